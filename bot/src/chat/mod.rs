@@ -1,0 +1,58 @@
+//! The chat port. A transport only translates: lines in, blocks out.
+
+pub mod blocks;
+pub mod pages;
+pub mod plain;
+pub mod porch;
+
+use async_trait::async_trait;
+
+use crate::store::PlaceId;
+use blocks::Block;
+
+/// How a transport failed to send.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum ChatError {
+    /// It may work later; the transport may say when at the earliest, in milliseconds from now.
+    #[error("for now: {why}")]
+    Passing {
+        /// What was said.
+        why: String,
+        /// The least wait in milliseconds.
+        wait_ms: Option<i64>,
+    },
+    /// The message to edit is gone; it is to be posted anew, once.
+    #[error("the message is gone")]
+    Gone,
+    /// It will never work.
+    #[error("for good: {why}")]
+    Lasting {
+        /// What was said.
+        why: String,
+    },
+}
+
+/// A message on its way out.
+#[derive(Clone, Debug)]
+pub struct Outgoing<'a> {
+    /// The place.
+    pub place: PlaceId,
+    /// Where it goes, as the post names it.
+    pub destination: &'a str,
+    /// What makes this message unique: a transport that saw it returns the message that is already there.
+    pub nonce: &'a str,
+    /// What it shows.
+    pub blocks: &'a [Block],
+    /// When it is sent, in milliseconds since the epoch.
+    pub at_ms: i64,
+}
+
+/// A way out to people.
+#[async_trait]
+pub trait Chat: Send + Sync {
+    /// Sends a message and returns its id; a repeat of the same nonce returns the same id and shows nothing twice.
+    async fn send(&self, message: Outgoing<'_>) -> Result<String, ChatError>;
+
+    /// Replaces what a message shows.
+    async fn edit(&self, id: &str, message: Outgoing<'_>) -> Result<(), ChatError>;
+}

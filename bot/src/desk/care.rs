@@ -1,0 +1,349 @@
+//! Logging: what was done, read and seen.
+
+use jiff::Timestamp;
+use wrackline_core::care::{Duty, Rule, cadence, guard, standing};
+use wrackline_core::journal::{Event, Part, Sighting};
+use wrackline_core::place::{CarerId, Target, Water};
+use wrackline_core::quantity::{Kind, Measured, show};
+
+use super::tell::capital;
+use super::{Desk, Draft, Outcome, Refused};
+use crate::chat::blocks::{Answer, Block, Press};
+use crate::lines::ask::{Did, Grain, Spot};
+use crate::msg;
+
+/// The targets of a duty at a spot: its pools for a duty of pools, its enclosures for a duty of enclosures. Of a
+/// set only those that have the duty now.
+///
+/// # Errors
+/// A refusal when nothing there has this duty.
+pub fn targets(desk: &Desk<'_>, duty: Duty, spot: &Spot) -> Result<Vec<Target>, Refused> {
+    if let Duty::Own(id) = duty {
+        let target = desk.place().duties.get(&id).map_or(Target::Place, |(own, _)| own.target);
+        return Ok(vec![target]);
+    }
+    let pools = spot.pools.iter().map(|id| Target::Pool(*id));
+    let enclosures = spot.enclosures.iter().map(|id| Target::Enclosure(*id));
+    let all: Vec<Target> = if duty.is_of_pool() { pools.collect() } else { enclosures.collect() };
+    let has =
+        |target: &Target| cadence(desk.book(), desk.place(), duty, *target, desk.now()).is_some();
+    let having: Vec<Target> = all.iter().copied().filter(has).collect();
+    match (having.is_empty(), spot.grain, all.as_slice()) {
+        (false, ..) => Ok(having),
+        // Said of one pool by name it is logged, whatever the cadence says: the carer was there.
+        (true, Grain::Pool, [one]) if is_kept(desk, *one) => Ok(vec![*one]),
+        (true, _, [one]) => Err(msg!(
+            "refuse-no-such-duty",
+            target = desk.tell.target(*one),
+            duty = desk.tell.duty(duty)
+        )),
+        _ => Err(msg!("refuse-no-duty-there", duty = desk.tell.duty(duty))),
+    }
+}
+
+/// Whether a pool holds water that is cared for.
+fn is_kept(desk: &Desk<'_>, target: Target) -> bool {
+    use wrackline_core::place::Life;
+    let Target::Pool(id) = target else { return false };
+    desk.place().pools.get(&id).is_some_and(|pool| matches!(pool.life, Life::InUse | Life::Cycling))
+}
+
+/// `/did`: logs a duty, whole or in part, at one target or several.
+///
+/// # Errors
+/// A refusal when there is no such duty there, a part is missing, or every target has a log within its guard time.
+pub fn did(desk: &Desk<'_>, did: Did) -> Result<Outcome, Refused> {
+    let targets = targets(desk, did.duty, &did.spot)?;
+    let at = did.at.unwrap_or(desk.now());
+    let by = did.by.unwrap_or(desk.me);
+    let mut drafts = Vec::new();
+    let mut guarded = Vec::new();
+    for target in targets {
+        let part = part_of(desk, &did, target)?;
+        let found = guard(desk.book(), desk.place(), did.duty, target, part, at);
+        match found.filter(|_| !did.again) {
+            Some(earlier) => guarded.push((target, earlier)),
+            None => {
+                let event = Event::Did(did.duty, target, part);
+                drafts.push(Draft { at, by, event, note: did.note.clone() });
+            }
+        }
+    }
+    let said = guarded.iter().map(|(target, earlier)| {
+        desk.say(&msg!(
+            "guarded",
+            who = desk.tell.carer(earlier.done.by),
+            target = desk.tell.target(*target),
+            duty = desk.tell.duty(earlier.done.duty),
+            at = desk.tell.near(earlier.done.at),
+            ago = desk.tell.ago(earlier.done.at)
+        ))
+    });
+    let said: Vec<String> = said.collect();
+    if drafts.is_empty() {
+        let again: Vec<Press> = guarded
+            .iter()
+            .filter(|_| did.part == Part::Whole && did.at.is_none() && by == desk.me)
+            .map(|(target, _)| again_press(desk, did.duty, *target))
+            .collect();
+        return Ok(Outcome::answer(refused_with(desk, &said.join("\n"), again)));
+    }
+    Ok(Outcome::write(drafts, move |desk, numbers| receipt(desk, numbers, &said)))
+}
+
+fn again_press(desk: &Desk<'_>, duty: Duty, target: Target) -> Press {
+    let turn = wrackline_core::care::TurnKey { duty, target, from: 0, on: None };
+    desk.press(&msg!("press-again", target = desk.tell.target(target)), format!("again.{turn}"))
+}
+
+fn refused_with(desk: &Desk<'_>, text: &str, answers: Vec<Press>) -> Answer {
+    let mut answer = desk.done_text(text.to_owned());
+    answer.ok = false;
+    answer.private = true;
+    if !answers.is_empty() {
+        answer.blocks.push(Block::Answers { answers });
+    }
+    answer
+}
+
+/// How much of a duty an ask means at one target: litres are a fraction of the pool's water.
+fn part_of(desk: &Desk<'_>, did: &Did, target: Target) -> Result<Part, Refused> {
+    let is_change = did.duty.family() == Duty::Change;
+    let litres = match target {
+        Target::Pool(id) => desk.place().pools.get(&id).map(|pool| pool.litres),
+        _ => None,
+    };
+    match (did.part, did.litres.filter(|_| is_change), litres) {
+        (Part::Whole, Some(amount), Some(all)) if amount > all * 1.5 => Err(msg!(
+            "refuse-more-than-pool",
+            target = desk.tell.target(target),
+            amount = desk.tell.litres(amount),
+            all = desk.tell.litres(all)
+        )),
+        (Part::Whole, Some(amount), Some(all)) if amount < all => Ok(Part::Fraction(amount / all)),
+        (Part::Whole, None, _) if did.duty == Duty::PartChange => {
+            let rule = cadence(desk.book(), desk.place(), did.duty, target, desk.now()).and_then(|c| c.rule);
+            if rule == Some(Rule::PartChange) {
+                Ok(Part::Whole)
+            } else {
+                Err(msg!("refuse-part-unsaid", target = desk.tell.target(target)))
+            }
+        }
+        (part, ..) => Ok(part),
+    }
+}
+
+/// What was logged, and what comes next.
+pub fn receipt(desk: &Desk<'_>, numbers: &[u64], besides: &[String]) -> Answer {
+    let lines: Vec<String> = numbers.iter().filter_map(|seq| receipt_line(desk, *seq)).collect();
+    let mut blocks = Vec::new();
+    match lines.as_slice() {
+        [one] => blocks.push(Block::Title { text: one.clone() }),
+        many => {
+            blocks.push(Block::Title { text: desk.say(&msg!("logged-several", count = many.len())) });
+            let items = many.iter().map(|line| desk.item(line.clone())).collect();
+            blocks.push(Block::Items { items });
+        }
+    }
+    blocks.extend(besides.iter().map(|text| Block::Text { text: text.clone() }));
+    blocks.push(Block::Answers { answers: receipt_answers(desk, numbers) });
+    Answer { ok: true, blocks, private: false, turns: Vec::new() }
+}
+
+fn receipt_answers(desk: &Desk<'_>, numbers: &[u64]) -> Vec<Press> {
+    let Some(first) = numbers.first() else { return Vec::new() };
+    let mut answers = vec![desk.press(&msg!("press-take-back"), format!("undo.{first}"))];
+    if let Some(Event::Did(duty, target, _)) = desk.book().entry(*first).map(|entry| &entry.event) {
+        let turn = wrackline_core::care::TurnKey { duty: duty.family(), target: *target, from: 0, on: None };
+        answers.push(desk.press(&msg!("press-why"), format!("why.{turn}")));
+    }
+    answers
+}
+
+fn receipt_line(desk: &Desk<'_>, seq: u64) -> Option<String> {
+    let entry = desk.book().entry(seq)?;
+    let tell = &desk.tell;
+    let Event::Did(duty, target, part) = &entry.event else { return None };
+    let what = match duty {
+        Duty::Own(_) => desk.say(&msg!("did-own", target = tell.duty(*duty))),
+        duty => desk.say(&msg!(format!("did-{}", duty.code()), target = tell.target(*target))),
+    };
+    let how_much = match part {
+        Part::Whole => String::new(),
+        Part::Fraction(fraction) => desk.say(&msg!("did-fraction", percent = percent(*fraction))),
+        Part::Steps(mask) => desk.say(&msg!("did-steps", steps = tell.list(&steps(*mask)))),
+    };
+    let first = desk.say(&msg!(
+        "receipt",
+        what = what,
+        part = how_much,
+        at = tell.near(entry.at),
+        who = tell.carer(entry.by)
+    ));
+    let next = standing(desk.book(), desk.place(), *duty, *target, desk.now());
+    let next = next.filter(|standing| standing.due < Timestamp::MAX).map(|standing| {
+        desk.say(&msg!("receipt-next", next = tell.turn_moment(standing.due)))
+    });
+    Some([Some(first), next].into_iter().flatten().collect::<Vec<_>>().join(" "))
+}
+
+/// A fraction as whole percent.
+#[must_use]
+pub fn percent(fraction: f64) -> i64 {
+    (fraction * 100.0).round() as i64
+}
+
+fn steps(mask: u32) -> Vec<String> {
+    (0..32).filter(|bit| mask & (1 << bit) != 0).map(|bit| (bit + 1).to_string()).collect()
+}
+
+/// `/read`: logs readings, each at the pool or enclosure that it is of.
+///
+/// # Errors
+/// A refusal when a reading has no one pool or enclosure to be of.
+pub fn read(
+    desk: &Desk<'_>,
+    spot: &Spot,
+    readings: &[Measured],
+    at: Option<Timestamp>,
+    by: Option<CarerId>,
+    note: Option<String>,
+) -> Result<Outcome, Refused> {
+    let at = at.unwrap_or(desk.now());
+    let by = by.unwrap_or(desk.me);
+    let mut drafts = Vec::new();
+    for measured in readings {
+        let event = Event::Read(reading_target(desk, spot, measured)?, *measured);
+        drafts.push(Draft { at, by, event, note: note.clone().filter(|_| drafts.is_empty()) });
+    }
+    Ok(Outcome::write(drafts, |desk, numbers| {
+        let lines: Vec<String> = numbers.iter().filter_map(|seq| reading_line(desk, *seq)).collect();
+        let mut answer = desk.done_text(lines.join("\n"));
+        let first = numbers.first().copied().unwrap_or(0);
+        let answers = vec![desk.press(&msg!("press-take-back"), format!("undo.{first}"))];
+        answer.blocks.push(Block::Answers { answers });
+        answer
+    }))
+}
+
+/// Air quantities are of an enclosure, water quantities of a pool; a temperature is of whatever was named.
+fn reading_target(desk: &Desk<'_>, spot: &Spot, measured: &Measured) -> Result<Target, Refused> {
+    let enclosure = match spot.enclosures.as_slice() {
+        [one] => Some(Target::Enclosure(*one)),
+        _ => None,
+    };
+    let of_air = msg!("refuse-which-enclosure", reading = show(measured, desk.place().units));
+    let of_water = msg!("refuse-which-pool", reading = show(measured, desk.place().units));
+    match measured.kind() {
+        Kind::Humidity => enclosure.ok_or(of_air),
+        Kind::Temperature if spot.grain == Grain::Enclosure => enclosure.ok_or(of_air),
+        kind => {
+            let saline = matches!(kind, Kind::Gravity | Kind::Salinity | Kind::Conductivity);
+            let fits = |id: &&wrackline_core::place::PoolId| {
+                spot.grain == Grain::Pool
+                    || !saline
+                    || desk.place().pools.get(id).is_some_and(|pool| pool.water == Water::Salt)
+            };
+            let pools: Vec<_> = spot.pools.iter().filter(fits).collect();
+            match pools.as_slice() {
+                [one] => Ok(Target::Pool(**one)),
+                _ => Err(of_water),
+            }
+        }
+    }
+}
+
+fn reading_line(desk: &Desk<'_>, seq: u64) -> Option<String> {
+    let entry = desk.book().entry(seq)?;
+    let Event::Read(target, measured) = &entry.event else { return None };
+    let text = desk.say(&msg!(
+        "read-line",
+        target = desk.tell.target(*target),
+        reading = show(measured, desk.place().units),
+        at = desk.tell.near(entry.at)
+    ));
+    let beside = outside(measured).map(|(id, low, high)| {
+        let bound = |value: f64| match measured {
+            Measured::Temperature(_) => wrackline_core::quantity::celsius(value, desk.place().units),
+            _ => format!("{value:.0} %"),
+        };
+        desk.say(&msg!(id, low = bound(low), high = bound(high)))
+    });
+    Some([Some(text), beside].into_iter().flatten().collect::<Vec<_>>().join(" "))
+}
+
+/// The message and the band, where a reading lies outside its band.
+fn outside(measured: &Measured) -> Option<(&'static str, f64, f64)> {
+    use wrackline_core::air::{BAND_CELSIUS, BAND_PERCENT};
+    let (value, (low, high)) = match measured {
+        Measured::Humidity(percent) => (*percent, BAND_PERCENT),
+        Measured::Temperature(celsius) => (*celsius, BAND_CELSIUS),
+        _ => return None,
+    };
+    if value < low {
+        Some(("read-under", low, high))
+    } else if value > high {
+        Some(("read-over", low, high))
+    } else {
+        None
+    }
+}
+
+/// `/saw`: logs a sighting. A danger opens a matter that is posted at once.
+///
+/// # Errors
+/// A refusal when it is not clear where.
+pub fn saw(
+    desk: &Desk<'_>,
+    sighting: Sighting,
+    spot: &Spot,
+    at: Option<Timestamp>,
+    note: Option<String>,
+) -> Result<Outcome, Refused> {
+    let target = match (spot.grain, spot.pools.as_slice(), spot.enclosures.as_slice()) {
+        (Grain::Pool, [pool], _) => Target::Pool(*pool),
+        (_, _, [enclosure]) => Target::Enclosure(*enclosure),
+        _ => return Err(msg!("refuse-saw-where")),
+    };
+    let event = Event::Saw(target, sighting);
+    let drafts = vec![Draft { at: at.unwrap_or(desk.now()), by: desk.me, event, note }];
+    Ok(Outcome::write(drafts, move |desk, numbers| {
+        let seq = numbers.first().copied().unwrap_or(0);
+        let what = desk.tell.word(sighting_word(sighting));
+        let title = desk.say(&msg!(
+            "saw-receipt",
+            what = capital(&what),
+            target = desk.tell.target(target),
+            at = desk.tell.near(desk.now())
+        ));
+        let mut answer = desk.done_text(title);
+        answer.blocks.push(Block::Text { text: desk.tell.word(format!("first-{}", sighting_code(sighting))) });
+        let answers = vec![
+            desk.press(&msg!("press-take-back"), format!("undo.{seq}")),
+            desk.press(&msg!("press-close"), format!("close.{seq}")),
+        ];
+        answer.blocks.push(Block::Answers { answers });
+        answer
+    }))
+}
+
+/// The id of a sighting's word.
+#[must_use]
+pub fn sighting_word(sighting: Sighting) -> String {
+    format!("sighting-{}", sighting_code(sighting))
+}
+
+/// A sighting's short name.
+#[must_use]
+pub fn sighting_code(sighting: Sighting) -> &'static str {
+    match sighting {
+        Sighting::Leak => "leak",
+        Sighting::WetSubstrate => "wet-substrate",
+        Sighting::Mould => "mould",
+        Sighting::Condensation => "condensation",
+        Sighting::Splashing => "splashing",
+        Sighting::TippedFilter => "tipped-filter",
+        Sighting::Escape => "escape",
+        Sighting::Trouble => "trouble",
+    }
+}

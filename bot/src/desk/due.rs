@@ -1,0 +1,139 @@
+//! What wants doing, and whose turn it is.
+
+use wrackline_core::care::{Mark, Standing};
+use wrackline_core::civil::plus_minutes;
+use wrackline_core::place::CarerId;
+use wrackline_core::rota::{self, Hand};
+
+use super::{Desk, json};
+use crate::chat::blocks::{Answer, Block, Item};
+use crate::msg;
+
+/// How far ahead `/due` looks, in minutes.
+const AHEAD_MIN: i64 = 24 * 60;
+
+/// How far ahead `/turns` looks, in days.
+const TURNS_DAYS: i64 = 7;
+
+/// A line of a list for one turn.
+#[must_use]
+pub fn turn_item(desk: &Desk<'_>, standing: &Standing, hand: Hand) -> Item {
+    let tell = &desk.tell;
+    let target = tell.target_on_the_way(standing.turn.target);
+    let when = match standing.mark {
+        Mark::Calm => desk.say(&msg!("turn-due-at", at = tell.near(standing.due))),
+        Mark::Due => desk.say(&msg!("turn-due-since", at = tell.near(standing.due))),
+        Mark::Overdue => desk.say(&msg!("turn-overdue-since", at = tell.near(standing.overdue))),
+        Mark::Hazard => {
+            let since = standing.hazard.unwrap_or(standing.overdue);
+            desk.say(&msg!("turn-hazard-since", at = tell.near(since)))
+        }
+    };
+    let mut text = desk.say(&msg!(
+        "turn-line",
+        target = target,
+        duty = tell.duty(standing.duty()),
+        who = tell.carer_or_anyone(hand.carer),
+        when = when
+    ));
+    if let Some(zone) = &standing.held {
+        text += &desk.say(&msg!("turn-held", until = tell.date(zone.until), spot = zone.spot.as_str()));
+    } else if let Some(until) = hand.later {
+        text += &desk.say(&msg!("turn-later", until = tell.near(until)));
+    }
+    Item { text, mark: Some(standing.mark), settled: false, answers: Vec::new() }
+}
+
+fn hands(desk: &Desk<'_>, board: Vec<Standing>) -> Vec<(Standing, Hand)> {
+    let hand = |standing: &Standing| rota::hand(desk.book(), desk.place(), standing, desk.now());
+    board.into_iter().map(|standing| (hand(&standing), standing)).map(|(hand, one)| (one, hand)).collect()
+}
+
+/// Turns that are due now or within the next day: everyone's, or those of one person and those free for anyone.
+fn near_turns(desk: &Desk<'_>, mine: Option<CarerId>) -> Vec<(Standing, Hand)> {
+    let until = plus_minutes(desk.now(), AHEAD_MIN);
+    let mut all = hands(desk, desk.board());
+    all.retain(|(standing, hand)| {
+        standing.due <= until
+            && standing.held.is_none()
+            && mine.is_none_or(|me| hand.carer.is_none() || hand.carer == Some(me))
+    });
+    all
+}
+
+/// `/due`: what wants doing now and in the next day.
+#[must_use]
+pub fn due(desk: &Desk<'_>, everyone: bool) -> Answer {
+    let all = near_turns(desk, (!everyone).then_some(desk.me));
+    let (now, soon): (Vec<_>, Vec<_>) = all.iter().partition(|(standing, _)| standing.mark > Mark::Calm);
+    let id = if everyone { "due-title" } else { "due-title-mine" };
+    let title = desk.say(&msg!(id, now = now.len(), soon = soon.len()));
+    let mut blocks = vec![Block::Title { text: title }];
+    let list = |turns: &[&(Standing, Hand)]| {
+        let items = turns.iter().map(|(standing, hand)| {
+            let mut item = turn_item(desk, standing, *hand);
+            item.answers = vec![desk.press(&msg!("press-did"), format!("did.{}", standing.turn))];
+            item
+        });
+        Block::Items { items: items.collect() }
+    };
+    if !now.is_empty() {
+        blocks.push(list(&now));
+    }
+    if !soon.is_empty() {
+        blocks.push(Block::Text { text: desk.tell.word("due-soon") });
+        blocks.push(list(&soon));
+    }
+    blocks.extend(quiet_zones(desk));
+    let turns = all.iter().map(|(standing, _)| json::turn(&desk.tell, standing)).collect();
+    Answer { ok: true, blocks, private: false, turns }
+}
+
+/// Bare `/did`: one's own turns to press, those of the next day included.
+#[must_use]
+pub fn did_bare(desk: &Desk<'_>) -> Answer {
+    let all = near_turns(desk, Some(desk.me));
+    if all.is_empty() {
+        return desk.done(&msg!("did-bare-none"));
+    }
+    let items = all.iter().map(|(standing, hand)| {
+        let mut item = turn_item(desk, standing, *hand);
+        item.answers = vec![desk.press(&msg!("press-did"), format!("did.{}", standing.turn))];
+        item
+    });
+    let title = Block::Title { text: desk.say(&msg!("did-bare-title", count = all.len())) };
+    let turns = all.iter().map(|(standing, _)| json::turn(&desk.tell, standing)).collect();
+    let blocks = vec![title, Block::Items { items: items.collect() }];
+    Answer { ok: true, blocks, private: true, turns }
+}
+
+/// The quiet zones of the place: nothing is dug, lifted or scrubbed there.
+#[must_use]
+pub fn quiet_zones(desk: &Desk<'_>) -> Vec<Block> {
+    super::posts::quiet_zones(&desk.tell)
+}
+
+/// `/turns`: whose turn, when, for the coming days.
+#[must_use]
+pub fn turns(desk: &Desk<'_>, carer: Option<CarerId>) -> Answer {
+    let until = plus_minutes(desk.now(), TURNS_DAYS * 24 * 60);
+    let mut all = hands(desk, desk.board());
+    all.retain(|(standing, hand)| {
+        standing.due <= until && carer.is_none_or(|carer| hand.carer == Some(carer))
+    });
+    all.sort_by_key(|(standing, _)| standing.due);
+    let title = match carer {
+        Some(carer) => {
+            msg!("turns-title-of", who = desk.tell.carer(carer), count = all.len(), days = TURNS_DAYS)
+        }
+        None => msg!("turns-title", count = all.len(), days = TURNS_DAYS),
+    };
+    let mut blocks = vec![Block::Title { text: desk.say(&title) }];
+    if !all.is_empty() {
+        let items = all.iter().map(|(standing, hand)| turn_item(desk, standing, *hand));
+        blocks.push(Block::Items { items: items.collect() });
+        blocks.push(Block::Text { text: desk.tell.word("turns-note") });
+    }
+    let turns = all.iter().map(|(standing, _)| json::turn(&desk.tell, standing)).collect();
+    Answer { ok: true, blocks, private: false, turns }
+}

@@ -1,0 +1,219 @@
+//! The desk: from a line and a place to an answer and the entries to be written. Nothing here reads a clock, a
+//! store or a socket.
+//!
+//! One file per family of lines; [`posts`] renders what the bot says of itself, [`tell`] knows how things are told.
+
+pub mod care;
+pub mod due;
+pub mod how;
+pub mod json;
+pub mod posts;
+pub mod presses;
+pub mod setup;
+pub mod tell;
+pub mod undo;
+pub mod week;
+pub mod why;
+
+use jiff::Timestamp;
+use wrackline_core::care::{Standing, board};
+use wrackline_core::journal::{Book, Event};
+use wrackline_core::place::{CarerId, Place, Role};
+
+use crate::chat::blocks::{Answer, Block, Item, Press};
+use crate::house::Input;
+use crate::lines::{self, Ask, Context, Who};
+use crate::msg;
+use crate::words::{Message, Words};
+use tell::Tell;
+
+/// An entry to be written, before it has a number.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Draft {
+    /// When it counts from.
+    pub at: Timestamp,
+    /// Who did it.
+    pub by: CarerId,
+    /// What it says.
+    pub event: Event,
+    /// A note beside it.
+    pub note: Option<String>,
+}
+
+/// What the desk makes of a line: what to write, and how to answer once it stands in the journal.
+///
+/// The answer is told after the entries were taken up, since it speaks of what comes next.
+pub struct Outcome {
+    /// The entries, in order; none for a question or a refusal.
+    pub drafts: Vec<Draft>,
+    /// Names of carers to be kept beside the journal.
+    pub names: Vec<(CarerId, String)>,
+    /// The answer.
+    pub reply: Reply,
+}
+
+/// How an [`Outcome`] is answered.
+pub enum Reply {
+    /// This is the answer, whatever is written.
+    Ready(Answer),
+    /// It is told from the journal with the entries in it: their numbers are passed on.
+    After(AfterReply),
+}
+
+/// Tells an answer from the journal with the new entries in it; the numbers are those of the entries, in order.
+pub type AfterReply = Box<dyn Fn(&Desk<'_>, &[u64]) -> Answer + Send>;
+
+impl Outcome {
+    /// An answer with nothing to write.
+    #[must_use]
+    pub fn answer(answer: Answer) -> Self {
+        Self { drafts: Vec::new(), names: Vec::new(), reply: Reply::Ready(answer) }
+    }
+
+    /// Entries, and an answer told from the journal with them in it.
+    #[must_use]
+    pub fn write(
+        drafts: Vec<Draft>,
+        reply: impl Fn(&Desk<'_>, &[u64]) -> Answer + Send + 'static,
+    ) -> Self {
+        Self { drafts, names: Vec::new(), reply: Reply::After(Box::new(reply)) }
+    }
+}
+
+/// A refusal: one sentence, and nothing was changed.
+pub type Refused = Message;
+
+/// The desk at one moment, with one person before it.
+#[derive(Clone, Copy)]
+pub struct Desk<'a> {
+    /// How things are told.
+    pub tell: Tell<'a>,
+    /// Who is speaking.
+    pub me: CarerId,
+    /// Their role.
+    pub role: Role,
+}
+
+impl<'a> Desk<'a> {
+    /// The journal.
+    #[must_use]
+    pub fn book(&self) -> &'a Book {
+        self.tell.book
+    }
+
+    /// The place now.
+    #[must_use]
+    pub fn place(&self) -> &'a Place {
+        self.tell.place
+    }
+
+    /// Now, to the second: entries count in seconds.
+    #[must_use]
+    pub fn now(&self) -> Timestamp {
+        self.tell.now
+    }
+
+    /// All marks of the place now.
+    #[must_use]
+    pub fn board(&self) -> Vec<Standing> {
+        board(self.book(), self.place(), self.now())
+    }
+
+    /// Says a message.
+    #[must_use]
+    pub fn say(&self, message: &Message) -> String {
+        self.tell.say(message)
+    }
+
+    /// An answer of one title.
+    #[must_use]
+    pub fn done(&self, title: &Message) -> Answer {
+        self.done_text(self.say(title))
+    }
+
+    /// An answer of one title that is told already.
+    #[must_use]
+    pub fn done_text(&self, text: String) -> Answer {
+        Answer { ok: true, blocks: vec![Block::Title { text }], private: false, turns: Vec::new() }
+    }
+
+    /// A refusal as an answer.
+    #[must_use]
+    pub fn refuse(&self, refused: &Refused) -> Answer {
+        let text = self.say(refused);
+        Answer { ok: false, blocks: vec![Block::Title { text }], private: true, turns: Vec::new() }
+    }
+
+    /// An entry by the speaker, now.
+    #[must_use]
+    pub fn draft(&self, event: Event) -> Draft {
+        Draft { at: self.now(), by: self.me, event, note: None }
+    }
+
+    /// Something to press.
+    #[must_use]
+    pub fn press(&self, label: &Message, code: String) -> Press {
+        Press { label: self.say(label), code, asks: None }
+    }
+
+    /// A line of a list.
+    #[must_use]
+    pub fn item(&self, text: String) -> Item {
+        Item { text, mark: None, settled: false, answers: Vec::new() }
+    }
+
+    /// What comes of a line or a press.
+    #[must_use]
+    pub fn hear(&self, input: &Input) -> Outcome {
+        let heard = match input {
+            Input::Line(line) => self.hear_line(line),
+            Input::Press { code, text } => presses::hear(self, code, text.as_deref()),
+        };
+        heard.unwrap_or_else(|refused| Outcome::answer(self.refuse(&refused)))
+    }
+
+    fn hear_line(&self, line: &str) -> Result<Outcome, Refused> {
+        let context =
+            Context { book: self.book(), place: self.place(), me: self.me, now: self.now() };
+        self.may_say(line)?;
+        let ask = lines::parse(line, &context).map_err(|refusal| refusal.0)?;
+        self.hear_ask(ask)
+    }
+
+    /// Who may say what stands in the table of lines; it is enforced here alone.
+    fn may_say(&self, line: &str) -> Result<(), Refused> {
+        if self.role == Role::Helper {
+            return Err(msg!("refuse-helper"));
+        }
+        match lines::who_may(line) {
+            Some(Who::Keeper) if self.role != Role::Keeper => {
+                let keepers: Vec<String> = self.place().keepers().map(|id| self.tell.carer(id)).collect();
+                Err(msg!("refuse-keeper-only", keepers = self.tell.list(&keepers)))
+            }
+            _ => Ok(()),
+        }
+    }
+
+    /// What comes of an ask that this person may make.
+    ///
+    /// # Errors
+    /// The refusal, as one sentence.
+    pub fn hear_ask(&self, ask: Ask) -> Result<Outcome, Refused> {
+        match ask {
+            Ask::Due { everyone } => Ok(Outcome::answer(due::due(self, everyone))),
+            Ask::DidBare => Ok(Outcome::answer(due::did_bare(self))),
+            Ask::Did(did) => care::did(self, did),
+            Ask::Read { spot, readings, at, by, note } => {
+                care::read(self, &spot, &readings, at, by, note)
+            }
+            Ask::Saw { sighting, spot, at, note } => care::saw(self, sighting, &spot, at, note),
+            Ask::Undo { seq } => undo::undo(self, seq),
+            Ask::Why { spot, duty, at } => why::why(self, &spot, duty, at).map(Outcome::answer),
+            Ask::How { duty, spot } => how::how(self, duty, &spot).map(Outcome::answer),
+            Ask::Week { last, full } => Ok(Outcome::answer(week::week(self, last, full))),
+            Ask::Turns { carer } => Ok(Outcome::answer(due::turns(self, carer))),
+            Ask::SetUp(set_up) => setup::set_up(self, set_up),
+            Ask::Help { line } => Ok(Outcome::answer(how::help(self, line))),
+        }
+    }
+}

@@ -1,0 +1,124 @@
+//! Taking back: the journal keeps both the entry and its retraction.
+
+use jiff::Timestamp;
+use wrackline_core::civil::seconds_between;
+use wrackline_core::journal::{Entry, Event, Seq};
+use wrackline_core::place::Role;
+
+use super::{Desk, Outcome, Refused};
+use crate::chat::blocks::Answer;
+use crate::msg;
+
+/// How far back an own entry may be taken back, in hours. The keeper may go further, by number.
+const BACK_MAX_H: i64 = 48;
+
+/// `/undo`: retracts one's own last entry, or the one of a number, with all that the same line wrote.
+///
+/// # Errors
+/// A refusal when there is none, it is someone else's, too old, or retracted already.
+pub fn undo(desk: &Desk<'_>, seq: Option<Seq>) -> Result<Outcome, Refused> {
+    let entry = match seq {
+        Some(seq) => by_number(desk, seq)?,
+        None => last_own(desk).ok_or(msg!("refuse-undo-none", hours = BACK_MAX_H))?,
+    };
+    let line: Vec<Seq> = same_line(desk, entry);
+    let drafts = line.iter().map(|seq| desk.draft(Event::Retract(*seq))).collect();
+    Ok(Outcome::write(drafts, move |desk, _| told(desk, &line)))
+}
+
+fn by_number<'a>(desk: &Desk<'a>, seq: Seq) -> Result<&'a Entry, Refused> {
+    let entry = desk.book().entry(seq).ok_or(msg!("refuse-undo-unknown", seq = seq))?;
+    let keeper = desk.role == Role::Keeper;
+    if desk.book().is_void(seq) {
+        return Err(msg!("refuse-undo-twice"));
+    }
+    if !can_retract(&entry.event) {
+        return Err(msg!("refuse-undo-kind"));
+    }
+    if !keeper && entry.said_by != desk.me && entry.by != desk.me {
+        return Err(msg!("refuse-undo-others", who = desk.tell.carer(entry.said_by)));
+    }
+    if !keeper && !is_recent(entry.logged_at, desk.now()) {
+        return Err(msg!("refuse-undo-old", hours = BACK_MAX_H));
+    }
+    Ok(entry)
+}
+
+fn last_own<'a>(desk: &Desk<'a>) -> Option<&'a Entry> {
+    let own = |entry: &&Entry| entry.said_by == desk.me && can_retract(&entry.event);
+    let open = |entry: &&Entry| !desk.book().is_void(entry.seq) && is_recent(entry.logged_at, desk.now());
+    desk.book().entries().rev().filter(own).find(open)
+}
+
+fn is_recent(logged_at: Timestamp, now: Timestamp) -> bool {
+    seconds_between(logged_at, now) <= BACK_MAX_H * 3600
+}
+
+/// What can be taken back. A set-up is changed by a further set-up line; what the house wrote stays.
+fn can_retract(event: &Event) -> bool {
+    matches!(
+        event,
+        Event::Did(..)
+            | Event::NotNeeded { .. }
+            | Event::Later { .. }
+            | Event::Cannot { .. }
+            | Event::Took { .. }
+            | Event::Read(..)
+            | Event::Saw(..)
+            | Event::Noted(_)
+            | Event::Going(_)
+            | Event::Closed(_)
+            | Event::Gear(..)
+    )
+}
+
+/// The entries that the same line wrote: every line is logged at an instant of its own.
+fn same_line(desk: &Desk<'_>, entry: &Entry) -> Vec<Seq> {
+    let same = |other: &&Entry| {
+        other.logged_at == entry.logged_at
+            && other.said_by == entry.said_by
+            && can_retract(&other.event)
+            && !desk.book().is_void(other.seq)
+    };
+    desk.book().entries().rev().skip_while(|other| other.logged_at != entry.logged_at || other.seq < entry.seq)
+        .take_while(|other| other.logged_at == entry.logged_at)
+        .filter(same)
+        .map(|other| other.seq)
+        .collect::<std::collections::BTreeSet<_>>()
+        .into_iter()
+        .collect()
+}
+
+fn told(desk: &Desk<'_>, line: &[Seq]) -> Answer {
+    let names: Vec<String> = line.iter().filter_map(|seq| name(desk, *seq)).collect();
+    desk.done(&msg!("undone", what = desk.tell.list(&names)))
+}
+
+/// A retracted entry in a few words.
+fn name(desk: &Desk<'_>, seq: Seq) -> Option<String> {
+    let entry = desk.book().entry(seq)?;
+    let tell = &desk.tell;
+    let what = match &entry.event {
+        Event::Did(duty, target, _) => format!("{}: {}", tell.target(*target), tell.duty(*duty)),
+        Event::Read(target, measured) => {
+            let shown = wrackline_core::quantity::show(measured, desk.place().units);
+            format!("{}: {shown}", tell.target(*target))
+        }
+        Event::Saw(target, sighting) => {
+            format!("{}: {}", tell.target(*target), tell.word(super::care::sighting_word(*sighting)))
+        }
+        Event::NotNeeded { turn, .. }
+        | Event::Later { turn, .. }
+        | Event::Cannot { turn }
+        | Event::Took { turn } => format!("{}: {}", tell.target(turn.target), tell.duty(turn.duty)),
+        Event::Gear(pool, gear, _) => {
+            let gear = tell.word(match gear {
+                wrackline_core::place::Gear::Air => "gear-air",
+                wrackline_core::place::Gear::Filter => "gear-filter",
+            });
+            format!("{}: {gear}", tell.pool(*pool))
+        }
+        _ => tell.word("an-answer"),
+    };
+    Some(desk.say(&msg!("undone-one", what = what, at = tell.near(entry.at))))
+}

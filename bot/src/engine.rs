@@ -1,0 +1,188 @@
+//! The engine: it sleeps until the next moment at which anything falls due, and writes the posts that the moment
+//! calls for in the same transaction as what it knows of the place.
+
+pub mod touched;
+
+use std::sync::Arc;
+use std::time::Duration;
+
+use jiff::{SignedDuration, Timestamp};
+use wrackline_core::care::{Standing, board};
+use wrackline_core::journal::{Book, Entry, Event};
+use wrackline_core::moment::{Item, Plan, Post, items, next_moment, plan};
+use wrackline_core::place::{CarerId, Place};
+use wrackline_core::rota;
+
+use crate::clock::{Clock, wait};
+use crate::house::{House, whole_second};
+use crate::shelf::{instant, row};
+use crate::store::{Change, NewPost, PlaceId, Result, StandingRow, Store, StoreError};
+
+/// Where posts go. Later transports name channels; the porch has one.
+pub const DESTINATION: &str = "chat";
+
+/// Whom entries that the house itself makes are by.
+pub const HOUSE: CarerId = CarerId(0);
+
+/// How many places are dealt with before the engine looks at the time again.
+const PLACES_MAX: i64 = 200;
+
+/// The longest sleep in milliseconds: wall time may be set meanwhile, which no timer notices.
+const SLEEP_MAX_MS: i64 = 60_000;
+
+/// How often a place is looked at anew when other writers were first.
+const TRIES_MAX: u32 = 8;
+
+/// Deals with every place whose moment has come; returns how many there were.
+///
+/// # Errors
+/// Those of the store. A place that failed is looked at again with the next step.
+pub async fn step(house: &House) -> Result<usize> {
+    let now = house.clock.now();
+    let due = house.shelf.store().due_places(now.as_millisecond(), PLACES_MAX).await?;
+    for place in &due {
+        step_place(house, *place, now).await?;
+    }
+    if !due.is_empty() {
+        house.bell.notify_one();
+    }
+    Ok(due.len())
+}
+
+async fn step_place(house: &House, place: PlaceId, now: Timestamp) -> Result<()> {
+    for _ in 0..TRIES_MAX {
+        match step_once(house, place, now).await {
+            Err(StoreError::Conflict) => {}
+            other => return other,
+        }
+    }
+    Err(StoreError::Locked)
+}
+
+async fn step_once(house: &House, id: PlaceId, now: Timestamp) -> Result<()> {
+    let mut held = house.shelf.open(id).await?;
+    let seen = instant(held.head.seen_at_ms);
+    // A clock that stepped back calls for nothing: what it shows again was dealt with before.
+    let now = whole_second(now.max(seen));
+    let place = held.book().place_at(now);
+    let board = board(held.book(), &place, now);
+    let all = items(held.book(), &place, &board, seen, now);
+    let mut change = Change::default();
+    let store = house.shelf.store();
+    let published =
+        post_items(store, id, held.book(), &place, &board, all, now, &mut change).await?;
+    let next = next_ms(held.book(), &place, &board, now);
+    if !published.is_empty() {
+        let book = held.book_mut();
+        let seq = book.last_seq() + 1;
+        let event = Event::Published(published);
+        let entry = Entry { seq, at: now, logged_at: now, by: HOUSE, said_by: HOUSE, event };
+        change.entries.push(row(&entry));
+        book.insert(entry);
+    }
+    change.standings = Some(standing_rows(&board));
+    change.next_at_ms = Some(Some(next));
+    change.seen_at_ms = Some(now.as_millisecond());
+    held.commit(&change).await
+}
+
+/// Puts the posts that new items call for into a change. Returns the turns that are published by them.
+///
+/// # Errors
+/// Those of the store.
+#[expect(clippy::too_many_arguments, reason = "the parts of one transaction in the making")]
+pub async fn post_items(
+    store: &Arc<dyn Store>,
+    id: PlaceId,
+    book: &Book,
+    place: &Place,
+    board: &[Standing],
+    mut all: Vec<Item>,
+    now: Timestamp,
+    change: &mut Change,
+) -> Result<Vec<(wrackline_core::care::TurnKey, CarerId)>> {
+    if all.is_empty() {
+        return Ok(Vec::new());
+    }
+    let keys: Vec<String> = all.iter().map(|item| item.key.clone()).collect();
+    let known = store.known_keys(id, &keys).await?;
+    all.retain(|item| !known.contains(&item.key));
+    let Plan { posts, covered } = plan(book, place, board, &all, now);
+    let mut published = Vec::new();
+    for post in &posts {
+        for called in post.subject.turns() {
+            if let Some(carer) = called.carer.filter(|_| !rota::is_published(book, &called.turn, now)) {
+                published.push((called.turn, carer));
+            }
+        }
+    }
+    change.posts.extend(posts.into_iter().map(|post| new_post(post, now)));
+    change.covered.extend(covered);
+    Ok(published)
+}
+
+fn new_post(post: Post, now: Timestamp) -> NewPost {
+    NewPost {
+        keys: post.keys,
+        destination: DESTINATION.to_owned(),
+        body: serde_json::to_string(&post.subject).expect("a subject becomes JSON"),
+        at_ms: now.as_millisecond(),
+        not_after_ms: post.not_after.as_millisecond(),
+    }
+}
+
+/// When the place wants attention next, in milliseconds.
+#[must_use]
+pub fn next_ms(book: &Book, place: &Place, board: &[Standing], now: Timestamp) -> i64 {
+    next_moment(book, place, board, now).as_millisecond()
+}
+
+/// The marks as they are stored.
+#[must_use]
+pub fn standing_rows(board: &[Standing]) -> Vec<StandingRow> {
+    let row = |standing: &Standing| StandingRow {
+        turn: standing.turn.to_string(),
+        due_ms: standing.due.as_millisecond(),
+        overdue_ms: standing.overdue.as_millisecond(),
+        hazard_ms: standing.hazard.map(Timestamp::as_millisecond),
+    };
+    let mut rows: Vec<StandingRow> = board.iter().map(row).collect();
+    rows.sort_by(|a, b| a.turn.cmp(&b.turn));
+    rows
+}
+
+/// Runs for as long as the process: a step whenever a moment has come, and sleep until the next one.
+pub async fn run(house: Arc<House>, bell: Arc<tokio::sync::Notify>) {
+    loop {
+        let again = match step(&house).await {
+            Ok(dealt) => dealt > 0,
+            Err(error) => {
+                tracing::error!(%error, "the scheduler could not do its step");
+                wait(Duration::from_secs(5)).await;
+                false
+            }
+        };
+        if again {
+            continue;
+        }
+        let sleep = sleep_ms(house.shelf.store(), &*house.clock).await;
+        tokio::select! {
+            biased;
+            () = bell.notified() => {}
+            () = wait(Duration::from_millis(sleep)) => {}
+        }
+    }
+}
+
+async fn sleep_ms(store: &Arc<dyn Store>, clock: &dyn Clock) -> u64 {
+    let next = store.next_moment().await.ok().flatten();
+    let now = clock.now().as_millisecond();
+    let sleep = next.map_or(SLEEP_MAX_MS, |next| (next - now).clamp(50, SLEEP_MAX_MS));
+    u64::try_from(sleep).unwrap_or(50)
+}
+
+/// How long something lasted, for a log line.
+#[must_use]
+pub fn lateness(wanted_ms: i64, now: Timestamp) -> SignedDuration {
+    SignedDuration::from_millis((now.as_millisecond() - wanted_ms).max(0))
+}

@@ -1,0 +1,98 @@
+//! Which posts new entries touch, so that they are rendered anew.
+
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
+use jiff::{SignedDuration, Timestamp};
+use wrackline_core::care::Duty;
+use wrackline_core::journal::{Book, Event, Seq};
+use wrackline_core::moment::Subject;
+use wrackline_core::place::Target;
+use wrackline_core::quantity::Kind;
+
+use crate::store::{PlaceId, Result, Store};
+
+/// How far back posts are kept up to date, in hours.
+const EDIT_BACK_H: i64 = 48;
+
+/// What entries touch.
+#[derive(Default)]
+struct Touched {
+    turns: BTreeSet<(Duty, Target)>,
+    alarms: BTreeSet<Seq>,
+    spells: BTreeSet<Target>,
+    all: bool,
+}
+
+impl Touched {
+    fn by(&mut self, book: &Book, seq: Seq) {
+        let Some(entry) = book.entry(seq) else { return };
+        match &entry.event {
+            Event::Did(duty, target, _) => {
+                self.turns.insert((duty.family(), *target));
+                self.turns.extend(duty.renews().iter().map(|renewed| (*renewed, *target)));
+            }
+            Event::NotNeeded { turn, .. }
+            | Event::Later { turn, .. }
+            | Event::Cannot { turn }
+            | Event::Took { turn } => {
+                self.turns.insert((turn.duty.family(), turn.target));
+            }
+            Event::Read(target, measured) => {
+                self.turns.insert((Duty::Reading, *target));
+                self.turns.insert((Duty::Test, *target));
+                if measured.kind() == Kind::Humidity {
+                    self.spells.insert(*target);
+                }
+            }
+            Event::Saw(..) => {
+                self.alarms.insert(seq);
+            }
+            Event::Noted(of) | Event::Going(of) | Event::Closed(of) => {
+                self.alarms.insert(*of);
+                if let Some(Event::Read(target, _)) = book.entry(*of).map(|entry| &entry.event) {
+                    self.spells.insert(*target);
+                }
+            }
+            Event::Retract(wrong) => self.by(book, *wrong),
+            Event::Published(_) => {}
+            // A change of the place may change what any turn of the last calls looks like.
+            _ => self.all = true,
+        }
+    }
+
+    fn touches(&self, subject: &Subject) -> bool {
+        match subject {
+            Subject::Round { turns, .. } | Subject::Late { turns } => {
+                self.all
+                    || turns.iter().any(|called| self.turns.contains(&(called.turn.duty, called.turn.target)))
+            }
+            Subject::Seen(seq) => self.alarms.contains(seq),
+            Subject::Spell { enclosure, .. } => self.spells.contains(&Target::Enclosure(*enclosure)),
+            Subject::SeenSettled(_) | Subject::SpellSettled { .. } | Subject::Week { .. } => false,
+        }
+    }
+}
+
+/// The recent posts that these new entries touch.
+///
+/// # Errors
+/// Those of the store.
+pub async fn posts(
+    store: &Arc<dyn Store>,
+    place: PlaceId,
+    book: &Book,
+    entries: &[Seq],
+    now: Timestamp,
+) -> Result<Vec<i64>> {
+    let mut touched = Touched::default();
+    for seq in entries {
+        touched.by(book, *seq);
+    }
+    let since = now.saturating_sub(SignedDuration::from_hours(EDIT_BACK_H)).unwrap_or(now);
+    let posts = store.posts(place, since.as_millisecond()).await?;
+    let concerned = posts.iter().filter(|post| {
+        serde_json::from_str::<Subject>(&post.body).is_ok_and(|subject| touched.touches(&subject))
+    });
+    Ok(concerned.map(|post| post.id).collect())
+}

@@ -1,0 +1,312 @@
+//! Where everything meets: a line or a press comes in, is heard at the desk, committed and answered.
+
+use std::sync::Arc;
+
+use jiff::{SignedDuration, Timestamp};
+use tokio::sync::Notify;
+use wrackline_core::care::board;
+use wrackline_core::journal::{Entry, Event};
+use wrackline_core::moment::{What, items};
+use wrackline_core::place::{CarerId, Role};
+
+use crate::chat::blocks::Answer;
+use crate::clock::Clock;
+use crate::desk::tell::Tell;
+use crate::desk::{Desk, Outcome, Reply};
+use crate::engine::{self, touched};
+use crate::lines;
+use crate::msg;
+use crate::shelf::{HeldBook, Shelf, row};
+use crate::store::{Change, InboundRow, PhotoRow, PlaceId, StoreError};
+use crate::words::{Message, Words};
+
+/// What came in from a person.
+#[derive(Clone, Debug)]
+pub struct Said {
+    /// The place.
+    pub place: PlaceId,
+    /// Who said it.
+    pub carer: u32,
+    /// The transport's id of it, unique in the place; a repeat gets the first answer.
+    pub id: String,
+    /// What it is.
+    pub input: Input,
+    /// A photo that came with it; its `seq` is filled in here.
+    pub photo: Option<PhotoRow>,
+}
+
+/// A typed line or a pressed answer.
+#[derive(Clone, Debug)]
+pub enum Input {
+    /// A line as typed.
+    Line(String),
+    /// A press, with the text that it asked for.
+    Press {
+        /// The code of the press.
+        code: String,
+        /// The text, where the press asked for one.
+        text: Option<String>,
+    },
+}
+
+/// One completion of a line that is being typed.
+#[derive(Clone, Debug, serde::Serialize)]
+pub struct Completion {
+    /// The whole line with this completion taken.
+    pub line: String,
+    /// What it stands for.
+    pub hint: String,
+}
+
+/// Who a signed-in person is.
+#[derive(Clone, Debug, serde::Serialize)]
+pub struct Me {
+    /// Their name.
+    pub name: String,
+    /// Their role, as a word.
+    pub role: String,
+    /// What the place is called.
+    pub place: String,
+    /// The place's IANA zone.
+    pub zone: String,
+}
+
+/// How often a line is heard anew when other writers were first.
+const TRIES_MAX: u32 = 8;
+
+/// The longest line that is read, in characters.
+pub const LINE_CHARS_MAX: usize = 2_000;
+
+/// All that answers people.
+pub struct House {
+    /// The books in hand.
+    pub shelf: Shelf,
+    /// The words.
+    pub words: Words,
+    /// Wall time.
+    pub clock: Arc<dyn Clock>,
+    /// Rung after every commit: the engine and the dispatcher look again.
+    pub bell: Notify,
+}
+
+impl House {
+    /// A house over a shelf.
+    #[must_use]
+    pub fn new(shelf: Shelf, words: Words, clock: Arc<dyn Clock>) -> Self {
+        Self { shelf, words, clock, bell: Notify::new() }
+    }
+
+    /// Hears a line or a press, writes what comes of it, and answers. Once the answer is here the entries are
+    /// durable.
+    pub async fn hear(&self, said: Said) -> Answer {
+        for _ in 0..TRIES_MAX {
+            match self.hear_once(&said).await {
+                Ok(answer) => return answer,
+                Err(StoreError::Conflict | StoreError::Repeat) => {}
+                Err(error) => {
+                    tracing::error!(place = said.place, %error, "a line could not be saved");
+                    return self.not_saved(&error);
+                }
+            }
+        }
+        self.not_saved(&StoreError::Locked)
+    }
+
+    async fn hear_once(&self, said: &Said) -> Result<Answer, StoreError> {
+        let store = self.shelf.store();
+        if let Some(first) = store.inbound(said.place, &said.id).await? {
+            return serde_json::from_str(&first)
+                .map_err(|source| StoreError::Other { doing: "reading an answer", source: Box::new(source) });
+        }
+        let held = self.shelf.open(said.place).await?;
+        let moment = self.clock.now();
+        let now = whole_second(moment);
+        let place = held.book().place_at(now);
+        let me = CarerId(said.carer);
+        let tell = Tell { words: &self.words, book: held.book(), place: &place, now };
+        let Some(role) = place.carers.get(&me).map(|carer| carer.role) else {
+            let desk = Desk { tell, me, role: Role::Helper };
+            return Ok(desk.refuse(&msg!("refuse-stranger")));
+        };
+        let desk = Desk { tell, me, role };
+        let outcome = match &said.input {
+            Input::Line(line) if line.chars().count() > LINE_CHARS_MAX => {
+                Outcome::answer(desk.refuse(&msg!("refuse-long-line", max = LINE_CHARS_MAX)))
+            }
+            Input::Line(line) if said.photo.is_some() && !takes_photo(line) => {
+                Outcome::answer(desk.refuse(&msg!("refuse-photo")))
+            }
+            input => desk.hear(input),
+        };
+        if outcome.drafts.is_empty() && outcome.names.is_empty() {
+            return Ok(match outcome.reply {
+                Reply::Ready(answer) => answer,
+                Reply::After(tell) => tell(&desk, &[]),
+            });
+        }
+        self.write(held, said, me, role, outcome, moment).await
+    }
+
+    /// Takes the entries up, tells the answer, and commits both with all that follows from them.
+    async fn write(
+        &self,
+        mut held: HeldBook,
+        said: &Said,
+        me: CarerId,
+        role: Role,
+        outcome: Outcome,
+        moment: Timestamp,
+    ) -> Result<Answer, StoreError> {
+        let now = whole_second(moment);
+        let mut change = Change::default();
+        let numbers = take_up(&mut held, &outcome, me, moment, &mut change);
+        let place = held.book().place_at(now);
+        let tell = Tell { words: &self.words, book: held.book(), place: &place, now };
+        let desk = Desk { tell, me, role };
+        let answer = match outcome.reply {
+            Reply::Ready(answer) => answer,
+            Reply::After(told) => told(&desk, &numbers),
+        };
+        if let (Some(photo), Some(seq)) = (&said.photo, change.entries.first().map(|row| row.seq)) {
+            change.photos.push(PhotoRow { seq, ..photo.clone() });
+        }
+        let text = serde_json::to_string(&answer).expect("an answer becomes JSON");
+        change.inbound =
+            Some(InboundRow { id: said.id.clone(), at_ms: moment.as_millisecond(), answer: text });
+        let dangers = |what: &What| {
+            matches!(
+                what,
+                What::Seen(_) | What::Spell(..) | What::SeenSettled(_) | What::SpellSettled(..)
+            )
+        };
+        let store = self.shelf.store().clone();
+        let raised = self.follow(&store, said.place, &held, &numbers, now, dangers, &mut change).await;
+        if let Err(error) = raised {
+            held.discard();
+            return Err(error);
+        }
+        held.commit(&change).await?;
+        self.bell.notify_one();
+        Ok(answer)
+    }
+
+    /// What follows from new entries: dangers are posted and calls are rendered anew, in the same transaction.
+    #[expect(clippy::too_many_arguments, reason = "the parts of one transaction in the making")]
+    async fn follow(
+        &self,
+        store: &Arc<dyn crate::store::Store>,
+        place_id: PlaceId,
+        held: &HeldBook,
+        numbers: &[u64],
+        now: Timestamp,
+        wanted: impl Fn(&What) -> bool,
+        change: &mut Change,
+    ) -> Result<(), StoreError> {
+        let book = held.book();
+        let place = book.place_at(now);
+        let board = board(book, &place, now);
+        let seen = crate::shelf::instant(held.head.seen_at_ms);
+        let mut all = items(book, &place, &board, seen, now);
+        all.retain(|item| wanted(&item.what));
+        engine::post_items(store, place_id, book, &place, &board, all, now, change).await?;
+        change.raise = touched::posts(store, place_id, book, numbers, now).await?;
+        change.standings = Some(engine::standing_rows(&board));
+        change.next_at_ms = Some(Some(engine::next_ms(book, &place, &board, seen.max(now))));
+        Ok(())
+    }
+
+    fn not_saved(&self, error: &StoreError) -> Answer {
+        let why = match error {
+            StoreError::Full => "not-saved-full",
+            StoreError::Locked | StoreError::Conflict => "not-saved-locked",
+            _ => "not-saved",
+        };
+        let text = self.words.say(&Message::new(why));
+        let blocks = vec![crate::chat::blocks::Block::Title { text }];
+        Answer { ok: false, blocks, private: true, turns: Vec::new() }
+    }
+
+    /// Completions of a line that is being typed.
+    pub async fn complete(&self, place: PlaceId, carer: u32, line: &str) -> Vec<Completion> {
+        let Ok(held) = self.shelf.open(place).await else { return Vec::new() };
+        let now = whole_second(self.clock.now());
+        let at = held.book().place_at(now);
+        let me = CarerId(carer);
+        let Some(role) = at.carers.get(&me).map(|one| one.role) else { return Vec::new() };
+        let context = lines::Context { book: held.book(), place: &at, me, now };
+        lines::complete(line, &context, role)
+            .into_iter()
+            .map(|(line, hint)| Completion { line, hint: self.words.say(&hint) })
+            .collect()
+    }
+
+    /// Who a carer is; `None` when they share the work no longer.
+    pub async fn me(&self, place: PlaceId, carer: u32) -> Option<Me> {
+        let held = self.shelf.open(place).await.ok()?;
+        let at = held.book().place_at(whole_second(self.clock.now()));
+        let one = at.carers.get(&CarerId(carer)).filter(|one| one.role != Role::Helper)?;
+        let tell = Tell { words: &self.words, book: held.book(), place: &at, now: self.clock.now() };
+        Some(Me {
+            name: tell.carer(one.id),
+            role: tell.word(role_word(one.role)),
+            place: at.name.clone(),
+            zone: at.zone.name().to_owned(),
+        })
+    }
+}
+
+/// The id of a role's word.
+#[must_use]
+pub fn role_word(role: Role) -> &'static str {
+    match role {
+        Role::Keeper => "role-keeper",
+        Role::Regular => "role-regular",
+        Role::Sitter => "role-sitter",
+        Role::Helper => "role-helper",
+    }
+}
+
+fn takes_photo(line: &str) -> bool {
+    matches!(lines::line_name(line), Some("did" | "saw"))
+}
+
+/// Numbers the entries and puts them into the book. Every line is logged at an instant of its own, so that what
+/// one line wrote can be told from what the next one did.
+fn take_up(
+    held: &mut HeldBook,
+    outcome: &Outcome,
+    me: CarerId,
+    moment: Timestamp,
+    change: &mut Change,
+) -> Vec<u64> {
+    let book = held.book_mut();
+    let last = book.last_seq();
+    let after_last = book
+        .entry(last)
+        .and_then(|entry| entry.logged_at.checked_add(SignedDuration::from_millis(1)).ok())
+        .filter(|_| last > 0);
+    let logged_at = after_last.map_or(moment, |after| after.max(moment));
+    let mut numbers = Vec::new();
+    for (seq, draft) in (last + 1..).zip(&outcome.drafts) {
+        let event: Event = draft.event.clone();
+        let entry = Entry { seq, at: draft.at, logged_at, by: draft.by, said_by: me, event };
+        change.entries.push(row(&entry));
+        if let Some(note) = &draft.note {
+            change.notes.push((i64::try_from(seq).unwrap_or(i64::MAX), note.clone()));
+            book.notes.insert(seq, note.clone());
+        }
+        book.insert(entry);
+        numbers.push(seq);
+    }
+    for (carer, name) in &outcome.names {
+        change.names.push((carer.0, name.clone()));
+        book.names.insert(*carer, name.clone());
+    }
+    numbers
+}
+
+/// An instant without its part of a second.
+#[must_use]
+pub fn whole_second(instant: Timestamp) -> Timestamp {
+    Timestamp::from_second(instant.as_second()).unwrap_or(instant)
+}

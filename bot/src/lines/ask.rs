@@ -1,0 +1,351 @@
+//! What a line asks for, once it is read and its names are resolved.
+
+use jiff::{Timestamp, civil};
+use wrackline_core::care::{Duty, Schedule};
+use wrackline_core::journal::{Part, Sighting};
+use wrackline_core::place::{CarerId, EnclosureId, Gear, Life, OwnDutyId, PoolId, Role, RoundId, Water};
+use wrackline_core::quantity::{GravityConvention, Measured, Units};
+
+/// What a SPOT came to: one pool, one enclosure, or a set of them.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Spot {
+    /// The pools meant: the pool itself, an enclosure's pools, or those of the set; in walking order.
+    pub pools: Vec<PoolId>,
+    /// The enclosures meant: the enclosure itself, the one a pool stands in, or those of the set; in walking order.
+    pub enclosures: Vec<EnclosureId>,
+    /// How narrowly it was said.
+    pub grain: Grain,
+}
+
+/// How narrowly a SPOT was said.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Grain {
+    /// One pool.
+    Pool,
+    /// One enclosure.
+    Enclosure,
+    /// A set: a room, a water, several names, all.
+    #[default]
+    Set,
+}
+
+/// A duty done.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Did {
+    /// The duty.
+    pub duty: Duty,
+    /// Where.
+    pub spot: Spot,
+    /// How much of it.
+    pub part: Part,
+    /// Litres that went in or out, as said.
+    pub litres: Option<f64>,
+    /// When; `None`: now.
+    pub at: Option<Timestamp>,
+    /// Who; `None`: the one who says it.
+    pub by: Option<CarerId>,
+    /// Whether it insists on a second log.
+    pub again: bool,
+    /// A note.
+    pub note: Option<String>,
+}
+
+/// A question, a log or a change.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Ask {
+    /// What wants doing.
+    Due {
+        /// Everyone's, else the asker's own.
+        everyone: bool,
+    },
+    /// The asker's own turns to press.
+    DidBare,
+    /// A duty done.
+    Did(Did),
+    /// Quantities read.
+    Read {
+        /// Where.
+        spot: Spot,
+        /// What; never empty.
+        readings: Vec<Measured>,
+        /// When; `None`: now.
+        at: Option<Timestamp>,
+        /// Who; `None`: the one who says it.
+        by: Option<CarerId>,
+        /// A note.
+        note: Option<String>,
+    },
+    /// Something seen.
+    Saw {
+        /// What.
+        sighting: Sighting,
+        /// Where.
+        spot: Spot,
+        /// When; `None`: now.
+        at: Option<Timestamp>,
+        /// A note.
+        note: Option<String>,
+    },
+    /// An own entry was wrong.
+    Undo {
+        /// Which; `None`: the last one.
+        seq: Option<u64>,
+    },
+    /// How marks came about.
+    Why {
+        /// Where.
+        spot: Spot,
+        /// Which duty; `None`: all of them.
+        duty: Option<Duty>,
+        /// As of when; `None`: now.
+        at: Option<Timestamp>,
+    },
+    /// The steps of a duty.
+    How {
+        /// Which.
+        duty: Duty,
+        /// Where.
+        spot: Spot,
+    },
+    /// The week summed up.
+    Week {
+        /// The last one rather than the one that runs.
+        last: bool,
+        /// The full table.
+        full: bool,
+    },
+    /// Whose turn, when.
+    Turns {
+        /// Only this person's.
+        carer: Option<CarerId>,
+    },
+    /// Set-up lines.
+    SetUp(SetUp),
+    /// What can be said.
+    Help {
+        /// About one line only, by its name without the slash.
+        line: Option<&'static str>,
+    },
+}
+
+/// What to do with something that is set up.
+#[derive(Clone, Debug, PartialEq)]
+pub enum SetUp {
+    /// `/place list`
+    PlaceShow,
+    /// `/place set …`
+    PlaceSet(Vec<PlaceField>),
+    /// `/rounds list`
+    RoundList,
+    /// `/rounds add NAME 08:00`
+    RoundAdd {
+        /// What it is called.
+        name: String,
+        /// Its time of day.
+        time: civil::Time,
+    },
+    /// `/rounds set NAME 08:30`
+    RoundSet {
+        /// Which.
+        round: RoundId,
+        /// Its time of day.
+        time: civil::Time,
+    },
+    /// `/rounds retire NAME`
+    RoundRetire {
+        /// Which.
+        round: RoundId,
+    },
+    /// `/carer list`
+    CarerList,
+    /// `/carer add NAME [role]`
+    CarerAdd {
+        /// Their name.
+        name: String,
+        /// Their role.
+        role: Role,
+    },
+    /// `/carer set NAME [role ROLE] [stand-in NAME|none]`
+    CarerSet {
+        /// Who.
+        carer: CarerId,
+        /// Their role.
+        role: Option<Role>,
+        /// Their stand-in; inner `None`: nobody.
+        stand_in: Option<Option<CarerId>>,
+    },
+    /// `/carer retire NAME`
+    CarerRetire {
+        /// Who.
+        carer: CarerId,
+    },
+    /// `/enclosure list`
+    EnclosureList,
+    /// `/enclosure add NAME VOLUME [room NAME] [crabs 6] [smallest 2 cm] [largest 5 cm] [from TIME]`
+    EnclosureAdd {
+        /// What it is called.
+        name: String,
+        /// Gross volume in litres.
+        litres: f64,
+        /// The rest.
+        fields: Vec<EnclosureField>,
+        /// From when; `None`: now.
+        from: Option<Timestamp>,
+    },
+    /// `/enclosure set SPOT …`
+    EnclosureSet {
+        /// Which.
+        enclosure: EnclosureId,
+        /// What.
+        fields: Vec<EnclosureField>,
+        /// From when; `None`: now.
+        from: Option<Timestamp>,
+    },
+    /// `/enclosure retire SPOT`
+    EnclosureRetire {
+        /// Which.
+        enclosure: EnclosureId,
+    },
+    /// `/pool list`
+    PoolList,
+    /// `/pool add ENCLOSURE fresh|salt VOLUME [life …] [nested] [stationary] [from TIME]`
+    PoolAdd {
+        /// Where.
+        enclosure: EnclosureId,
+        /// Which water.
+        water: Water,
+        /// Litres.
+        litres: f64,
+        /// The rest.
+        fields: Vec<PoolField>,
+        /// From when; `None`: now.
+        from: Option<Timestamp>,
+    },
+    /// `/pool set SPOT …`
+    PoolSet {
+        /// Which.
+        pool: PoolId,
+        /// What.
+        fields: Vec<PoolField>,
+        /// From when; `None`: now.
+        from: Option<Timestamp>,
+    },
+    /// `/pool retire SPOT`
+    PoolRetire {
+        /// Which.
+        pool: PoolId,
+    },
+    /// `/gear list`
+    GearList,
+    /// `/gear add|stop|start|retire SPOT air|filter [proven] [from TIME]`, `/gear set SPOT filter proven`
+    Gear {
+        /// Which pools; one or several.
+        spot: Spot,
+        /// Which gear.
+        gear: Gear,
+        /// What about it.
+        verb: GearVerb,
+        /// From when; `None`: now.
+        from: Option<Timestamp>,
+    },
+    /// `/duty list`
+    DutyList,
+    /// `/duty add NAME SPOT every 3 days | on Mon Thu [time 21:00] | cron "…" [grace 12 h] [digs]`
+    DutyAdd {
+        /// What it is called.
+        name: String,
+        /// Where; `None`: the place as a whole.
+        spot: Option<Spot>,
+        /// When.
+        schedule: Schedule,
+        /// Hours of grace.
+        grace_h: u32,
+        /// Whether a quiet zone holds it back.
+        disturbs: bool,
+    },
+    /// `/duty set DUTY every 3 days [grace 12 h] [hazard 4 days]`: the place's own numbers of a catalogue duty
+    DutySet {
+        /// Which rule of the catalogue.
+        rule: wrackline_core::care::Rule,
+        /// The numbers.
+        numbers: wrackline_core::care::Numbers,
+    },
+    /// `/duty retire NAME`
+    DutyRetire {
+        /// Which.
+        duty: OwnDutyId,
+    },
+}
+
+/// What to do with gear.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum GearVerb {
+    /// It is fitted; a filter perhaps with its cycle proven.
+    Add {
+        /// By the keeper's word.
+        proven: bool,
+    },
+    /// It stands still.
+    Stop,
+    /// It runs again.
+    Start,
+    /// Its cycle is proven.
+    Proven,
+    /// It is taken off.
+    Retire,
+}
+
+/// A field of the place.
+#[derive(Clone, Debug, PartialEq)]
+pub enum PlaceField {
+    /// `name NAME`
+    Name(String),
+    /// `zone ZONE`, checked
+    Zone(String),
+    /// `quiet 22:00 to 07:00`, `quiet none`
+    Quiet(Option<wrackline_core::place::QuietHours>),
+    /// `units metric|us|imperial`
+    Units(Units),
+    /// `sg 25/25`
+    Gravity(GravityConvention),
+}
+
+/// A field of an enclosure.
+#[derive(Clone, Debug, PartialEq)]
+pub enum EnclosureField {
+    /// `name NAME`
+    Name(String),
+    /// `volume 400 L`
+    Litres(f64),
+    /// `room NAME`
+    Room(String),
+    /// `order 2`
+    Order(u32),
+    /// `crabs 6`
+    Crabs(u32),
+    /// `smallest 2 cm`
+    Smallest(f64),
+    /// `largest 5 cm`
+    Largest(f64),
+    /// `carer NAME`, `carer none`
+    Carer(Option<CarerId>),
+    /// `quarantine yes|no`
+    Quarantine(bool),
+    /// `sensor yes|no`
+    Sensor(bool),
+    /// `quiet "left back" until 2026-04-02`, `quiet none`
+    Quiet(Option<wrackline_core::place::QuietZone>),
+}
+
+/// A field of a pool.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum PoolField {
+    /// `volume 8 L`
+    Litres(f64),
+    /// `stationary` / `removable`
+    Removable(bool),
+    /// `nested yes|no`, bare `nested`
+    Nested(bool),
+    /// `life planned|leak test|cycling|in use|out of use`
+    Life(Life),
+}

@@ -1,0 +1,185 @@
+//! Lines that set a place up and change it.
+
+use super::{
+    ArgSpec, GEAR as GEARS, Kind, LIVES, Lead, LineSpec, Need, ROLES, RULES, SubSpec, UNITS, WATERS, Who, after,
+    arg, must,
+};
+
+const fn line(name: &'static str, subs: &'static [SubSpec]) -> LineSpec {
+    LineSpec { name, aliases: &[], who: Who::Keeper, alone: true, args: &[], subs }
+}
+
+const fn sub(name: &'static str, args: &'static [ArgSpec]) -> SubSpec {
+    SubSpec { name, who: Who::Keeper, args }
+}
+
+const LIST: SubSpec = SubSpec { name: "list", who: Who::All, args: &[] };
+
+const fn some(words: &'static [&'static str], kind: Kind) -> ArgSpec {
+    arg(words[0], kind, Lead::Word(words), Need::SomeOf)
+}
+
+const FROM: ArgSpec = after(&["from"], Kind::Time);
+const SPOT: ArgSpec = must("spot", Kind::Spot);
+const NAME: ArgSpec = must("name", Kind::Name);
+const VOLUME: ArgSpec = arg("volume", Kind::Volume, Lead::Either(&["volume"]), Need::Must);
+
+pub(super) const PLACE: LineSpec = line(
+    "place",
+    &[
+        sub(
+            "set",
+            &[
+                some(&["name"], Kind::Name),
+                some(&["zone"], Kind::Zone),
+                some(&["quiet"], Kind::ClockSpan),
+                some(&["units"], Kind::Choice(UNITS)),
+                some(&["sg"], Kind::Gravity),
+            ],
+        ),
+        LIST,
+    ],
+);
+
+pub(super) const ENCLOSURE: LineSpec = line(
+    "enclosure",
+    &[
+        sub(
+            "add",
+            &[
+                NAME,
+                VOLUME,
+                after(&["room"], Kind::Text),
+                after(&["crabs"], Kind::Number),
+                after(&["smallest"], Kind::Length),
+                after(&["largest"], Kind::Length),
+                FROM,
+            ],
+        ),
+        sub(
+            "set",
+            &[
+                SPOT,
+                some(&["name"], Kind::Name),
+                some(&["volume"], Kind::Volume),
+                some(&["room"], Kind::Text),
+                some(&["order"], Kind::Number),
+                some(&["crabs"], Kind::Number),
+                some(&["smallest"], Kind::Length),
+                some(&["largest"], Kind::Length),
+                some(&["carer"], Kind::Carer),
+                some(&["quarantine"], Kind::Switch),
+                some(&["sensor"], Kind::Switch),
+                some(&["quiet"], Kind::Text),
+                after(&["until"], Kind::Date),
+                FROM,
+            ],
+        ),
+        LIST,
+        sub("retire", &[SPOT]),
+    ],
+);
+
+pub(super) const POOL: LineSpec = line(
+    "pool",
+    &[
+        sub(
+            "add",
+            &[
+                must("enclosure", Kind::Spot),
+                must("water", Kind::Choice(WATERS)),
+                VOLUME,
+                after(&["nested"], Kind::Flag),
+                after(&["stationary"], Kind::Flag),
+                arg("life", Kind::Choice(LIVES), Lead::Either(&["life"]), Need::May),
+                FROM,
+            ],
+        ),
+        sub(
+            "set",
+            &[
+                SPOT,
+                some(&["volume"], Kind::Volume),
+                some(&["nested"], Kind::Switch),
+                some(&["stationary"], Kind::Flag),
+                some(&["removable"], Kind::Flag),
+                some(&["life"], Kind::Choice(LIVES)),
+                FROM,
+            ],
+        ),
+        LIST,
+        sub("retire", &[SPOT]),
+    ],
+);
+
+const PIECE: ArgSpec = must("gear", Kind::Choice(GEARS));
+
+pub(super) const GEAR: LineSpec = line(
+    "gear",
+    &[
+        sub("add", &[SPOT, PIECE, after(&["proven"], Kind::Flag), FROM]),
+        sub(
+            "set",
+            &[SPOT, PIECE, arg("proven", Kind::Flag, Lead::Word(&["proven"]), Need::Must), FROM],
+        ),
+        sub("stop", &[SPOT, PIECE, FROM]),
+        sub("start", &[SPOT, PIECE, FROM]),
+        LIST,
+        sub("retire", &[SPOT, PIECE, FROM]),
+    ],
+);
+
+pub(super) const DUTY: LineSpec = line(
+    "duty",
+    &[
+        sub(
+            "add",
+            &[
+                NAME,
+                arg("spot", Kind::Spot, Lead::Bare, Need::May),
+                arg("every", Kind::Every, Lead::Word(&["every"]), Need::OneOf),
+                arg("on", Kind::Weekdays, Lead::Word(&["on"]), Need::OneOf),
+                arg("cron", Kind::Cron, Lead::Word(&["cron"]), Need::OneOf),
+                after(&["time", "at"], Kind::Clock),
+                after(&["grace"], Kind::Span),
+                after(&["digs"], Kind::Flag),
+            ],
+        ),
+        sub(
+            "set",
+            &[
+                must("rule", Kind::Choice(RULES)),
+                some(&["every"], Kind::Every),
+                some(&["grace"], Kind::Span),
+                some(&["hazard"], Kind::Span),
+            ],
+        ),
+        LIST,
+        sub("retire", &[must("duty", Kind::OwnDuty)]),
+    ],
+);
+
+pub(super) const CARER: LineSpec = line(
+    "carer",
+    &[
+        sub("add", &[NAME, arg("role", Kind::Choice(ROLES), Lead::Either(&["role"]), Need::May)]),
+        sub(
+            "set",
+            &[
+                must("carer", Kind::Carer),
+                some(&["role"], Kind::Choice(ROLES)),
+                some(&["stand-in", "stand in", "standin"], Kind::Carer),
+            ],
+        ),
+        LIST,
+        sub("retire", &[must("carer", Kind::Carer)]),
+    ],
+);
+
+const ROUND: ArgSpec = must("round", Kind::Round);
+const TIME: ArgSpec = arg("time", Kind::Clock, Lead::Either(&["time", "at"]), Need::Must);
+
+pub(super) const ROUNDS: LineSpec = LineSpec {
+    aliases: &["round"],
+    ..line("rounds", &[sub("add", &[NAME, TIME]), sub("set", &[ROUND, TIME]), LIST, sub("retire", &[ROUND])])
+};

@@ -1,0 +1,135 @@
+//! The dispatcher: it claims posts, renders their newest version, sends them and records what became of them.
+
+use std::sync::Arc;
+use std::time::Duration;
+
+use jiff::Timestamp;
+use wrackline_core::delivery::{BATCH_MAX, Failure, LEASE_MS, Next, after_failure};
+use wrackline_core::moment::Subject;
+
+use crate::chat::blocks::Block;
+use crate::chat::{Chat, ChatError, Outgoing};
+use crate::clock::wait;
+use crate::desk::posts::{Rendered, render};
+use crate::desk::tell::Tell;
+use crate::house::{House, whole_second};
+use crate::store::{PostRow, Result, Settled};
+
+/// The longest sleep in milliseconds.
+const SLEEP_MAX_MS: i64 = 60_000;
+
+/// Carries posts from the outbox to a chat.
+pub struct Dispatcher {
+    house: Arc<House>,
+    chat: Arc<dyn Chat>,
+    /// Names this process in its leases, so that no other mistakes them for its own.
+    process: String,
+    claims: u64,
+}
+
+impl Dispatcher {
+    /// A dispatcher; `process` is unlike that of any other that works on the same store.
+    #[must_use]
+    pub fn new(house: Arc<House>, chat: Arc<dyn Chat>, process: String) -> Self {
+        Self { house, chat, process, claims: 0 }
+    }
+
+    /// Claims what is to be sent now and sends it; returns how many posts were claimed.
+    ///
+    /// # Errors
+    /// Those of the store; claimed posts come free again when their lease ends.
+    pub async fn step(&mut self) -> Result<usize> {
+        let now = self.house.clock.now();
+        self.claims += 1;
+        let lease = format!("{}.{}", self.process, self.claims);
+        let now_ms = now.as_millisecond();
+        let store = self.house.shelf.store().clone();
+        let claimed = store.claim(now_ms, now_ms + LEASE_MS, &lease, BATCH_MAX).await?;
+        for post in &claimed {
+            let settled = self.send(post).await?;
+            if let Settled::Dead { error } = &settled {
+                tracing::error!(place = post.place, post = post.id, %error, "a post was given up");
+            }
+            if !store.settle(post.place, post.id, &lease, &settled).await? {
+                tracing::warn!(place = post.place, post = post.id, "another process took this post over");
+            }
+        }
+        Ok(claimed.len())
+    }
+
+    async fn send(&self, post: &PostRow) -> Result<Settled> {
+        let now = self.house.clock.now();
+        if post.sent == 0 && now.as_millisecond() > post.not_after_ms {
+            return Ok(Settled::Expired);
+        }
+        let Some(blocks) = self.render(post, now).await? else { return Ok(Settled::Expired) };
+        let nonce = post.keys.first().map_or("", String::as_str);
+        let at_ms = now.as_millisecond();
+        let destination = post.destination.as_str();
+        let message = Outgoing { place: post.place, destination, nonce, blocks: &blocks, at_ms };
+        let sent = match &post.message {
+            Some(id) => match self.chat.edit(id, message.clone()).await {
+                Ok(()) => Ok(id.clone()),
+                Err(ChatError::Gone) => {
+                    let anew = format!("{nonce}.anew");
+                    self.chat.send(Outgoing { nonce: &anew, ..message }).await
+                }
+                Err(error) => Err(error),
+            },
+            None => self.chat.send(message).await,
+        };
+        Ok(match sent {
+            Ok(message) => Settled::Sent { message, version: post.wanted, at_ms },
+            Err(error) => failed(post, &error, now),
+        })
+    }
+
+    /// The newest version of a post; `None` when there is nothing left to say and nothing was said yet.
+    async fn render(&self, post: &PostRow, now: Timestamp) -> Result<Option<Vec<Block>>> {
+        let Ok(subject) = serde_json::from_str::<Subject>(&post.body) else { return Ok(None) };
+        let held = self.house.shelf.open(post.place).await?;
+        let now = whole_second(now);
+        let place = held.book().place_at(now);
+        let tell = Tell { words: &self.house.words, book: held.book(), place: &place, now };
+        let Rendered { blocks, open } = render(&tell, &subject, post.id);
+        let has_turns = !subject.turns().is_empty();
+        Ok((post.sent > 0 || open || !has_turns).then_some(blocks))
+    }
+
+    /// Runs for as long as the process.
+    pub async fn run(mut self, bell: Arc<tokio::sync::Notify>) {
+        loop {
+            let again = match self.step().await {
+                Ok(claimed) => claimed > 0,
+                Err(error) => {
+                    tracing::error!(%error, "the dispatcher could not do its step");
+                    wait(Duration::from_secs(5)).await;
+                    false
+                }
+            };
+            if again {
+                continue;
+            }
+            let next = self.house.shelf.store().next_moment().await.ok().flatten();
+            let now = self.house.clock.now().as_millisecond();
+            let sleep = next.map_or(SLEEP_MAX_MS, |next| (next - now).clamp(50, SLEEP_MAX_MS));
+            tokio::select! {
+                biased;
+                () = bell.notified() => {}
+                () = wait(Duration::from_millis(u64::try_from(sleep).unwrap_or(50))) => {}
+            }
+        }
+    }
+}
+
+fn failed(post: &PostRow, error: &ChatError, now: Timestamp) -> Settled {
+    let failure = match error {
+        ChatError::Passing { wait_ms, .. } => Failure::Passing { wait_ms: *wait_ms },
+        ChatError::Gone | ChatError::Lasting { .. } => Failure::Lasting,
+    };
+    let seed = post.id.unsigned_abs().wrapping_mul(1_000).wrapping_add(post.attempts.unsigned_abs());
+    match after_failure(failure, post.attempts, now, seed) {
+        Next::Retry(at) => Settled::Retry { next_at_ms: at.as_millisecond(), error: error.to_string() },
+        Next::Dead => Settled::Dead { error: error.to_string() },
+    }
+}

@@ -1,0 +1,225 @@
+//! Local time: the one place where a wall-clock time becomes an instant.
+//!
+//! Civil times are stored with their zone and instants are derived. A civil time that a clock change skipped is
+//! read with the offset before the gap (02:30 is held at 03:30); one that comes twice is its first pass. Both as
+//! RFC 5545, section 3.3.5, says. Midnight is never assumed to exist.
+
+use jiff::tz::{TimeZone, TimeZoneDatabase};
+use jiff::{SignedDuration, Timestamp, ToSpan, civil};
+
+use crate::place::{QuietHours, Round};
+
+/// An IANA time zone, resolved with the bundled zone data.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Zone {
+    tz: TimeZone,
+    name: String,
+}
+
+impl Zone {
+    /// The zone of an IANA name, in any case; `None` when the data has none of that name.
+    ///
+    /// ```
+    /// use wrackline_core::civil::Zone;
+    /// assert_eq!(Zone::get("america/new_york").unwrap().name(), "America/New_York");
+    /// assert!(Zone::get("Sea/Nowhere").is_none());
+    /// ```
+    #[must_use]
+    pub fn get(name: &str) -> Option<Self> {
+        let tz = TimeZoneDatabase::bundled().get(name).ok()?;
+        let name = tz.iana_name()?.to_owned();
+        Some(Self { tz, name })
+    }
+
+    /// Coordinated universal time.
+    #[must_use]
+    pub fn utc() -> Self {
+        Self { tz: TimeZone::UTC, name: "UTC".to_owned() }
+    }
+
+    /// Its IANA name.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// The instant of a civil time: a gap takes the offset before it, an overlap its first pass.
+    #[must_use]
+    pub fn instant(&self, civil: civil::DateTime) -> Timestamp {
+        let limit = if civil.year() < 0 { Timestamp::MIN } else { Timestamp::MAX };
+        self.tz.to_ambiguous_timestamp(civil).compatible().unwrap_or(limit)
+    }
+
+    /// Both passes of a civil time: one and the same, but in an overlap.
+    fn passes(&self, civil: civil::DateTime) -> impl Iterator<Item = Timestamp> {
+        let passes = self.tz.to_ambiguous_timestamp(civil);
+        [passes.clone().earlier(), passes.later()].into_iter().flatten()
+    }
+
+    /// The civil time of an instant.
+    #[must_use]
+    pub fn civil(&self, instant: Timestamp) -> civil::DateTime {
+        self.tz.to_datetime(instant)
+    }
+
+    /// The civil date of an instant.
+    #[must_use]
+    pub fn date(&self, instant: Timestamp) -> civil::Date {
+        self.civil(instant).date()
+    }
+
+    /// An instant as RFC 3339 with this zone's offset, seconds written.
+    ///
+    /// ```
+    /// use wrackline_core::civil::Zone;
+    /// let zone = Zone::get("America/New_York").unwrap();
+    /// let instant = zone.instant(jiff::civil::date(2026, 3, 8).at(2, 30, 0, 0));
+    /// assert_eq!(zone.rfc3339(instant), "2026-03-08T03:30:00-04:00");
+    /// ```
+    #[must_use]
+    pub fn rfc3339(&self, instant: Timestamp) -> String {
+        format!("{}{}", self.civil(instant).strftime("%Y-%m-%dT%H:%M:%S"), self.offset(instant))
+    }
+
+    /// The offset from UTC at an instant, as `-04:00`.
+    #[must_use]
+    pub fn offset(&self, instant: Timestamp) -> String {
+        let seconds = self.tz.to_offset(instant).seconds();
+        let (sign, minutes) = (if seconds < 0 { '-' } else { '+' }, seconds.abs() / 60);
+        format!("{sign}{:02}:{:02}", minutes / 60, minutes % 60)
+    }
+
+    /// The first instant of a civil day, whether or not it has a midnight.
+    #[must_use]
+    pub fn day_start(&self, date: civil::Date) -> Timestamp {
+        self.instant(date.at(0, 0, 0, 0))
+    }
+}
+
+/// The date some days later (or earlier), held at the ends of the calendar.
+#[must_use]
+pub fn plus_days(date: civil::Date, days: i64) -> civil::Date {
+    date.saturating_add(days.days())
+}
+
+/// The instant some minutes later.
+#[must_use]
+pub fn plus_minutes(instant: Timestamp, minutes: i64) -> Timestamp {
+    instant.saturating_add(SignedDuration::from_mins(minutes)).unwrap_or(Timestamp::MAX)
+}
+
+/// The elapsed time from one instant to a later one, in seconds; negative when it is earlier.
+#[must_use]
+pub fn seconds_between(from: Timestamp, to: Timestamp) -> i64 {
+    to.as_second() - from.as_second()
+}
+
+/// One holding of a round.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Held<'a> {
+    /// The round.
+    pub round: &'a Round,
+    /// The civil date.
+    pub date: civil::Date,
+    /// The instant.
+    pub at: Timestamp,
+}
+
+/// The holding of a round on a civil date.
+#[must_use]
+pub fn hold<'a>(zone: &Zone, round: &'a Round, date: civil::Date) -> Held<'a> {
+    Held { round, date, at: zone.instant(date.to_datetime(round.time)) }
+}
+
+/// The round that an instant belongs to: the nearest one of its own civil day by elapsed time, the later one on a
+/// tie. `rounds` must not be empty.
+///
+/// # Panics
+/// When `rounds` is empty; a place always has at least the assumed round.
+#[must_use]
+pub fn belongs<'a>(zone: &Zone, rounds: &'a [Round], instant: Timestamp) -> Held<'a> {
+    let date = zone.date(instant);
+    rounds
+        .iter()
+        .map(|round| hold(zone, round, date))
+        .min_by_key(|held| (seconds_between(held.at, instant).abs(), -held.at.as_second()))
+        .expect("a place has at least one round")
+}
+
+/// The first round held strictly after an instant.
+#[must_use]
+pub fn next_round<'a>(zone: &Zone, rounds: &'a [Round], after: Timestamp) -> Held<'a> {
+    let today = zone.date(after);
+    // A day may hold no later round, and a skipped civil day resolves onto the next: three days always suffice.
+    (-1..=3)
+        .flat_map(|day| rounds.iter().map(move |round| hold(zone, round, plus_days(today, day))))
+        .filter(|held| held.at > after)
+        .min_by_key(|held| (held.at, held.date))
+        .unwrap_or_else(|| hold(zone, &rounds[0], plus_days(today, 1)))
+}
+
+/// The last round held at or before an instant.
+#[must_use]
+pub fn last_round<'a>(zone: &Zone, rounds: &'a [Round], until: Timestamp) -> Held<'a> {
+    let today = zone.date(until);
+    (-3..=1)
+        .flat_map(|day| rounds.iter().map(move |round| hold(zone, round, plus_days(today, day))))
+        .filter(|held| held.at <= until)
+        .max_by_key(|held| (held.at, held.date))
+        .unwrap_or_else(|| hold(zone, &rounds[0], plus_days(today, -1)))
+}
+
+/// Whether an instant lies in the quiet hours.
+#[must_use]
+pub fn is_quiet(zone: &Zone, quiet: Option<QuietHours>, instant: Timestamp) -> bool {
+    let Some(QuietHours { from, to }) = quiet else { return false };
+    let time = zone.civil(instant).time();
+    if from <= to { from <= time && time < to } else { from <= time || time < to }
+}
+
+/// The first instant at or after this one that does not lie in the quiet hours.
+#[must_use]
+pub fn waking(zone: &Zone, quiet: Option<QuietHours>, instant: Timestamp) -> Timestamp {
+    let Some(hours) = quiet.filter(|_| is_quiet(zone, quiet, instant)) else { return instant };
+    let today = zone.date(instant);
+    // They end at a pass of their end's civil time, or where a clock change leaps over it, out of them.
+    let ends = (-1..=2).flat_map(|day| zone.passes(plus_days(today, day).to_datetime(hours.to)));
+    let leaps = zone.tz.following(instant).take(2).map(|leap| leap.timestamp());
+    let awake = |at: &Timestamp| *at > instant && !is_quiet(zone, quiet, *at);
+    ends.chain(leaps).filter(awake).min().unwrap_or(instant)
+}
+
+/// An ISO 8601 week, Monday to Sunday.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Week {
+    /// Its Monday.
+    pub monday: civil::Date,
+}
+
+impl Week {
+    /// The week of a date.
+    #[must_use]
+    pub fn of(date: civil::Date) -> Self {
+        let back = i64::from(date.weekday().to_monday_zero_offset());
+        Self { monday: plus_days(date, -back) }
+    }
+
+    /// The week before.
+    #[must_use]
+    pub fn previous(self) -> Self {
+        Self { monday: plus_days(self.monday, -7) }
+    }
+
+    /// Its name, as `2026-W11`.
+    #[must_use]
+    pub fn name(self) -> String {
+        let iso = self.monday.iso_week_date();
+        format!("{}-W{:02}", iso.year(), iso.week())
+    }
+
+    /// Its first instant and the first instant after it.
+    #[must_use]
+    pub fn span(self, zone: &Zone) -> (Timestamp, Timestamp) {
+        (zone.day_start(self.monday), zone.day_start(plus_days(self.monday, 7)))
+    }
+}

@@ -1,0 +1,291 @@
+//! What happened. The journal only grows; what was wrong is retracted by a further entry.
+
+mod book;
+mod fold;
+
+use jiff::{Timestamp, civil};
+use serde::{Deserialize, Serialize};
+
+pub use self::book::{Book, Done, DoneKind, FollowUp, Matter, TurnEvent};
+
+use crate::care::{Duty, Numbers, OwnDuty, Rule, TurnKey};
+use crate::place::{
+    CarerId, EnclosureId, Gear, Life, OwnDutyId, PoolId, QuietHours, QuietZone, Role, RoundId, Target, Water,
+};
+use crate::quantity::{GravityConvention, Measured, Units};
+
+/// The number of an entry within its place, from 1, in order of arrival.
+pub type Seq = u64;
+
+/// One line of the journal.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Entry {
+    /// Its number.
+    pub seq: Seq,
+    /// When it counts from.
+    pub at: Timestamp,
+    /// When it was logged.
+    pub logged_at: Timestamp,
+    /// Who did it.
+    pub by: CarerId,
+    /// Who said so; the same person unless someone logged for another.
+    pub said_by: CarerId,
+    /// What it says.
+    pub event: Event,
+}
+
+/// What an entry says.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Event {
+    /// The place was set up or changed.
+    Place(PlaceChange),
+    /// A round was set up or changed.
+    Round(RoundId, RoundChange),
+    /// A carer joined or changed.
+    Carer(CarerId, CarerChange),
+    /// An enclosure was set up or changed.
+    Enclosure(EnclosureId, EnclosureChange),
+    /// A pool was set up or changed.
+    Pool(PoolId, PoolChange),
+    /// Gear was fitted, stopped, started, proven or taken off.
+    Gear(PoolId, Gear, GearChange),
+    /// A duty of the place's own was set up or ended.
+    OwnDuty(OwnDutyId, OwnDutyChange),
+    /// Numbers of a catalogue row were set for this place.
+    Numbers(Rule, Numbers),
+    /// A duty was done, whole or in part.
+    Did(Duty, Target, Part),
+    /// A turn needed no doing.
+    NotNeeded {
+        /// The turn.
+        turn: TurnKey,
+        /// Whether a keeper said so; only then may it run past a hazard limit.
+        keeper: bool,
+    },
+    /// A turn comes back later.
+    Later {
+        /// The turn.
+        turn: TurnKey,
+        /// When it comes back.
+        until: Timestamp,
+    },
+    /// The person whose turn it was cannot; it is free for anyone.
+    Cannot {
+        /// The turn.
+        turn: TurnKey,
+    },
+    /// Someone took a turn.
+    Took {
+        /// The turn.
+        turn: TurnKey,
+    },
+    /// Turns were published with their carers.
+    Published(Vec<(TurnKey, CarerId)>),
+    /// A quantity was read.
+    Read(Target, Measured),
+    /// Something was seen; it stays open as a matter until it is closed.
+    Saw(Target, Sighting),
+    /// Someone has seen an alarm; the number is the sighting's, or that of the reading that raised it.
+    Noted(Seq),
+    /// Someone goes to look after it.
+    Going(Seq),
+    /// It was closed.
+    Closed(Seq),
+    /// An earlier entry was wrong.
+    Retract(Seq),
+}
+
+/// A change of the place.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum PlaceChange {
+    /// What it is called.
+    Name(String),
+    /// Its IANA zone.
+    Zone(String),
+    /// Its quiet hours.
+    Quiet(Option<QuietHours>),
+    /// The units it reads in.
+    Units(Units),
+    /// The convention of its specific-gravity instrument.
+    Gravity(GravityConvention),
+}
+
+/// A change of a round.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum RoundChange {
+    /// It was set up.
+    Added {
+        /// What it is called.
+        name: String,
+        /// Its wall-clock time.
+        time: civil::Time,
+    },
+    /// It moved.
+    Time(civil::Time),
+    /// It is no longer held.
+    Retired,
+}
+
+/// A change of a carer.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum CarerChange {
+    /// They joined.
+    Added(Role),
+    /// Their role changed.
+    Role(Role),
+    /// Who is asked when they do not answer.
+    StandIn(Option<CarerId>),
+    /// They left.
+    Retired,
+}
+
+/// A change of an enclosure.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum EnclosureChange {
+    /// It was set up.
+    Added {
+        /// What it is called.
+        name: String,
+        /// Gross volume in litres.
+        litres: f64,
+    },
+    /// What it is called.
+    Name(String),
+    /// Gross volume in litres.
+    Litres(f64),
+    /// The room it stands in.
+    Room(String),
+    /// Its point of the walking order.
+    Order(u32),
+    /// How many crabs live in it.
+    Crabs(u32),
+    /// The smallest crab's length in centimetres.
+    Smallest(f64),
+    /// The largest crab's length in centimetres.
+    Largest(f64),
+    /// Whose enclosure it is by habit.
+    Carer(Option<CarerId>),
+    /// Whether it is kept apart.
+    Quarantine(bool),
+    /// Whether a sensor reads it.
+    Sensor(bool),
+    /// A quiet zone, or its end.
+    Quiet(Option<QuietZone>),
+    /// It is no longer kept.
+    Retired,
+}
+
+/// A change of a pool.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum PoolChange {
+    /// It was set up.
+    Added {
+        /// The enclosure it stands in.
+        enclosure: EnclosureId,
+        /// Which water.
+        water: Water,
+        /// Its water in litres.
+        litres: f64,
+        /// Where it is in its life.
+        life: Life,
+    },
+    /// Its water in litres.
+    Litres(f64),
+    /// Whether it lifts out whole.
+    Removable(bool),
+    /// Whether it is nested.
+    Nested(bool),
+    /// Where it is in its life.
+    Life(Life),
+    /// It is no longer kept.
+    Retired,
+}
+
+/// A change of gear.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum GearChange {
+    /// It was fitted; a filter may come with its cycle proven.
+    Added {
+        /// By the keeper's word.
+        proven: bool,
+    },
+    /// It stands still.
+    Stopped,
+    /// It runs again.
+    Started,
+    /// The filter's cycle is proven.
+    Proven,
+    /// It was taken off.
+    Removed,
+}
+
+/// A change of a duty of the place's own.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum OwnDutyChange {
+    /// It was set up.
+    Added(OwnDuty),
+    /// It is no longer done.
+    Retired,
+}
+
+/// How much of a duty was done.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Part {
+    /// As much as the duty asks for.
+    Whole,
+    /// A fraction of the water or the work, over 0 and at most 1.
+    Fraction(f64),
+    /// Steps of the duty, as a set of bits: bit 0 is the first step.
+    Steps(u32),
+}
+
+/// What people see.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Sighting {
+    /// Water where none should be.
+    Leak,
+    /// Substrate that is wet.
+    WetSubstrate,
+    /// Mould.
+    Mould,
+    /// Condensation on the glass.
+    Condensation,
+    /// An air stone that splashes.
+    Splashing,
+    /// A filter that was tipped.
+    TippedFilter,
+    /// A crab that is out.
+    Escape,
+    /// A crab in trouble.
+    Trouble,
+}
+
+impl Sighting {
+    /// All of them.
+    pub const ALL: [Self; 8] = [
+        Self::Leak,
+        Self::WetSubstrate,
+        Self::Mould,
+        Self::Condensation,
+        Self::Splashing,
+        Self::TippedFilter,
+        Self::Escape,
+        Self::Trouble,
+    ];
+
+    /// Whether it is a danger at once, quiet hours or not.
+    #[must_use]
+    pub fn is_danger(self) -> bool {
+        matches!(self, Self::Leak | Self::WetSubstrate | Self::TippedFilter | Self::Escape | Self::Trouble)
+    }
+}

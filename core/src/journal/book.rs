@@ -1,0 +1,325 @@
+//! The book: a place's whole journal, indexed so that an answer needs only a few of its entries.
+//!
+//! Every index is kept in order of (time it counts from, number), so the book is the same for any order of
+//! arrival.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use jiff::Timestamp;
+
+use super::{Entry, Event, Part, Seq, Sighting};
+use crate::care::{Duty, TurnKey};
+use crate::place::{CarerId, PoolId, Target};
+use crate::quantity::{Kind, Measured};
+
+/// Something that renewed a duty, or closed a turn of it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Done {
+    /// The entry.
+    pub seq: Seq,
+    /// When it counts from.
+    pub at: Timestamp,
+    /// Who did it.
+    pub by: CarerId,
+    /// What was done; it may be another duty that renews this one.
+    pub duty: Duty,
+    /// How.
+    pub kind: DoneKind,
+}
+
+/// How a [`Done`] came about.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum DoneKind {
+    /// It was done, whole or in part.
+    Did(Part),
+    /// A reading did it.
+    Read,
+    /// The turn needed no doing; by a keeper's word or not.
+    NotNeeded {
+        /// Whether a keeper said so.
+        keeper: bool,
+    },
+}
+
+/// What befell one turn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TurnEvent {
+    /// Published with this carer.
+    Published(CarerId),
+    /// Put off until then.
+    Later(Timestamp),
+    /// Its carer cannot.
+    Cannot(CarerId),
+    /// Someone took it.
+    Took(CarerId),
+}
+
+/// What carers did about an alarm, as far as it is known at a moment.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct FollowUp {
+    /// Who has seen it last.
+    pub noted: Option<CarerId>,
+    /// Who went to look after it last.
+    pub going: Option<CarerId>,
+    /// When it was closed, and by whom.
+    pub closed: Option<(Timestamp, CarerId)>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Follow {
+    Noted,
+    Going,
+    Closed,
+}
+
+/// Something seen that is or was open.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Matter {
+    /// The entry that opened it.
+    pub seq: Seq,
+    /// When it was seen.
+    pub at: Timestamp,
+    /// Who saw it.
+    pub by: CarerId,
+    /// Where.
+    pub target: Target,
+    /// What.
+    pub sighting: Sighting,
+    /// When it was closed.
+    pub closed: Option<Timestamp>,
+    /// What carers did about it.
+    pub follow_up: FollowUp,
+}
+
+/// A place's journal and the names and notes beside it.
+#[derive(Clone, Debug, Default)]
+pub struct Book {
+    entries: BTreeMap<Seq, Entry>,
+    void: BTreeSet<Seq>,
+    settings: BTreeSet<(Timestamp, Seq)>,
+    of_pool: BTreeMap<PoolId, BTreeSet<(Timestamp, Seq)>>,
+    care: BTreeMap<(Duty, Target), BTreeMap<(Timestamp, Seq), Done>>,
+    turns: BTreeMap<TurnKey, BTreeMap<(Timestamp, Seq), TurnEvent>>,
+    readings: BTreeMap<(Target, Kind), BTreeMap<(Timestamp, Seq), Measured>>,
+    sightings: BTreeMap<Seq, (Timestamp, CarerId, Target, Sighting)>,
+    follow_ups: BTreeMap<Seq, BTreeMap<(Timestamp, Seq), (Follow, CarerId)>>,
+    /// Names of carers; those of erased persons are missing.
+    pub names: BTreeMap<CarerId, String>,
+    /// Notes beside entries.
+    pub notes: BTreeMap<Seq, String>,
+}
+
+impl Book {
+    /// A book of these entries, in any order.
+    pub fn of(entries: impl IntoIterator<Item = Entry>) -> Self {
+        let mut book = Self::default();
+        entries.into_iter().for_each(|entry| book.insert(entry));
+        book
+    }
+
+    /// Takes up one entry.
+    pub fn insert(&mut self, entry: Entry) {
+        if let Event::Retract(wrong) = entry.event {
+            self.void.insert(wrong);
+            if let Some(wrong) = self.entries.get(&wrong).cloned() {
+                self.index(&wrong, false);
+            }
+        }
+        if !self.void.contains(&entry.seq) {
+            self.index(&entry, true);
+        }
+        self.entries.insert(entry.seq, entry);
+    }
+
+    /// Puts an entry into the indexes, or takes it out again.
+    fn index(&mut self, entry: &Entry, put: bool) {
+        let key = (entry.at, entry.seq);
+        match &entry.event {
+            Event::Did(duty, target, part) => {
+                let done = done(entry, *duty, DoneKind::Did(*part));
+                toggle(self.care.entry((duty.family(), *target)).or_default(), key, done, put);
+                for renewed in duty.renews() {
+                    toggle(self.care.entry((*renewed, *target)).or_default(), key, done, put);
+                }
+            }
+            Event::NotNeeded { turn, keeper } => {
+                let done = done(entry, turn.duty, DoneKind::NotNeeded { keeper: *keeper });
+                toggle(self.care.entry((turn.duty.family(), turn.target)).or_default(), key, done, put);
+            }
+            Event::Read(target, measured) => {
+                let of_kind = self.readings.entry((*target, measured.kind())).or_default();
+                toggle(of_kind, key, *measured, put);
+                if let Some(duty) = duty_of(*target, measured.kind()) {
+                    let done = done(entry, duty, DoneKind::Read);
+                    toggle(self.care.entry((duty, *target)).or_default(), key, done, put);
+                }
+            }
+            Event::Later { turn, until } => self.index_turn(turn, key, TurnEvent::Later(*until), put),
+            Event::Cannot { turn } => self.index_turn(turn, key, TurnEvent::Cannot(entry.by), put),
+            Event::Took { turn } => self.index_turn(turn, key, TurnEvent::Took(entry.by), put),
+            Event::Published(turns) => {
+                for (turn, carer) in turns {
+                    self.index_turn(turn, key, TurnEvent::Published(*carer), put);
+                }
+            }
+            Event::Saw(target, sighting) => {
+                let seen = (entry.at, entry.by, *target, *sighting);
+                toggle(&mut self.sightings, entry.seq, seen, put);
+            }
+            Event::Noted(of) => self.index_follow_up(*of, key, (Follow::Noted, entry.by), put),
+            Event::Going(of) => self.index_follow_up(*of, key, (Follow::Going, entry.by), put),
+            Event::Closed(of) => self.index_follow_up(*of, key, (Follow::Closed, entry.by), put),
+            Event::Pool(pool, _) | Event::Gear(pool, _, _) => {
+                toggle_set(self.of_pool.entry(*pool).or_default(), key, put);
+                toggle_set(&mut self.settings, key, put);
+            }
+            Event::Retract(_) => {}
+            _ => toggle_set(&mut self.settings, key, put),
+        }
+    }
+
+    fn index_turn(&mut self, turn: &TurnKey, key: (Timestamp, Seq), event: TurnEvent, put: bool) {
+        toggle(self.turns.entry(*turn).or_default(), key, event, put);
+    }
+
+    fn index_follow_up(&mut self, of: Seq, key: (Timestamp, Seq), follow: (Follow, CarerId), put: bool) {
+        toggle(self.follow_ups.entry(of).or_default(), key, follow, put);
+    }
+
+    /// The number of the last entry; 0 when there is none.
+    #[must_use]
+    pub fn last_seq(&self) -> Seq {
+        self.entries.last_key_value().map_or(0, |(seq, _)| *seq)
+    }
+
+    /// An entry by number, retracted or not.
+    #[must_use]
+    pub fn entry(&self, seq: Seq) -> Option<&Entry> {
+        self.entries.get(&seq)
+    }
+
+    /// All entries in order of number, retracted ones included.
+    pub fn entries(&self) -> impl DoubleEndedIterator<Item = &Entry> {
+        self.entries.values()
+    }
+
+    /// Whether an entry was retracted.
+    #[must_use]
+    pub fn is_void(&self, seq: Seq) -> bool {
+        self.void.contains(&seq)
+    }
+
+    /// Entries that set something up or changed it, up to and with a moment, in order.
+    pub(super) fn settings_until(&self, now: Timestamp) -> impl Iterator<Item = &Entry> {
+        self.settings.range(..=(now, Seq::MAX)).filter_map(|(_, seq)| self.entries.get(seq))
+    }
+
+    /// The same of one pool.
+    pub(super) fn pool_settings_until(&self, pool: PoolId, now: Timestamp) -> impl Iterator<Item = &Entry> {
+        let all = self.of_pool.get(&pool).map(|set| set.range(..=(now, Seq::MAX)));
+        all.into_iter().flatten().filter_map(|(_, seq)| self.entries.get(seq))
+    }
+
+    /// What renewed a duty up to and with a moment, in order.
+    pub fn done_until(
+        &self,
+        duty: Duty,
+        target: Target,
+        now: Timestamp,
+    ) -> impl DoubleEndedIterator<Item = &Done> {
+        let all = self.care.get(&(duty.family(), target)).map(|map| map.range(..=(now, Seq::MAX)));
+        all.into_iter().flatten().map(|(_, done)| done)
+    }
+
+    /// Every duty and target of which something was ever done.
+    pub fn cared_for(&self) -> impl Iterator<Item = (Duty, Target)> {
+        self.care.keys().copied()
+    }
+
+    /// What befell a turn up to and with a moment, in order.
+    pub fn turn_events(&self, turn: &TurnKey, now: Timestamp) -> impl DoubleEndedIterator<Item = TurnEvent> {
+        let all = self.turns.get(turn).map(|map| map.range(..=(now, Seq::MAX)));
+        all.into_iter().flatten().map(|(_, event)| *event)
+    }
+
+    /// Readings of one kind in a span of time, its end included, in order.
+    pub fn readings(
+        &self,
+        target: Target,
+        kind: Kind,
+        from: Timestamp,
+        to: Timestamp,
+    ) -> impl DoubleEndedIterator<Item = (Timestamp, Measured)> {
+        let from = from.min(to);
+        let all = self.readings.get(&(target, kind)).map(|map| map.range((from, 0)..=(to, Seq::MAX)));
+        all.into_iter().flatten().map(|((at, _), measured)| (*at, *measured))
+    }
+
+    /// Matters that were seen up to and with a moment, as they stood then, in order of number.
+    pub fn matters(&self, now: Timestamp) -> impl Iterator<Item = Matter> {
+        let seen = self.sightings.iter().filter(move |(_, (at, ..))| *at <= now);
+        seen.map(move |(seq, (at, by, target, sighting))| {
+            let follow_up = self.follow_up(*seq, now);
+            let closed = follow_up.closed.map(|(at, _)| at);
+            Matter { seq: *seq, at: *at, by: *by, target: *target, sighting: *sighting, closed, follow_up }
+        })
+    }
+
+    /// What carers did about a sighting or an alarm up to and with a moment.
+    #[must_use]
+    pub fn follow_up(&self, of: Seq, now: Timestamp) -> FollowUp {
+        let mut all = FollowUp::default();
+        let known = self.follow_ups.get(&of).map(|map| map.range(..=(now, Seq::MAX)));
+        for ((at, _), (follow, who)) in known.into_iter().flatten() {
+            match follow {
+                Follow::Noted => all.noted = Some(*who),
+                Follow::Going => all.going = Some(*who),
+                Follow::Closed => all.closed = Some((*at, *who)),
+            }
+        }
+        all
+    }
+
+    /// The number of the last reading of one kind up to and with a moment.
+    #[must_use]
+    pub fn last_reading(&self, target: Target, kind: Kind, now: Timestamp) -> Option<(Timestamp, Seq, Measured)> {
+        let all = self.readings.get(&(target, kind))?;
+        all.range(..=(now, Seq::MAX)).next_back().map(|((at, seq), measured)| (*at, *seq, *measured))
+    }
+
+    /// A carer's name; a dash for one that was erased.
+    #[must_use]
+    pub fn name(&self, carer: CarerId) -> &str {
+        self.names.get(&carer).map_or("–", String::as_str)
+    }
+}
+
+fn done(entry: &Entry, duty: Duty, kind: DoneKind) -> Done {
+    Done { seq: entry.seq, at: entry.at, by: entry.by, duty, kind }
+}
+
+/// The duty that a reading does: an enclosure's humidity or temperature is its daily reading, a nitrogen or
+/// chlorine value is a pool's water test.
+fn duty_of(target: Target, kind: Kind) -> Option<Duty> {
+    match (target, kind) {
+        (Target::Enclosure(_), Kind::Humidity | Kind::Temperature) => Some(Duty::Reading),
+        (Target::Pool(_), Kind::Ammonia | Kind::Nitrite | Kind::Nitrate) => Some(Duty::Test),
+        _ => None,
+    }
+}
+
+fn toggle<K: Ord, V>(map: &mut BTreeMap<K, V>, key: K, value: V, put: bool) {
+    if put {
+        map.insert(key, value);
+    } else {
+        map.remove(&key);
+    }
+}
+
+fn toggle_set<K: Ord>(set: &mut BTreeSet<K>, key: K, put: bool) {
+    if put {
+        set.insert(key);
+    } else {
+        set.remove(&key);
+    }
+}

@@ -1,0 +1,210 @@
+//! What a place is at a moment, folded from the entries that count from then or before.
+
+use std::collections::BTreeMap;
+
+use jiff::{Timestamp, civil};
+
+use super::{
+    Book, CarerChange, EnclosureChange, Entry, Event, GearChange, OwnDutyChange, PlaceChange, PoolChange,
+    RoundChange,
+};
+use crate::civil::Zone;
+use crate::place::{Carer, Enclosure, Fitted, Gear, Life, Place, Pool, PoolId, Round, RoundId, Target};
+use crate::quantity::Units;
+
+impl Book {
+    /// The place as it was at a moment. Its rounds are never empty: until one is added, one at 08:00 is assumed.
+    #[must_use]
+    pub fn place_at(&self, now: Timestamp) -> Place {
+        let mut place = Place {
+            name: String::new(),
+            zone: Zone::utc(),
+            quiet: None,
+            units: Units::default(),
+            gravity: None,
+            rounds: Vec::new(),
+            carers: BTreeMap::new(),
+            enclosures: BTreeMap::new(),
+            pools: BTreeMap::new(),
+            duties: BTreeMap::new(),
+            numbers: BTreeMap::new(),
+        };
+        for entry in self.settings_until(now) {
+            apply(&mut place, entry);
+        }
+        if place.rounds.is_empty() {
+            let time = civil::time(8, 0, 0, 0);
+            place.rounds.push(Round { id: RoundId(0), name: String::new(), time });
+        }
+        place.rounds.sort_by_key(|round| (round.time, round.id));
+        place.pools.retain(|_, pool| place.enclosures.contains_key(&pool.enclosure));
+        place.duties.retain(|_, (duty, _)| match duty.target {
+            Target::Place => true,
+            Target::Enclosure(id) => place.enclosures.contains_key(&id),
+            Target::Pool(id) => place.pools.contains_key(&id),
+        });
+        place
+    }
+
+    /// One pool as it was at a moment; `None` before it was set up and after it was retired.
+    #[must_use]
+    pub fn pool_at(&self, id: PoolId, now: Timestamp) -> Option<Pool> {
+        let mut pools = BTreeMap::new();
+        for entry in self.pool_settings_until(id, now) {
+            apply_pool(&mut pools, entry);
+        }
+        pools.remove(&id)
+    }
+}
+
+fn apply(place: &mut Place, entry: &Entry) {
+    match &entry.event {
+        Event::Place(change) => match change {
+            PlaceChange::Name(name) => place.name.clone_from(name),
+            PlaceChange::Zone(name) => place.zone = Zone::get(name).unwrap_or_else(Zone::utc),
+            PlaceChange::Quiet(quiet) => place.quiet = *quiet,
+            PlaceChange::Units(units) => place.units = *units,
+            PlaceChange::Gravity(convention) => place.gravity = Some(*convention),
+        },
+        Event::Round(id, change) => match change {
+            RoundChange::Added { name, time } => {
+                place.rounds.push(Round { id: *id, name: name.clone(), time: *time });
+            }
+            RoundChange::Time(time) => {
+                place.rounds.iter_mut().filter(|r| r.id == *id).for_each(|r| r.time = *time);
+            }
+            RoundChange::Retired => place.rounds.retain(|r| r.id != *id),
+        },
+        Event::Carer(id, change) => match change {
+            CarerChange::Added(role) => {
+                place.carers.insert(*id, Carer { id: *id, role: *role, stand_in: None });
+            }
+            CarerChange::Retired => {
+                place.carers.remove(id);
+            }
+            CarerChange::Role(role) => {
+                place.carers.entry(*id).and_modify(|c| c.role = *role);
+            }
+            CarerChange::StandIn(who) => {
+                place.carers.entry(*id).and_modify(|c| c.stand_in = *who);
+            }
+        },
+        Event::Enclosure(..) => apply_enclosure(place, entry),
+        Event::Pool(..) | Event::Gear(..) => apply_pool(&mut place.pools, entry),
+        Event::OwnDuty(id, OwnDutyChange::Added(duty)) => {
+            place.duties.insert(*id, (duty.clone(), entry.at));
+        }
+        Event::OwnDuty(id, OwnDutyChange::Retired) => {
+            place.duties.remove(id);
+        }
+        Event::Numbers(rule, numbers) => {
+            place.numbers.insert(*rule, (*numbers, entry.at));
+        }
+        _ => {}
+    }
+}
+
+fn apply_enclosure(place: &mut Place, entry: &Entry) {
+    let Event::Enclosure(id, change) = &entry.event else { return };
+    if let EnclosureChange::Added { name, litres } = change {
+        let enclosure = Enclosure {
+            id: *id,
+            name: name.clone(),
+            litres: *litres,
+            room: String::new(),
+            order: id.0,
+            crabs: 0,
+            smallest_cm: None,
+            largest_cm: None,
+            carer: None,
+            quarantine: false,
+            sensor: false,
+            quiet: None,
+            since: entry.at,
+        };
+        place.enclosures.insert(*id, enclosure);
+        return;
+    }
+    if matches!(change, EnclosureChange::Retired) {
+        place.enclosures.remove(id);
+    }
+    let Some(enclosure) = place.enclosures.get_mut(id) else { return };
+    match change {
+        EnclosureChange::Added { .. } | EnclosureChange::Retired => {}
+        EnclosureChange::Name(name) => enclosure.name.clone_from(name),
+        EnclosureChange::Litres(litres) => enclosure.litres = *litres,
+        EnclosureChange::Room(room) => enclosure.room.clone_from(room),
+        EnclosureChange::Order(order) => enclosure.order = *order,
+        EnclosureChange::Crabs(crabs) => enclosure.crabs = *crabs,
+        EnclosureChange::Smallest(cm) => enclosure.smallest_cm = Some(*cm),
+        EnclosureChange::Largest(cm) => enclosure.largest_cm = Some(*cm),
+        EnclosureChange::Carer(carer) => enclosure.carer = *carer,
+        EnclosureChange::Quarantine(is) => enclosure.quarantine = *is,
+        EnclosureChange::Sensor(is) => enclosure.sensor = *is,
+        EnclosureChange::Quiet(zone) => enclosure.quiet.clone_from(zone),
+    }
+}
+
+fn apply_pool(pools: &mut BTreeMap<PoolId, Pool>, entry: &Entry) {
+    match &entry.event {
+        Event::Pool(id, PoolChange::Added { enclosure, water, litres, life }) => {
+            let pool = Pool {
+                id: *id,
+                enclosure: *enclosure,
+                water: *water,
+                litres: *litres,
+                removable: true,
+                nested: false,
+                life: *life,
+                since: entry.at,
+                returned: false,
+                air: None,
+                filter: None,
+                bared: None,
+            };
+            pools.insert(*id, pool);
+        }
+        Event::Pool(id, PoolChange::Retired) => {
+            pools.remove(id);
+        }
+        Event::Pool(id, change) => {
+            let Some(pool) = pools.get_mut(id) else { return };
+            match change {
+                PoolChange::Litres(litres) => pool.litres = *litres,
+                PoolChange::Removable(is) => pool.removable = *is,
+                PoolChange::Nested(is) => pool.nested = *is,
+                PoolChange::Life(life) if *life != pool.life => {
+                    pool.returned = pool.returned || pool.life == Life::InUse || pool.life == Life::OutOfUse;
+                    (pool.life, pool.since) = (*life, entry.at);
+                }
+                _ => {}
+            }
+        }
+        Event::Gear(id, gear, change) => {
+            let Some(pool) = pools.get_mut(id) else { return };
+            if *change == GearChange::Removed {
+                pool.bared = Some(entry.at);
+            }
+            let slot = match gear {
+                Gear::Air => &mut pool.air,
+                Gear::Filter => &mut pool.filter,
+            };
+            apply_gear(slot, *gear, *change, entry.at);
+        }
+        _ => {}
+    }
+}
+
+fn apply_gear(slot: &mut Option<Fitted>, gear: Gear, change: GearChange, at: Timestamp) {
+    match (change, slot.as_mut()) {
+        (GearChange::Added { proven }, _) => {
+            let proven = (proven || gear == Gear::Air).then_some(at);
+            *slot = Some(Fitted { since: at, proven, stopped: None });
+        }
+        (GearChange::Removed, _) => *slot = None,
+        (GearChange::Stopped, Some(fitted)) => fitted.stopped = fitted.stopped.or(Some(at)),
+        (GearChange::Started, Some(fitted)) => fitted.stopped = None,
+        (GearChange::Proven, Some(fitted)) => fitted.proven = fitted.proven.or(Some(at)),
+        (_, None) => {}
+    }
+}

@@ -1,0 +1,28 @@
+//! The pure computation behind Wrackline.
+//!
+//! From a place's journal and a moment follow its marks, its turns, its posts and its summaries. Nothing here
+//! reads a clock, a file or a socket, and nothing here can wait.
+//!
+//! In reading order:
+//!
+//! * [`quantity`] — litres, degrees, percent, salinity: what people write, read and printed again.
+//! * [`civil`] — local time: the one place where a wall-clock time becomes an instant.
+//! * [`place`] — the things a place has: enclosures, pools, carers, rounds.
+//! * [`journal`] — what happened: entries, and the book that holds them.
+//! * [`care`] — the duty catalogue, cadences, marks, and how they came about.
+//! * [`air`] — spells outside the humidity band.
+//! * [`rota`] — whose turn it is.
+//! * [`moment`] — which posts a moment calls for, and when the next such moment is.
+//! * [`delivery`] — the life of a post on its way out.
+//! * [`week`] — the week summed up.
+
+pub mod air;
+pub mod care;
+pub mod civil;
+pub mod delivery;
+pub mod journal;
+pub mod moment;
+pub mod place;
+pub mod quantity;
+pub mod rota;
+pub mod week;

@@ -1,0 +1,51 @@
+//! Which posts a moment calls for, and when the next such moment is.
+//!
+//! [`items`] lists all that calls for a post at a moment, each under its key. Whoever holds the store drops those
+//! whose key is known, and [`plan`] makes as few posts of the rest as tell the truth: one call at most, however
+//! long nothing was posted.
+
+mod items;
+mod plan;
+
+use jiff::{Timestamp, civil};
+
+pub use items::{Item, What, items, next_moment, seen_after, step_times};
+pub use plan::{Called, Plan, Post, Subject, plan};
+
+use crate::place::RoundId;
+
+/// How far back a stop is caught up: older rounds and alarms are not called any more.
+pub const CATCH_UP_MAX_H: i64 = 72;
+
+/// A call held later than this after its round says so, in minutes.
+pub const LATE_CALL_MIN: i64 = 15;
+
+/// The key of a round call.
+#[must_use]
+pub fn round_key(round: RoundId, date: civil::Date) -> String {
+    format!("round.{}.{date}", round.0)
+}
+
+/// How a late turn is passed on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Step {
+    /// To its carer.
+    Carer,
+    /// To the stand-in.
+    StandIn,
+    /// To the keeper.
+    Keeper,
+    /// It has become a hazard: to the keeper and everyone.
+    Hazard,
+}
+
+impl Step {
+    /// All of them in order.
+    pub const ALL: [Self; 4] = [Self::Carer, Self::StandIn, Self::Keeper, Self::Hazard];
+}
+
+/// Whether a moment lies in the catch-up window before another.
+fn is_recent(at: Timestamp, now: Timestamp) -> bool {
+    crate::civil::seconds_between(at, now) <= CATCH_UP_MAX_H * 3600
+}

@@ -1,0 +1,269 @@
+//! All that calls for a post at a moment.
+
+use jiff::{SignedDuration, Timestamp, civil};
+
+use super::{CATCH_UP_MAX_H, Step, is_recent, round_key};
+use crate::air::{GAP_MAX_H, Side, Spell, spells};
+use crate::care::{Mark, Pace, Standing, TurnKey};
+use crate::civil::{Held, Week, hold, is_quiet, next_round, plus_days, plus_minutes, seconds_between, waking};
+use crate::journal::{Book, Matter, Seq};
+use crate::place::{EnclosureId, Place, RoundId, Target};
+use crate::quantity::{Kind, Measured};
+
+/// Something that calls for a post.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Item {
+    /// Its key: what has this key was posted, or is not to be posted any more.
+    pub key: String,
+    /// When it was wanted from.
+    pub at: Timestamp,
+    /// What it is.
+    pub what: What,
+}
+
+/// What calls for a post.
+#[derive(Clone, Debug, PartialEq)]
+pub enum What {
+    /// A round is held.
+    Round {
+        /// The round.
+        round: RoundId,
+        /// Its civil date.
+        date: civil::Date,
+        /// When it was to be held.
+        held: Timestamp,
+    },
+    /// A turn is late.
+    Late(TurnKey, Step),
+    /// A turn that was put off comes back.
+    Back(TurnKey),
+    /// A danger was seen.
+    Seen(Seq),
+    /// A danger was measured.
+    Spell(EnclosureId, Spell),
+    /// A danger that was seen has ended.
+    SeenSettled(Seq),
+    /// A danger that was measured has ended.
+    SpellSettled(EnclosureId, Spell),
+    /// A week is over.
+    Week(Week),
+}
+
+/// All that calls for a post at a moment, `board` being the place's marks then and `seen` up to when the place
+/// was dealt with before (see [`seen_after`]). In the quiet hours that is danger alone.
+#[must_use]
+pub fn items(book: &Book, place: &Place, board: &[Standing], seen: Timestamp, now: Timestamp) -> Vec<Item> {
+    let mut all = rounds(place, seen, now);
+    for standing in board {
+        turn_items(book, place, standing, now, &mut all);
+    }
+    matters(book, place, now, &mut all);
+    for id in place.enclosures.keys() {
+        spell_items(book, place, *id, now, &mut all);
+    }
+    week(place, seen, now, &mut all);
+    if is_quiet(&place.zone, place.quiet, now) {
+        all.retain(|item| matches!(item.what, What::Seen(_) | What::Spell(..)));
+    }
+    all
+}
+
+/// Up to when the place counts as dealt with, after it was dealt with at a moment: what the quiet hours held back
+/// is still to be dealt with.
+#[must_use]
+pub fn seen_after(place: &Place, seen: Timestamp, now: Timestamp) -> Timestamp {
+    if is_quiet(&place.zone, place.quiet, now) { seen } else { now }
+}
+
+/// The holdings of rounds whose call is wanted after one moment and up to another.
+fn rounds(place: &Place, seen: Timestamp, now: Timestamp) -> Vec<Item> {
+    let oldest = now.saturating_sub(SignedDuration::from_hours(CATCH_UP_MAX_H)).unwrap_or(now);
+    let from = seen.max(oldest);
+    let first = plus_days(place.zone.date(from), -2);
+    let days = seconds_between(from, now) / 86_400 + 5;
+    let mut all: Vec<Item> = (0..days)
+        .flat_map(|day| place.rounds.iter().map(move |round| (round, plus_days(first, day))))
+        .map(|(round, date)| hold(&place.zone, round, date))
+        .filter_map(|held| {
+            let at = waking(&place.zone, place.quiet, held.at);
+            (from < at && at <= now).then(|| round_item(&held, at))
+        })
+        .collect();
+    all.sort_by_key(|item| item.at);
+    all
+}
+
+fn round_item(held: &Held<'_>, at: Timestamp) -> Item {
+    let what = What::Round { round: held.round.id, date: held.date, held: held.at };
+    Item { key: round_key(held.round.id, held.date), at, what }
+}
+
+/// When a late turn is passed on, step by step: spaced evenly up to its hazard limit, or by days without one.
+/// A time that the quiet hours hold back is the waking one.
+#[must_use]
+pub fn step_times(place: &Place, standing: &Standing) -> Vec<(Step, Timestamp)> {
+    let span_min = standing.hazard.map_or(3 * 24 * 60, |hazard| {
+        (seconds_between(standing.overdue, hazard) / 60).max(0)
+    });
+    Step::ALL
+        .into_iter()
+        .zip(0..)
+        .filter_map(|(step, index)| {
+            let at = match step {
+                Step::Hazard => standing.hazard?,
+                _ => plus_minutes(standing.overdue, span_min * index / 3),
+            };
+            Some((step, waking(&place.zone, place.quiet, at)))
+        })
+        .collect()
+}
+
+fn turn_items(book: &Book, place: &Place, standing: &Standing, now: Timestamp, all: &mut Vec<Item>) {
+    if standing.held.is_some() || standing.mark == Mark::Calm {
+        return;
+    }
+    let turn = standing.turn;
+    let put_off = last_put_off(book, standing, now);
+    if let Some(until) = put_off {
+        let at = waking(&place.zone, place.quiet, until);
+        if at > now {
+            return;
+        }
+        let key = format!("back.{turn}.{}", until.as_second());
+        all.push(Item { key, at, what: What::Back(turn) });
+    }
+    for (step, at) in step_times(place, standing) {
+        let after_put_off = put_off.is_none_or(|until| at > until);
+        if at <= now && after_put_off {
+            let key = format!("late.{turn}.{}", step as u8);
+            all.push(Item { key, at, what: What::Late(turn, step) });
+        }
+    }
+}
+
+/// Until when a turn was put off last, past or not.
+fn last_put_off(book: &Book, standing: &Standing, now: Timestamp) -> Option<Timestamp> {
+    use crate::journal::TurnEvent;
+    let mut until = None;
+    for event in book.turn_events(&standing.turn, now) {
+        match event {
+            TurnEvent::Later(at) => until = Some(at),
+            TurnEvent::Took(_) | TurnEvent::Cannot(_) => until = None,
+            TurnEvent::Published(_) => {}
+        }
+    }
+    until
+}
+
+fn matters(book: &Book, place: &Place, now: Timestamp, all: &mut Vec<Item>) {
+    let danger = |matter: &Matter| matter.sighting.is_danger();
+    for matter in book.matters(now).filter(danger) {
+        if is_recent(matter.at, now) {
+            let what = What::Seen(matter.seq);
+            all.push(Item { key: format!("seen.{}", matter.seq), at: matter.at, what });
+        }
+        if let Some(closed) = matter.closed.filter(|closed| is_recent(*closed, now)) {
+            let at = waking(&place.zone, place.quiet, closed);
+            if at <= now {
+                let what = What::SeenSettled(matter.seq);
+                all.push(Item { key: format!("settled.seen.{}", matter.seq), at, what });
+            }
+        }
+    }
+}
+
+/// How far back readings are looked at first for a spell that still goes on.
+const SPELL_BACK_H: i64 = 24 * 21;
+
+/// The spells of an enclosure's humidity that still go on or ended lately, each from its own first reading.
+#[must_use]
+pub(crate) fn humidity_spells(book: &Book, id: EnclosureId, now: Timestamp) -> Vec<Spell> {
+    let before = |at: Timestamp, hours| at.saturating_sub(SignedDuration::from_hours(hours)).unwrap_or(at);
+    let readings = |from, to| {
+        book.readings(Target::Enclosure(id), Kind::Humidity, from, to).filter_map(|(at, measured)| match measured {
+            Measured::Humidity(percent) => Some((at, percent)),
+            _ => None,
+        })
+    };
+    let mut hours = SPELL_BACK_H;
+    loop {
+        let from = before(now, hours);
+        let all = spells(readings(from, now));
+        // A spell that may have begun before is followed further back, for its first reading names it.
+        let is_cut = all.first().is_some_and(|spell| {
+            readings(from, now).next().is_some_and(|(at, _)| at == spell.from)
+                && readings(before(spell.from, GAP_MAX_H), from).any(|(at, _)| at < from)
+        });
+        if !is_cut {
+            return all;
+        }
+        hours *= 2;
+    }
+}
+
+fn spell_items(book: &Book, place: &Place, id: EnclosureId, now: Timestamp, all: &mut Vec<Item>) {
+    for spell in humidity_spells(book, id, now) {
+        let Some(alarm) = spell.alarm else { continue };
+        let side = if spell.side == Side::Low { "low" } else { "high" };
+        let key = format!("spell.{}.{side}.{}", id.0, spell.from.as_second());
+        if let Some(ended) = spell.ended.filter(|ended| is_recent(*ended, now)) {
+            let at = waking(&place.zone, place.quiet, ended);
+            if at <= now {
+                let what = What::SpellSettled(id, spell);
+                all.push(Item { key: format!("settled.{key}"), at, what });
+            }
+        }
+        if is_recent(alarm, now) || (spell.ended.is_none() && is_recent(spell.to, now)) {
+            all.push(Item { key, at: alarm, what: What::Spell(id, spell) });
+        }
+    }
+}
+
+/// A week is summed up at the first round of the Monday after it.
+fn week(place: &Place, seen: Timestamp, now: Timestamp, all: &mut Vec<Item>) {
+    let this = Week::of(place.zone.date(now));
+    let at = week_moment(place, this);
+    let last = this.previous();
+    if seen < at && at <= now && is_recent(at, now) && !place.enclosures.is_empty() {
+        all.push(Item { key: format!("week.{}", last.name()), at, what: What::Week(last) });
+    }
+}
+
+fn week_moment(place: &Place, week: Week) -> Timestamp {
+    let held = hold(&place.zone, &place.rounds[0], week.monday).at;
+    waking(&place.zone, place.quiet, held)
+}
+
+/// The next moment after this one at which the place may call for a post, as long as nothing happens.
+#[must_use]
+pub fn next_moment(book: &Book, place: &Place, board: &[Standing], now: Timestamp) -> Timestamp {
+    // A round in the quiet hours is called when they end, which may be after a later round: look at several.
+    let mut round = next_round(&place.zone, &place.rounds, plus_minutes(now, -26 * 60));
+    let mut calls = Vec::new();
+    while calls.len() < 2 {
+        let at = waking(&place.zone, place.quiet, round.at);
+        if at > now {
+            calls.push(at);
+        }
+        round = next_round(&place.zone, &place.rounds, round.at);
+    }
+    let turns = board.iter().filter(|standing| standing.held.is_none()).flat_map(|standing| {
+        let put_off = last_put_off(book, standing, now);
+        let back = put_off.map(|until| waking(&place.zone, place.quiet, until));
+        // When an occurrence supersedes the one before, its steps begin anew.
+        let superseded = match &standing.cadence.pace {
+            Pace::Calendar(schedule) => schedule.next(place, place.zone.civil(now)),
+            Pace::Interval { .. } => None,
+        };
+        let superseded = superseded.map(|on| place.zone.instant(on));
+        step_times(place, standing).into_iter().map(|(_, at)| at).chain(back).chain(superseded)
+    });
+    let settled = book
+        .matters(now)
+        .filter_map(|matter| matter.closed)
+        .chain(place.enclosures.keys().flat_map(|id| humidity_spells(book, *id, now)).filter_map(|s| s.ended))
+        .map(|at| waking(&place.zone, place.quiet, at));
+    let awake = waking(&place.zone, place.quiet, now);
+    let next = calls.into_iter().chain(turns).chain(settled).chain([awake]).filter(|at| *at > now).min();
+    next.unwrap_or_else(|| plus_minutes(now, 24 * 60))
+}
