@@ -6,7 +6,7 @@ pub mod touched;
 use std::sync::Arc;
 use std::time::Duration;
 
-use jiff::{SignedDuration, Timestamp};
+use jiff::Timestamp;
 use wrackline_core::care::{Standing, board};
 use wrackline_core::journal::{Book, Entry, Event};
 use wrackline_core::moment::{Item, Plan, Post, items, next_moment, plan};
@@ -15,7 +15,7 @@ use wrackline_core::rota;
 
 use crate::clock::{Clock, wait};
 use crate::house::{House, whole_second};
-use crate::shelf::{instant, row};
+use crate::shelf::{HeldBook, instant, next_logged_at, row};
 use crate::store::{Change, NewPost, PlaceId, Result, StandingRow, Store, StoreError};
 
 /// Where posts go. Later transports name channels; the porch has one.
@@ -44,7 +44,7 @@ pub async fn step(house: &House) -> Result<usize> {
         step_place(house, *place, now).await?;
     }
     if !due.is_empty() {
-        house.bell.notify_one();
+        house.bell.ring();
     }
     Ok(due.len())
 }
@@ -76,13 +76,15 @@ async fn step_once(house: &House, id: PlaceId, now: Timestamp) -> Result<()> {
         let book = held.book_mut();
         let seq = book.last_seq() + 1;
         let event = Event::Published(published);
-        let entry = Entry { seq, at: now, logged_at: now, by: HOUSE, said_by: HOUSE, event };
+        let logged_at = next_logged_at(book, now);
+        let entry = Entry { seq, at: now, logged_at, by: HOUSE, said_by: HOUSE, event };
         change.entries.push(row(&entry));
         book.insert(entry);
     }
-    change.standings = Some(standing_rows(&board));
     change.next_at_ms = Some(Some(next));
     change.seen_at_ms = Some(now.as_millisecond());
+    held.head.seen_at_ms = now.as_millisecond();
+    change.standings = Some(stored_standings(&held));
     held.commit(&change).await
 }
 
@@ -137,6 +139,14 @@ pub fn next_ms(book: &Book, place: &Place, board: &[Standing], now: Timestamp) -
     next_moment(book, place, board, now).as_millisecond()
 }
 
+/// The marks to be stored with a book: those of its latest moment.
+#[must_use]
+pub fn stored_standings(held: &HeldBook) -> Vec<StandingRow> {
+    let moment = held.moment();
+    let place = held.book().place_at(moment);
+    standing_rows(&board(held.book(), &place, moment))
+}
+
 /// The marks as they are stored.
 #[must_use]
 pub fn standing_rows(board: &[Standing]) -> Vec<StandingRow> {
@@ -152,7 +162,7 @@ pub fn standing_rows(board: &[Standing]) -> Vec<StandingRow> {
 }
 
 /// Runs for as long as the process: a step whenever a moment has come, and sleep until the next one.
-pub async fn run(house: Arc<House>, bell: Arc<tokio::sync::Notify>) {
+pub async fn run(house: Arc<House>) {
     loop {
         let again = match step(&house).await {
             Ok(dealt) => dealt > 0,
@@ -168,7 +178,7 @@ pub async fn run(house: Arc<House>, bell: Arc<tokio::sync::Notify>) {
         let sleep = sleep_ms(house.shelf.store(), &*house.clock).await;
         tokio::select! {
             biased;
-            () = bell.notified() => {}
+            () = house.bell.engine.notified() => {}
             () = wait(Duration::from_millis(sleep)) => {}
         }
     }
@@ -179,10 +189,4 @@ async fn sleep_ms(store: &Arc<dyn Store>, clock: &dyn Clock) -> u64 {
     let now = clock.now().as_millisecond();
     let sleep = next.map_or(SLEEP_MAX_MS, |next| (next - now).clamp(50, SLEEP_MAX_MS));
     u64::try_from(sleep).unwrap_or(50)
-}
-
-/// How long something lasted, for a log line.
-#[must_use]
-pub fn lateness(wanted_ms: i64, now: Timestamp) -> SignedDuration {
-    SignedDuration::from_millis((now.as_millisecond() - wanted_ms).max(0))
 }

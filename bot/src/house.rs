@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use jiff::{SignedDuration, Timestamp};
+use jiff::Timestamp;
 use tokio::sync::Notify;
 use wrackline_core::care::board;
 use wrackline_core::journal::{Entry, Event};
@@ -12,11 +12,11 @@ use wrackline_core::place::{CarerId, Role};
 use crate::chat::blocks::Answer;
 use crate::clock::Clock;
 use crate::desk::tell::Tell;
-use crate::desk::{Desk, Outcome, Reply};
+use crate::desk::{Desk, Outcome, Reply, presses};
 use crate::engine::{self, touched};
 use crate::lines;
 use crate::msg;
-use crate::shelf::{HeldBook, Shelf, row};
+use crate::shelf::{HeldBook, Shelf, next_logged_at, row};
 use crate::store::{Change, InboundRow, PhotoRow, PlaceId, StoreError};
 use crate::words::{Message, Words};
 
@@ -86,14 +86,31 @@ pub struct House {
     /// Wall time.
     pub clock: Arc<dyn Clock>,
     /// Rung after every commit: the engine and the dispatcher look again.
-    pub bell: Notify,
+    pub bell: Bell,
+}
+
+/// Wakes those who sleep until something changes.
+#[derive(Debug, Default)]
+pub struct Bell {
+    /// The engine.
+    pub engine: Notify,
+    /// The dispatcher.
+    pub outbox: Notify,
+}
+
+impl Bell {
+    /// Wakes both.
+    pub fn ring(&self) {
+        self.engine.notify_one();
+        self.outbox.notify_one();
+    }
 }
 
 impl House {
     /// A house over a shelf.
     #[must_use]
     pub fn new(shelf: Shelf, words: Words, clock: Arc<dyn Clock>) -> Self {
-        Self { shelf, words, clock, bell: Notify::new() }
+        Self { shelf, words, clock, bell: Bell::default() }
     }
 
     /// Hears a line or a press, writes what comes of it, and answers. Once the answer is here the entries are
@@ -136,6 +153,9 @@ impl House {
             Input::Line(line) if said.photo.is_some() && !takes_photo(line) => {
                 Outcome::answer(desk.refuse(&msg!("refuse-photo")))
             }
+            Input::Press { code, text } if is_call_press(code) => {
+                self.hear_call(said.place, &desk, code, text.as_deref()).await?
+            }
             input => desk.hear(input),
         };
         if outcome.drafts.is_empty() && outcome.names.is_empty() {
@@ -145,6 +165,26 @@ impl House {
             });
         }
         self.write(held, said, me, role, outcome, moment).await
+    }
+
+    /// `All done` and `All but…` are about a post: what it called is in the store.
+    async fn hear_call(
+        &self,
+        place: PlaceId,
+        desk: &Desk<'_>,
+        code: &str,
+        text: Option<&str>,
+    ) -> Result<Outcome, StoreError> {
+        let (verb, id) = code.split_once('.').unwrap_or((code, ""));
+        let post = match id.parse() {
+            Ok(id) => self.shelf.store().post(place, id).await?,
+            Err(_) => None,
+        };
+        let subject = post.and_then(|post| serde_json::from_str(&post.body).ok());
+        let Some(subject) = subject else { return Ok(Outcome::answer(desk.refuse(&msg!("refuse-press")))) };
+        let but = (verb == "but").then(|| text.unwrap_or(""));
+        let heard = presses::hear_call(desk, &subject, but);
+        Ok(heard.unwrap_or_else(|refused| Outcome::answer(desk.refuse(&refused))))
     }
 
     /// Takes the entries up, tells the answer, and commits both with all that follows from them.
@@ -186,7 +226,7 @@ impl House {
             return Err(error);
         }
         held.commit(&change).await?;
-        self.bell.notify_one();
+        self.bell.ring();
         Ok(answer)
     }
 
@@ -210,7 +250,7 @@ impl House {
         all.retain(|item| wanted(&item.what));
         engine::post_items(store, place_id, book, &place, &board, all, now, change).await?;
         change.raise = touched::posts(store, place_id, book, numbers, now).await?;
-        change.standings = Some(engine::standing_rows(&board));
+        change.standings = Some(engine::stored_standings(held));
         change.next_at_ms = Some(Some(engine::next_ms(book, &place, &board, seen.max(now))));
         Ok(())
     }
@@ -266,12 +306,15 @@ pub fn role_word(role: Role) -> &'static str {
     }
 }
 
+fn is_call_press(code: &str) -> bool {
+    code.starts_with("all.") || code.starts_with("but.")
+}
+
 fn takes_photo(line: &str) -> bool {
     matches!(lines::line_name(line), Some("did" | "saw"))
 }
 
-/// Numbers the entries and puts them into the book. Every line is logged at an instant of its own, so that what
-/// one line wrote can be told from what the next one did.
+/// Numbers the entries and puts them into the book.
 fn take_up(
     held: &mut HeldBook,
     outcome: &Outcome,
@@ -281,11 +324,7 @@ fn take_up(
 ) -> Vec<u64> {
     let book = held.book_mut();
     let last = book.last_seq();
-    let after_last = book
-        .entry(last)
-        .and_then(|entry| entry.logged_at.checked_add(SignedDuration::from_millis(1)).ok())
-        .filter(|_| last > 0);
-    let logged_at = after_last.map_or(moment, |after| after.max(moment));
+    let logged_at = next_logged_at(book, moment);
     let mut numbers = Vec::new();
     for (seq, draft) in (last + 1..).zip(&outcome.drafts) {
         let event: Event = draft.event.clone();

@@ -97,7 +97,8 @@ impl Dispatcher {
     }
 
     /// Runs for as long as the process.
-    pub async fn run(mut self, bell: Arc<tokio::sync::Notify>) {
+    pub async fn run(mut self) {
+        let house = self.house.clone();
         loop {
             let again = match self.step().await {
                 Ok(claimed) => claimed > 0,
@@ -115,7 +116,7 @@ impl Dispatcher {
             let sleep = next.map_or(SLEEP_MAX_MS, |next| (next - now).clamp(50, SLEEP_MAX_MS));
             tokio::select! {
                 biased;
-                () = bell.notified() => {}
+                () = house.bell.outbox.notified() => {}
                 () = wait(Duration::from_millis(u64::try_from(sleep).unwrap_or(50))) => {}
             }
         }

@@ -5,7 +5,7 @@
 use std::collections::HashMap;
 use std::sync::{Arc, Mutex, PoisonError};
 
-use jiff::Timestamp;
+use jiff::{SignedDuration, Timestamp};
 use tokio::sync::OwnedMutexGuard;
 use wrackline_core::journal::{Book, Entry, Event};
 use wrackline_core::place::CarerId;
@@ -104,6 +104,16 @@ impl HeldBook {
         &mut self.slot.as_mut().expect("the book is held").1
     }
 
+    /// The latest moment that the store knows of: that of the last entry or of the engine's last step. Stored
+    /// marks are those of this moment, so that they can be computed anew from the store alone.
+    #[must_use]
+    pub fn moment(&self) -> Timestamp {
+        let book = self.book();
+        let logged = book.entry(book.last_seq()).map(|entry| entry.logged_at);
+        let seen = instant(self.head.seen_at_ms);
+        crate::house::whole_second(logged.map_or(seen, |logged| logged.max(seen)))
+    }
+
     /// Commits a change whose entries the book has taken up already. When that fails the book is read anew by
     /// whoever opens it next.
     ///
@@ -130,6 +140,15 @@ impl HeldBook {
     pub fn discard(mut self) {
         *self.slot = None;
     }
+}
+
+/// When the next entry is logged: now, or right after the last one where the clock has stepped back. So every line
+/// is logged at an instant of its own, in order, and what one line wrote can be told from what the next one did.
+#[must_use]
+pub fn next_logged_at(book: &Book, now: Timestamp) -> Timestamp {
+    let last = book.entry(book.last_seq());
+    let after = last.and_then(|last| last.logged_at.checked_add(SignedDuration::from_millis(1)).ok());
+    after.map_or(now, |after| after.max(now))
 }
 
 /// An entry as it is stored.

@@ -4,7 +4,7 @@
 //! read with the offset before the gap (02:30 is held at 03:30); one that comes twice is its first pass. Both as
 //! RFC 5545, section 3.3.5, says. Midnight is never assumed to exist.
 
-use jiff::tz::{TimeZone, TimeZoneDatabase};
+use jiff::tz::{AmbiguousOffset, TimeZone, TimeZoneDatabase};
 use jiff::{SignedDuration, Timestamp, ToSpan, civil};
 
 use crate::place::{QuietHours, Round};
@@ -47,7 +47,14 @@ impl Zone {
     #[must_use]
     pub fn instant(&self, civil: civil::DateTime) -> Timestamp {
         let limit = if civil.year() < 0 { Timestamp::MIN } else { Timestamp::MAX };
-        self.tz.to_ambiguous_timestamp(civil).compatible().unwrap_or(limit)
+        let passes = self.tz.to_ambiguous_timestamp(civil);
+        // Where a zone's table gives way to its rule, an overlap may be told that never was (Nuuk, October 2023):
+        // a pass is one only if the clock shows the civil time then.
+        if let AmbiguousOffset::Fold { .. } = passes.offset() {
+            let shown = self.passes(civil).find(|pass| self.civil(*pass) == civil);
+            return shown.unwrap_or(limit);
+        }
+        passes.compatible().unwrap_or(limit)
     }
 
     /// Both passes of a civil time: one and the same, but in an overlap.

@@ -22,9 +22,11 @@ use wrackline_core::place::{CarerId, Place, Role};
 
 use crate::chat::blocks::{Answer, Block, Item, Press};
 use crate::house::Input;
-use crate::lines::{self, Ask, Context, Who};
+use crate::lines::ask::Ask;
+use crate::lines::table::Who;
+use crate::lines::{self, Context};
 use crate::msg;
-use crate::words::{Message, Words};
+use crate::words::Message;
 use tell::Tell;
 
 /// An entry to be written, before it has a number.
@@ -185,7 +187,7 @@ impl<'a> Desk<'a> {
         if self.role == Role::Helper {
             return Err(msg!("refuse-helper"));
         }
-        match lines::who_may(line) {
+        match lines::who(line) {
             Some(Who::Keeper) if self.role != Role::Keeper => {
                 let keepers: Vec<String> = self.place().keepers().map(|id| self.tell.carer(id)).collect();
                 Err(msg!("refuse-keeper-only", keepers = self.tell.list(&keepers)))

@@ -179,14 +179,14 @@ fn clock_of(key: &str) -> Option<Result<civil::Time, Refusal>> {
         _ => None,
     };
     let time = hour.and_then(|hour| civil::Time::new(hour, minute?, second?, 0).ok());
-    Some(time.ok_or_else(|| refuse(msg!("time-none-such", text = key))))
+    Some(time.ok_or_else(|| refuse(msg!("no-time-none-such", text = key))))
 }
 
 /// A moment that a line needs with its time of day.
 pub(super) fn timed(said: Said, text: &str) -> Result<Timestamp, Refusal> {
     match said {
         Said::Moment(moment) => Ok(moment),
-        Said::Day(_) => Err(refuse(msg!("time-needs-clock", text = text))),
+        Said::Day(_) => Err(refuse(msg!("no-time-needs-clock", text = text))),
     }
 }
 
@@ -206,6 +206,6 @@ pub(super) fn past(moment: Timestamp, ctx: &Context<'_>) -> Result<Timestamp, Re
     let local = ctx.place.zone.civil(moment);
     let today = local.date() == ctx.place.zone.date(ctx.now);
     let text = local.strftime(if today { "%H:%M" } else { "%Y-%m-%d %H:%M" }).to_string();
-    let id = if today { "time-to-come-today" } else { "time-to-come" };
+    let id = if today { "no-time-to-come-today" } else { "no-time-to-come" };
     Err(refuse(msg!(id, text = text)))
 }

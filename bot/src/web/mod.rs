@@ -122,7 +122,7 @@ pub async fn serve(
         () = async {
             // The sender lives as long as the shutdown is awaited, so an error means that it has ended.
             let _ = left.wait_for(|leave| *leave).await;
-            tokio::time::sleep(LEAVE_WITHIN).await;
+            crate::clock::wait(LEAVE_WITHIN).await;
         } => Ok(()),
     }
 }

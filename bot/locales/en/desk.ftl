@@ -1,0 +1,258 @@
+### Answers at the desk.
+
+# Pieces.
+
+anyone = anyone
+the-place = the place
+a-round = a round
+an-answer = an answer
+gone-enclosure = an enclosure that is no longer kept
+gone-pool = a pool that is no longer kept
+gone-duty = a duty that is no longer done
+list-and = { $first } and { $last }
+yesterday-at = yesterday { $time }
+tomorrow-at = tomorrow { $time }
+just-now = just now
+minutes-ago = { $count ->
+    [one] 1 minute ago
+   *[other] { $count } minutes ago
+}
+hours-ago = { $count ->
+    [one] 1 hour ago
+   *[other] { $count } hours ago
+}
+days-ago = { $count ->
+    [one] 1 day ago
+   *[other] { $count } days ago
+}
+span-minutes = { $count } min
+span-hours = { $count } h
+span-days = { $count ->
+    [one] 1 day
+   *[other] { $count } days
+}
+kind-humidity = humidity
+kind-temperature = temperature
+
+# Refusals that concern everything.
+
+refuse-stranger = You do not share the work of this place. Its keeper can add you.
+refuse-helper = A helper has no account: someone else logs for you, with by and your name.
+refuse-keeper-only = Only a keeper sets things up: ask { $keepers }.
+refuse-long-line = A line has at most { $max } characters. Nothing was saved.
+refuse-photo = A photo goes with a duty done or a sighting: send it with /did or /saw. Nothing was saved.
+refuse-press = This answer is from another time. Say /due for what is open now.
+not-saved = Not saved: the journal cannot be written. Say it again in a while.
+not-saved-locked = Not saved: the journal is busy. Say it again.
+not-saved-full = Not saved: the disk is full. Tell whoever runs Wrackline.
+
+# Logging.
+
+did-change = { $target } changed
+did-part = { $target } partly changed
+did-condition = { $target } conditioned
+did-topup = { $target } topped up
+did-test = { $target } water tested
+did-rinse = { $target } filter media rinsed
+did-air = { $target } stone and pump checked
+did-look = { $target } looked at
+did-reading = { $target } read
+did-leak = { $target } checked for leaks
+did-scrub = { $target } scrubbed
+did-hygrometer = { $target } hygrometer checked
+did-own = { $target } done
+did-fraction = , { $percent } % of the water
+did-steps = , steps { $steps }
+receipt = { $what }{ $part }, { $at }, by { $who }.
+receipt-next = Next: { $next }.
+logged-several = Logged { $count } turns.
+guarded = { $who } logged this { $duty } of { $target } at { $at }, { $ago }. Not logged again. If you did it again, say again.
+press-again = Log again: { $target }
+press-take-back = Take back
+press-why = Why
+press-did = Did it
+press-later = Later
+press-cannot = Can't
+press-not-needed = Not needed
+press-take = I'll do it
+press-close = It's over
+refuse-no-such-duty = { $target } has no { $duty } now. Nothing was saved.
+refuse-no-duty-there = Nothing there has a { $duty } now. Nothing was saved.
+refuse-nothing-there = Nothing there has duties at that moment.
+refuse-more-than-pool = { $amount } is more than { $target } holds, which is { $all }. Nothing was saved.
+refuse-part-unsaid = How much of { $target } was changed? Say part and a fraction, such as part 25%. Nothing was saved.
+
+# Readings.
+
+read-line = { $target }: { $reading }, { $at }.
+read-under = That is under { $low }; the band is { $low } to { $high }.
+read-over = That is over { $high }; the band is { $low } to { $high }.
+refuse-which-enclosure = { $reading } of which enclosure? Name one. Nothing was saved.
+refuse-which-pool = { $reading } of which pool? Name one, such as north salt. Nothing was saved.
+
+# Sightings.
+
+saw-receipt = { $what }, { $target }, { $at }: noted.
+refuse-saw-where = Seen where? Name one pool or one enclosure. Nothing was saved.
+first-leak = First: switch off what is plugged in near the water, at the wall. Then stop the water, and lift the inner container out if there is one.
+first-wet-substrate = First: find where the water comes from. Take out what is soaked, but leave the quiet zones alone.
+first-mould = Take it out with some substrate round it, and let air in for an hour. If it comes back, look at humidity and at leftover food.
+first-condensation = Glass sweats when the room is cold, even inside the band. If it drips into the substrate, lift the lid's corner for an hour.
+first-splashing = First: see whether the stone has come loose from under its weight. Then turn the valve down until the surface barely moves.
+first-tipped-filter = First: switch the filter off at the wall. Set it upright, and see how much water is in the substrate.
+first-escape = Close doors, look low and in dark corners, and search again at night. Then find the gap it left by.
+first-trouble = Keep it warm, humid and undisturbed, and tell the keeper. A sick or injured crab is for a veterinarian who treats exotic animals.
+
+# What wants doing.
+
+due-title = { $now ->
+    [0] Nothing is due.
+    [one] 1 turn is due.
+   *[other] { $now } turns are due.
+}{ $soon ->
+    [0] {""}
+   *[other] {" "}{ $soon } more within a day.
+}
+due-title-mine = { $now ->
+    [0] Nothing of yours is due.
+    [one] 1 turn of yours is due.
+   *[other] { $now } turns of yours are due.
+}{ $soon ->
+    [0] {""}
+   *[other] {" "}{ $soon } more within a day.
+}
+due-soon = Within a day:
+did-bare-title = { $count ->
+    [one] Your turn. Press it when it is done.
+   *[other] Your { $count } turns. Press what is done.
+}
+did-bare-none = You have no turn now or within a day. To log something else, say what and where: did top-up north fresh.
+turn-line = { $target }: { $duty } · { $who } · { $when }
+turn-due-at = due { $at }
+turn-due-since = since { $at }
+turn-overdue-since = late since { $at }
+turn-hazard-since = at risk since { $at }
+turn-held = {" "}· waits until { $until }: quiet zone, { $spot }
+turn-later = {" "}· put off until { $until }
+turns-title = { $count ->
+    [one] 1 turn in the next { $days } days
+   *[other] { $count } turns in the next { $days } days
+}
+turns-title-of = { $who }: { $count ->
+    [0] no turn
+    [one] 1 turn
+   *[other] { $count } turns
+} in the next { $days } days
+turns-note = Each duty's next turn. Whose it is may still shift until its round is called.
+
+# Answers to calls.
+
+later-when = { $turn }: when shall it come back?
+later-receipt = { $turn } comes back { $until }.
+refuse-later = { $turn } cannot wait: it is a hazard from { $hazard }. Do it now, or say that you can't.
+refuse-later-past = That time has passed. Choose a later one.
+cannot-receipt = { $turn }: { $who } can't. Anyone may take it.
+take-receipt = { $turn }: { $who } does it.
+not-needed-receipt = { $turn }: not needed, { $reason }. Next: { $next }.
+refuse-no-reason = Why is it not needed? A word is enough. Nothing was saved.
+refuse-not-needed = { $turn } would then run past its hazard limit, { $hazard }. Only a keeper can say so: ask { $keepers }.
+refuse-closed = { $target }: this { $duty } is no longer open. Say /due for what is.
+refuse-closed-by = { $who } logged the { $duty } of { $target } at { $at }, { $ago }. Not logged again.
+refuse-nothing-open = None of these turns is open any more.
+refuse-number = { $text } is not the number of a turn; they run from 1 to { $count }. Nothing was saved.
+noted-receipt = { $who } has seen it.
+going-receipt = { $who } goes to look.
+closed-receipt = It is over, says { $who }.
+wrong-receipt = Taken back as wrong by { $who }.
+refuse-alarm-closed = { $who } closed this, { $at }.
+
+# Taking back.
+
+undone = Taken back: { $what }. The journal keeps both.
+undone-one = { $what }, { $at }
+refuse-undo-none = There is nothing of yours from the last { $hours } hours to take back.
+refuse-undo-unknown = There is no entry { $seq } in the journal.
+refuse-undo-twice = This is taken back already.
+refuse-undo-kind = This entry is not taken back but changed: say the set-up line anew.
+refuse-undo-others = { $who } logged this: only { $who } or a keeper takes it back.
+refuse-undo-old = This is older than { $hours } hours: a keeper can take it back.
+
+# Why.
+
+why-title = { $target }, { $duty }: { $mark } · { $who }
+why-never = Never done yet: counted from { $at }, when it came into use.
+why-last = Last done { $at } by { $who }: { $duty }, entry { $entry }.
+why-by-reading = by a reading
+why-not-needed = Not needed, said { $who } { $at }, entry { $entry }.
+why-belongs = That counts as the round { $round } of { $date }.
+why-belongs-part = With its parts it counts as done at the round { $round } of { $date }.
+why-part = A part, { $percent } %, { $at } (entry { $entry }): moves what it counts from { $before } to { $after }.
+why-rule = { $rule }: { $pace } ({ $basis }).
+why-fraction = One part change is { $percent } % of the water (common practice).
+pace-days = { $count ->
+    [one] every day
+   *[other] every { $count } days
+}
+pace-hours = every { $count } h
+pace-weekdays = every { $days }
+pace-cron = by the rule { $text }
+basis-common-practice = common practice
+basis-label = the conditioner's label; 48 h is common practice where it states none
+basis-place = set by this place
+because-still = The water stands still.
+because-aerated = Aerated since { $at }.
+because-filtered = Filtered, cycle proven, since { $at }.
+because-air-waits = Air was added { $at }, so it is aerated; until the first change under it the stricter rule holds.
+because-filter-waits = The filter's cycle is proven since { $at }; until the first change under it the stricter rule holds.
+because-filter-unproven = A filter was added { $at }; its cycle is not proven, so it does not count.
+because-air-stopped = The air stands still since { $at }.
+because-filter-stopped = The filter stands still since { $at }.
+because-cycling = The filter cycles since { $at }.
+because-set-by-place = These numbers were set by this place { $at }.
+why-due-days = { $date } + { $count ->
+    [one] 1 day
+   *[other] { $count } days
+}, round { $round }: due { $due }.
+why-due-first = { $date } + { $count ->
+    [one] 1 day
+   *[other] { $count } days
+}, first round: due { $due }.
+why-due-hours = From { $from } the limit is { $limit }; the last round no more than 2 h after it: due { $due }.
+why-due-limit = From { $from } no round comes before the limit: due { $due }.
+why-due-calendar = By its calendar: due { $due }.
+why-due-in-force = The stricter rule holds since { $at }, and its time was over then: due at the next round, { $due }.
+why-due-held = A crab moults there ({ $spot }): it waits until the review, { $due }.
+why-due-never = Its calendar has no further occurrence.
+grace-hours = { $count } h after due
+grace-next-round = the next round
+why-overdue = Overdue from { $at } ({ $grace }).
+why-hazard = Hazard from { $at } ({ $span } after { $from }).
+why-hazard-never = Never a hazard.
+
+# The week.
+
+week-title = Week { $week }, { $from } to { $to }
+week-totals = { $done } done in time, { $late } late, { $missed } missed, { $notneeded } not needed.
+week-minutes = From due to done: { $span } on average.
+week-line = { $target }: { $duty } · { $done } in time, { $late } late, { $missed } missed, { $notneeded } not needed
+week-column-duty = Duty
+week-column-done = In time
+week-column-late = Late
+week-column-missed = Missed
+week-column-notneeded = Not needed
+week-column-parts = Parts
+week-column-minutes = Due to done
+week-column-mark = Mark
+week-readings = { $enclosure } { $kind }: { $inside } of { $all } readings in the band, { $under } under, { $over } over.
+week-no-readings = No reading of humidity or temperature was logged.
+week-matter-open = Open: { $target }, { $what }, since { $at }.
+week-matter-closed = Closed: { $target }, { $what }, seen { $at }.
+week-no-matters = No open matters.
+week-people = Done by: { $names }.
+week-nobody = Nobody logged anything.
+week-coming = Coming: { $days }.
+week-day = { $day } { $count }
+week-nothing-coming = Nothing falls due in the seven days after.
+week-unknown = Not known: { $names }.
+week-unknown-more = { $count } more
+week-full-hint = The full table: /week full.

@@ -1,0 +1,278 @@
+# What is said about lines themselves: refusals, quantities, help and completion.
+# A refusal is one sentence: what was wrong, what would be right.
+
+# The line as a whole.
+no-line-none = Say a line, such as /due or /did change north salt.
+no-line-unknown = There is no line “{ $text }”; /help lists them.
+no-line-nearest = There is no line “{ $text }”. Nearest: { $names }.
+no-line-needs-sub = “{ $text }” is nothing that /{ $line } does; it does { $names }.
+no-line-missing = { $what } is missing; it goes { $usage }
+no-line-leftover = “{ $text }” means nothing here; it goes { $usage }
+no-line-twice = “{ $word }” stands twice; once is enough.
+no-line-empty = Nothing stands behind “{ $word }”; say what it is.
+no-line-needs-some = What is to be set? It goes { $usage }
+no-line-needs-one = When is it to be done? It goes { $usage }
+no-line-needs-only-one = Only one of these can hold at a time; it goes { $usage }
+no-help-unknown = There is no line “{ $text }”; there are { $names }.
+no-undo-no-number = “{ $text }” is no number of an entry; say /undo for your last one, or /undo 12.
+
+# What is missing.
+need-duty = The duty
+need-spot = The pool or enclosure
+need-enclosure = The enclosure
+need-readings = The reading with its unit
+need-sighting = What was seen
+need-name = The name
+need-volume = The volume with its unit
+need-water = The water, fresh or salt,
+need-gear = The gear, air or filter,
+need-proven = The word “proven”
+need-rule = The rule
+need-carer = The carer's name
+need-round = The round's name
+need-time = The time of day
+
+# Where.
+no-spot-none-said = Which pool or enclosure? Say its name, such as “north salt”, or “all”.
+no-spot-no-enclosures = There is no enclosure yet; a keeper adds one with /enclosure add NAME VOLUME.
+no-spot-unknown = There is no “{ $text }”; there are { $names }.
+no-spot-nearest = There is no “{ $text }”. Nearest: { $names }.
+no-spot-ambiguous = “{ $text }” may be { $names }; say which.
+no-spot-no-pool = { $name } has no { $water } pool.
+no-spot-no-such-water = There is no { $water } pool here.
+no-spot-one-enclosure = “{ $text }” is not one enclosure; name one alone.
+no-spot-one-pool = “{ $text }” is not one pool; name one alone, such as “north salt”.
+no-spot-without-pools = “{ $text }” has no pool to fit it to.
+
+# Duties and sightings.
+no-duty-unknown = There is no duty “{ $text }”; there are { $names }.
+no-duty-nearest = There is no duty “{ $text }”. Nearest: { $names }.
+no-sighting-unknown = “{ $text }” is nothing that can be logged as seen; there are { $names }.
+no-sighting-nearest = “{ $text }” is nothing that can be logged as seen. Nearest: { $names }.
+no-part-twice = A part is told by a fraction or by steps, not by both.
+no-step-none-said = Which steps were done? Say numbers from 1 to { $most }.
+no-step-none-such = There is no step “{ $text }”; they are numbered 1 to { $most }.
+
+# When.
+no-time-none-such = There is no time “{ $text }”; hours run to 23, minutes to 59.
+no-time-unknown = “{ $text }” is no time; say it as 18:40, yesterday 21:00, 2h ago or 2026-03-08 18:40.
+no-time-no-clock = “{ $text }” is no time of day; say it as 08:00 or 7pm.
+no-time-needs-clock = “{ $text }” needs a time of day, as in “{ $text } 21:00”.
+no-time-no-span = “{ $text }” is no span of the day; say it as 22:00 to 07:00, or none.
+no-time-to-come-today = { $text } is still to come; for the day before say yesterday { $text }.
+no-time-to-come = { $text } is still to come; say when it was, or leave the time out for now.
+no-date-unreadable = “{ $text }” is no date; say it as 2026-04-02.
+no-weekday-unknown = “{ $text }” is no day of the week; say them as Mon Thu.
+no-span-no-whole-hours = “{ $text }” is no whole number of hours; say hours or days.
+no-cron-unreadable = “{ $text }” cannot be read as minute, hour, day, month, weekday; say it as "30 21 * * *".
+
+# People, rounds, duties of the place's own.
+no-carer-unknown = There is no carer “{ $text }”; there are { $names }.
+no-carer-nearest = There is no carer “{ $text }”. Nearest: { $names }.
+no-carer-ambiguous = “{ $text }” may be { $names }; say which.
+no-carer-own-stand-in = { $name } cannot stand in for { $name }; name someone else, or none.
+no-round-none = No round has a name yet; a keeper adds one with /rounds add NAME 08:00.
+no-round-unknown = There is no round “{ $text }”; there are { $names }.
+no-round-nearest = There is no round “{ $text }”. Nearest: { $names }.
+no-round-ambiguous = “{ $text }” may be { $names }; say which.
+no-own-none = This place has no duty of its own yet; a keeper adds one with /duty add.
+no-own-unknown = There is no duty of this place's own “{ $text }”; there are { $names }.
+no-own-nearest = There is no duty of this place's own “{ $text }”. Nearest: { $names }.
+no-own-ambiguous = “{ $text }” may be { $names }; say which.
+no-own-of-catalogue = “{ $name }” is a duty of the catalogue already; its numbers are set with /duty set.
+no-own-time-needs-days = A time of day goes with days of the week, as in on Mon Thu time 21:00.
+no-rule-no-weekdays = The catalogue counts days or hours, not days of the week; say it as every 3 days.
+
+# Names for new things.
+no-name-length = A name has 1 to { $most } letters.
+no-name-sign = A name cannot hold { $sign }, which lines read as something else.
+no-name-unseen = A name needs a letter or a figure that can be seen, and none that cannot.
+no-name-reserved = “{ $name }” has a meaning in lines already; a name needs one word more, or another.
+no-name-taken = { $name } is there already; choose another name.
+
+# Words, numbers, settings.
+no-choice-unknown = “{ $text }” is not one of { $names }.
+no-choice-nearest = “{ $text }” is none of the words here. Nearest: { $names }.
+no-number-unreadable = “{ $text }” is no whole number from 0 to { $most }.
+no-gravity-unknown = “{ $text }” is no pair of temperatures that an instrument compares; there are { $names }.
+no-zone-unknown = There is no time zone “{ $text }”; say it as Europe/London.
+no-zone-nearest = There is no time zone “{ $text }”. Nearest: { $names }.
+no-crabs-upside-down = The smallest crab cannot be longer than the largest; check the two lengths.
+no-quiet-without-date = A quiet zone needs the day of its review, as in quiet "left back" until 2026-04-02.
+no-quiet-without-spot = A review date needs its quiet zone, as in quiet "left back" until 2026-04-02.
+no-quiet-date-past = { $text } is past or today; the review of a quiet zone lies ahead.
+no-pool-both-ways = A pool is stationary or removable, not both.
+no-gear-air-proven = Air has no cycle to prove; only a filter has.
+
+# Quantities.
+quantity-range-reading = { $value } is not { $what }; it runs from { $low } to { $high }.
+quantity-range-amount = { $value } is not { $what }; it is more than { $low } and at most { $high }.
+quantity-wrong-unit = “{ $text }” is not { $what }; say it in { $unit }.
+quantity-no-unit = “{ $text }” needs its unit; say { $unit }.
+quantity-none = A number is missing there; say it in figures, with its unit.
+quantity-no-number = “{ $text }” is no number that can be read; say it in figures.
+quantity-no-convention = A specific gravity of { $value } needs its two temperatures, as in sg { $value } 25/25; a keeper sets them for all with /place set sg 25/25.
+quantity-not-finite = That number has too many figures to be counted with.
+quantity-negative = “{ $text }” is not { $what }; it cannot be below zero.
+quantity-unknown = “{ $text }” cannot be read as a quantity; say a number and its unit.
+
+# What a quantity is.
+what-volume = a volume of water
+what-length = a length
+what-mass = a mass
+what-fraction = a part of a whole
+what-any = a reading
+what-duration = a span of time
+what-humidity = a relative humidity
+what-temperature = a temperature of air or pool water
+what-gravity = a specific gravity of pool water
+what-salinity = a salinity of pool water
+what-conductivity = a conductivity of pool water
+what-ph = a pH
+what-ammonia = an ammonia value
+what-nitrite = a nitrite value
+what-nitrate = a nitrate value
+what-chlorine = a chlorine value
+what-level = a depth of water
+
+# The units it can be said in, those of the place first.
+units-of-volume = { $units ->
+    [us] gal or L
+    [imperial] imp gal or L
+   *[metric] L or mL
+}
+units-of-length = { $units ->
+    [us] in or cm
+   *[metric] cm or mm
+}
+units-of-mass = { $units ->
+    [us] oz or g
+   *[metric] g or kg
+}
+units-of-fraction = 50 %, half or 1/3
+units-of-any = what it measures, such as 82 %, 26.5 °C, sg 1.0245 or pH 8.1
+units-of-duration = h or days
+units-of-humidity = %
+units-of-temperature = { $units ->
+    [us] °F or °C
+   *[metric] °C or °F
+}
+units-of-gravity = sg, as in sg 1.0245
+units-of-salinity = ppt or g/kg
+units-of-conductivity = mS/cm
+units-of-ph = pH, as in pH 8.1
+units-of-ammonia = mg/L or ppm
+units-of-nitrite = mg/L or ppm
+units-of-nitrate = mg/L or ppm
+units-of-chlorine = mg/L or ppm
+units-of-level = { $units ->
+    [us] in or cm
+   *[metric] cm or in
+}
+
+# Lines, one sentence each.
+help-due = What wants doing now and in the next day, everyone's or mine.
+help-did = Log a duty done; alone, it shows your own turns to press.
+help-read = Log readings, several at once.
+help-saw = Log something seen that stays open until it is closed.
+help-undo = Take back your own last entry, or one by its number.
+help-why = How a mark came about, with the arithmetic.
+help-how = The steps of a duty, with today's quantities.
+help-week = The week summed up.
+help-turns = Whose turn, and when.
+help-place = The place itself: zone, quiet hours, units.
+help-place-set = Change the place's name, zone, quiet hours, units or gravity convention.
+help-place-list = Show how the place is set.
+help-enclosure = The enclosures.
+help-enclosure-add = Set up an enclosure.
+help-enclosure-set = Change an enclosure.
+help-enclosure-list = List the enclosures.
+help-enclosure-retire = End an enclosure's care; the journal keeps it.
+help-pool = The pools.
+help-pool-add = Set up a pool in an enclosure.
+help-pool-set = Change a pool.
+help-pool-list = List the pools.
+help-pool-retire = End a pool's care; the journal keeps it.
+help-gear = Air stones and filters, each from its date.
+help-gear-add = Fit an air stone or a filter.
+help-gear-set = Say that a filter's cycle is proven.
+help-gear-stop = Say that gear stands still.
+help-gear-start = Say that gear runs again.
+help-gear-list = List what is fitted.
+help-gear-retire = Take gear off.
+help-duty = Duties of the place's own, and the catalogue's numbers.
+help-duty-add = Add a duty of the place's own.
+help-duty-set = Set the place's own numbers for a rule of the catalogue.
+help-duty-list = List the duties and their numbers.
+help-duty-retire = End a duty of the place's own; the journal keeps it.
+help-carer = Those who share the work.
+help-carer-add = Add a person.
+help-carer-set = Change a person's role or stand-in.
+help-carer-list = List those who share the work.
+help-carer-retire = End a person's share of the work; the journal keeps it.
+help-rounds = The times of day at which care is done.
+help-rounds-add = Add a round.
+help-rounds-set = Move a round to another time of day.
+help-rounds-list = List the rounds.
+help-rounds-retire = End a round.
+help-help = What can be said.
+
+# Arguments, a few words each.
+arg-whose = mine or everyone's
+arg-duty = the duty
+arg-spot = the pool, enclosure, room or all
+arg-at = when it was; now, if left out
+arg-by = who did it; you, if left out
+arg-part = how much of it, as in 50%
+arg-steps = which of its steps
+arg-amount = how much water
+arg-again = log it although it was logged a short while ago
+arg-note = a note, to the end of the line
+arg-readings = readings with their units
+arg-sighting = what was seen
+arg-entry = the entry's number
+arg-last = the week before
+arg-full = the full table
+arg-carer = the person
+arg-line = the line
+arg-name = what it is called
+arg-zone = its time zone, as Europe/London
+arg-quiet-hours = hours in which only danger is posted
+arg-units = metric, us or imperial
+arg-sg = the temperatures that the gravity instrument compares
+arg-volume = the volume with its unit
+arg-room = the room of the building
+arg-order = its point of the walking order
+arg-crabs = how many crabs live there
+arg-smallest = the smallest crab's length
+arg-largest = the largest crab's length
+arg-quarantine = kept apart, last in the walking order
+arg-sensor = whether a sensor reads it
+arg-quiet = where a crab moults, or none
+arg-until = the day of its review
+arg-from = from when it counts; now, if left out
+arg-enclosure = the enclosure
+arg-water = fresh or salt
+arg-nested = one container in another
+arg-stationary = it stays in its place
+arg-removable = it lifts out whole
+arg-life = where it is in its life
+arg-gear = air or filter
+arg-proven = the filter's cycle is proven
+arg-every = after so many days or hours
+arg-on = on days of the week
+arg-cron = by minute, hour, day, month, weekday
+arg-time = the time of day
+arg-grace = how long after due it is late
+arg-hazard = how long after the last one it is a hazard
+arg-digs = it digs, lifts or scrubs
+arg-rule = the rule of the catalogue
+arg-role = keeper, regular, sitter or helper
+arg-stand-in = who is asked instead, or none
+arg-round = the round
+
+# What a completion stands for.
+hint-pool = a pool
+hint-enclosure = an enclosure
+hint-room = a room
+hint-all = everywhere

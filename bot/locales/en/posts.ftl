@@ -1,0 +1,50 @@
+### What is posted.
+
+round-named = { $name } round
+round-at = Round at { $time }
+round-gone = A round
+round-title = { $round }, { $date } · { $open ->
+    [0] all done
+    [one] 1 turn
+   *[other] { $open } turns
+}
+round-late = Called late: its time was { $at }. This is how things stand now.
+late-title = { $open ->
+    [0] Late turns: all done
+    [one] 1 turn waits
+   *[other] { $open } turns wait
+}
+prepare = Prepare { $amounts }.
+duty-part-of = { $duty }, { $litres } of { $all }
+called-open = { $number } · { $target }: { $duty } · { $who }
+called-done = { $number } · { $target }: { $duty } · done { $at }, { $who }
+called-not-needed = { $number } · { $target }: { $duty } · not needed, { $who } { $at }
+called-gone = { $number } · { $target }: { $duty } · no longer asked for
+called-overdue = {" "}· late since { $at }
+called-hazard = {" "}· at risk since { $at }
+passed-on = {" "}· passed on to { $who }
+passed-on-to-all = {" "}· { $who } and everyone: whoever can, now
+press-all = All done
+press-all-but = All but…
+ask-all-but = All but which? Their numbers, such as 2 or 2 3
+ask-reason = Why is it not needed?
+quiet-zone = Quiet zone in { $enclosure }, { $spot }: a crab moults there until { $until }. Dig, lift and scrub nothing on that side.
+press-noted = I see it
+press-going = I'm going
+press-wrong = It's wrong
+alarm-seen = { $target }: { $what }, seen by { $who }, { $at }
+alarm-note = Note: { $note }
+alarm-taken-back = Taken back: it was wrong.
+alarm-noted = { $who } has seen this.
+alarm-going = { $who } goes to look.
+alarm-closed = Over since { $at }, says { $who }.
+alarm-high = { $enclosure }: humidity above 85 % for { $hours } hours (now { $latest }, limit { $limit } h)
+alarm-low = { $enclosure }: humidity below 70 % for { $hours } hours (now { $latest }, limit { $limit } h)
+alarm-spell-gone = { $enclosure }: the humidity alarm was taken back; its readings were wrong.
+likely-air = Most likely the air in { $pool }, added { $at }.
+first-high = First: turn an air stone's valve down until the surface barely moves, and lift the lid's corner for an hour. If the substrate is wet at the glass, say /saw wet substrate.
+first-low = First: close the lid and the gaps, and see that both pools are full. Gills dry: this is the quicker danger.
+caution-mains = Mains beside water: switch off at the wall before hands go in. Local codes and licensed people come first.
+caution-vet = A sick or injured crab is for a veterinarian who treats exotic animals.
+settled-seen = Settled: { $target }, { $what }. Closed by { $who }, { $at }.
+settled-spell = Settled: { $enclosure } is back at { $latest }. The spell began { $since }.

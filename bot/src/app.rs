@@ -1,0 +1,73 @@
+//! The parts of the process, put together.
+
+use std::sync::Arc;
+
+use async_trait::async_trait;
+use tokio::sync::broadcast;
+
+use crate::chat::blocks::Answer;
+use crate::chat::porch::PorchChat;
+use crate::clock::Clock;
+use crate::house::{Completion, House, Me, Said};
+use crate::shelf::Shelf;
+use crate::store::{PlaceId, Store};
+use crate::web::{Hears, WebState};
+use crate::words::Words;
+
+/// How many pieces of news a slow reader of the porch may fall behind.
+const NEWS_MAX: usize = 256;
+
+/// The house with its porch.
+pub struct App {
+    /// What answers people.
+    pub house: Arc<House>,
+    /// The local chat.
+    pub porch: Arc<PorchChat>,
+}
+
+impl App {
+    /// An app over a store and a clock.
+    #[must_use]
+    pub fn new(store: Arc<dyn Store>, clock: Arc<dyn Clock>) -> Self {
+        let house = House::new(Shelf::new(store.clone()), Words::english(), clock);
+        let (news, _) = broadcast::channel(NEWS_MAX);
+        Self { house: Arc::new(house), porch: Arc::new(PorchChat { store, news }) }
+    }
+
+    /// What the porch's pages work with.
+    #[must_use]
+    pub fn web(&self, allowed_hosts: Vec<String>) -> WebState {
+        WebState {
+            store: self.porch.store.clone(),
+            house: Arc::new(Door(self.house.clone())),
+            news: self.porch.news.clone(),
+            allowed_hosts,
+        }
+    }
+}
+
+/// The house as the porch's pages see it.
+struct Door(Arc<House>);
+
+#[async_trait]
+impl Hears for Door {
+    async fn hear(&self, said: Said) -> Answer {
+        self.0.hear(said).await
+    }
+
+    async fn complete(&self, place: PlaceId, carer: u32, line: &str) -> Vec<Completion> {
+        self.0.complete(place, carer, line).await
+    }
+
+    async fn me(&self, place: PlaceId, carer: u32) -> Option<Me> {
+        self.0.me(place, carer).await
+    }
+
+    fn now_ms(&self) -> i64 {
+        self.0.clock.now().as_millisecond()
+    }
+
+    fn words(&self) -> serde_json::Value {
+        self.0.words.starting_with("porch-")
+    }
+}

@@ -1,0 +1,88 @@
+//! `wrackline init`: an empty place with one keeper.
+
+use clap::Args;
+use jiff::Timestamp;
+use wrackline_core::civil::Zone;
+use wrackline_core::journal::{CarerChange, Entry, Event, PlaceChange};
+use wrackline_core::place::{CarerId, Role};
+
+use super::{Failure, Outcome, open};
+use crate::config::Config;
+use crate::shelf::row;
+use crate::store::{Change, PlaceId, Store};
+
+/// Make an empty place with one keeper.
+#[derive(Debug, Args)]
+pub struct Init {
+    /// The place's IANA time zone, such as Europe/London.
+    #[arg(long)]
+    zone: String,
+    /// The name of the keeper, who sets things up.
+    #[arg(long)]
+    keeper: String,
+    /// What the place is called.
+    #[arg(long, default_value = "")]
+    name: String,
+    /// A place to practise in, where `say --now TIME` may set the time.
+    #[arg(long)]
+    practice: bool,
+}
+
+impl Init {
+    /// Makes the place.
+    ///
+    /// # Errors
+    /// Refused for an unknown zone or an empty name; broken when the store cannot be used.
+    #[expect(clippy::print_stdout, reason = "the command's answer")]
+    pub async fn run(self, config: &Config) -> Outcome {
+        let zone = Zone::get(&self.zone).ok_or_else(|| {
+            Failure::Refused(format!(
+                "“{}” is not a zone of the IANA time zone database: say one such as Europe/London.",
+                self.zone
+            ))
+        })?;
+        let keeper = self.keeper.trim();
+        if keeper.is_empty() || keeper.chars().count() > 40 {
+            return Err(Failure::Refused("The keeper's name must have 1 to 40 characters.".to_owned()));
+        }
+        let store = open(config).await?;
+        let place = make_place(&*store, &zone, keeper, &self.name, self.practice).await?;
+        println!("Place {place} is made, in {}. {keeper} is its keeper.", zone.name());
+        println!("Next: wrackline say --as \"{keeper}\" \"/enclosure add North 400 L\"");
+        store.close().await;
+        Ok(())
+    }
+}
+
+/// Makes a place with one keeper. Both count from the beginning of time, so that a practice may go back as far as
+/// it likes.
+///
+/// # Errors
+/// Those of the store.
+pub async fn make_place(
+    store: &dyn Store,
+    zone: &Zone,
+    keeper: &str,
+    name: &str,
+    practice: bool,
+) -> crate::store::Result<PlaceId> {
+    let start = Timestamp::UNIX_EPOCH;
+    let id = CarerId(1);
+    let mut events = vec![
+        Event::Place(PlaceChange::Zone(zone.name().to_owned())),
+        Event::Carer(id, CarerChange::Added(Role::Keeper)),
+    ];
+    if !name.is_empty() {
+        events.push(Event::Place(PlaceChange::Name(name.to_owned())));
+    }
+    let entries = (1..).zip(events).map(|(seq, event)| {
+        row(&Entry { seq, at: start, logged_at: start, by: id, said_by: id, event })
+    });
+    let change = Change {
+        entries: entries.collect(),
+        names: vec![(id.0, keeper.to_owned())],
+        next_at_ms: Some(Some(0)),
+        ..Change::default()
+    };
+    store.create_place(practice, &change).await
+}

@@ -1,0 +1,127 @@
+//! Settings: `wrackline.toml` in the current folder, and the environment, which wins.
+
+use std::net::SocketAddr;
+use std::path::{Path, PathBuf};
+
+use serde::Deserialize;
+
+/// The settings' file.
+pub const FILE: &str = "wrackline.toml";
+
+/// A set-up that is broken: one sentence that names the setting. The process ends with exit code 2.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("{0}")]
+pub struct Broken(pub String);
+
+/// What the process is told from outside.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Config {
+    /// The folder of all that is kept. `WRACKLINE_DATA`, `data`; default `wrackline-data`.
+    pub data: PathBuf,
+    /// The database file. `WRACKLINE_DATABASE_URL`, `database_url`, as `sqlite:FILE`; default `wrackline.db` in
+    /// the data folder.
+    pub database: PathBuf,
+    /// Where the porch listens. `WRACKLINE_BIND`, `bind`; default `127.0.0.1:8765`.
+    pub bind: SocketAddr,
+    /// Further names, with their port, under which the porch is reached. `WRACKLINE_HOSTS`, `hosts`, by commas.
+    pub hosts: Vec<String>,
+}
+
+#[derive(Debug, Default, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct File {
+    data: Option<String>,
+    database_url: Option<String>,
+    bind: Option<String>,
+    hosts: Option<String>,
+}
+
+impl Config {
+    /// The settings of this process.
+    ///
+    /// # Errors
+    /// A sentence that names the setting which cannot be used.
+    pub fn load() -> Result<Self, Broken> {
+        let file = match std::fs::read_to_string(FILE) {
+            Ok(text) => Some(text),
+            Err(error) if error.kind() == std::io::ErrorKind::NotFound => None,
+            Err(error) => return Err(Broken(format!("{FILE} cannot be read: {error}."))),
+        };
+        Self::from(file.as_deref(), |name| std::env::var(name).ok())
+    }
+
+    /// The settings of a file's text and an environment.
+    ///
+    /// # Errors
+    /// A sentence that names the setting which cannot be used.
+    pub fn from(file: Option<&str>, env: impl Fn(&str) -> Option<String>) -> Result<Self, Broken> {
+        let file: File = match file {
+            None => File::default(),
+            Some(text) => toml::from_str(text).map_err(|error| {
+                let line = error.span().map_or(1, |span| text[..span.start].lines().count().max(1));
+                Broken(format!("{FILE}, line {line}: {}.", error.message().trim_end_matches('.')))
+            })?,
+        };
+        // A variable that is set but empty is as good as unset: that is how shells clear one for a command.
+        let pick = |variable: &'static str, key: &'static str, from_file: Option<String>| {
+            let set = env(variable).filter(|value| !value.is_empty());
+            set.map(|value| (variable, value)).or_else(|| from_file.map(|value| (key, value)))
+        };
+        let data = pick("WRACKLINE_DATA", "data", file.data).map_or("wrackline-data".to_owned(), |(_, v)| v);
+        let data = PathBuf::from(data);
+        let database = match pick("WRACKLINE_DATABASE_URL", "database_url", file.database_url) {
+            None => data.join("wrackline.db"),
+            Some((name, url)) => database(name, &url)?,
+        };
+        let bind = match pick("WRACKLINE_BIND", "bind", file.bind) {
+            None => SocketAddr::from(([127, 0, 0, 1], 8765)),
+            Some((name, text)) => text.parse().map_err(|_| {
+                Broken(format!("{name} is “{text}”: it must be an address and a port, such as 127.0.0.1:8765."))
+            })?,
+        };
+        let hosts = pick("WRACKLINE_HOSTS", "hosts", file.hosts).map_or(String::new(), |(_, value)| value);
+        let hosts = hosts.split(',').map(str::trim).filter(|host| !host.is_empty()).map(str::to_owned);
+        Ok(Self { data, database, bind, hosts: hosts.collect() })
+    }
+}
+
+fn database(name: &str, url: &str) -> Result<PathBuf, Broken> {
+    let file = url.strip_prefix("sqlite:").map(|rest| rest.strip_prefix("//").unwrap_or(rest));
+    match file {
+        Some(file) if !file.is_empty() => Ok(Path::new(file).to_owned()),
+        // The text may hold a password: it is not repeated.
+        _ => Err(Broken(format!("{name} is not a database this program knows: it must be sqlite:FILE."))),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn check(file: Option<&str>, env: &[(&str, &str)]) -> Result<Config, String> {
+        let find = |name: &str| env.iter().find(|(key, _)| *key == name).map(|(_, value)| (*value).to_owned());
+        Config::from(file, find).map_err(|broken| broken.0)
+    }
+
+    #[test]
+    fn the_environment_wins_over_the_file() {
+        let config = check(Some("data = \"a\"\nbind = \"127.0.0.1:1\""), &[("WRACKLINE_DATA", "b")]).unwrap();
+        assert_eq!(config.database, Path::new("b/wrackline.db"));
+        assert_eq!(config.bind.port(), 1);
+        let config = check(None, &[("WRACKLINE_DATABASE_URL", "sqlite:///tmp/x.db")]).unwrap();
+        assert_eq!(config.database, Path::new("/tmp/x.db"));
+    }
+
+    #[test]
+    fn a_broken_setting_is_named() {
+        let broken = |file, env: &[(&str, &str)], name: &str| {
+            let said = check(file, env).unwrap_err();
+            assert!(said.contains(name), "{said}");
+            assert_eq!(said.lines().count(), 1, "{said}");
+        };
+        broken(None, &[("WRACKLINE_DATABASE_URL", "nonsense")], "WRACKLINE_DATABASE_URL");
+        broken(None, &[("WRACKLINE_BIND", "here")], "WRACKLINE_BIND");
+        broken(Some("database_url = \"nonsense\""), &[], "database_url");
+        broken(Some("data = \"a\"\ncolour = 3"), &[], "line 2");
+    }
+}

@@ -1,0 +1,265 @@
+//! `/how`: the steps of a duty for this pool with its amounts, and `/help`: what can be said.
+
+use jiff::Timestamp;
+use wrackline_core::care::catalogue::part_fraction;
+use wrackline_core::care::{Duty, Rule, cadence, standing};
+use wrackline_core::place::{Enclosure, OwnDutyId, Place, Pool, Target, Water};
+use wrackline_core::quantity::{Units, grams};
+
+use super::tell::capital;
+use super::{Desk, Refused, setup};
+use crate::chat::blocks::{Answer, Block, Item};
+use crate::lines::ask::Spot;
+use crate::msg;
+use crate::words::{Message, Words};
+
+/// A litre of water in grams, as near as a back needs to know.
+const GRAMS_PER_LITRE: f64 = 1_000.0;
+
+/// `/how`: the steps of a duty at a pool or an enclosure.
+///
+/// # Errors
+/// A refusal when it is not clear where, or nothing there could have this duty.
+pub fn how(desk: &Desk<'_>, duty: Duty, spot: &Spot) -> Result<Answer, Refused> {
+    if let Duty::Own(id) = duty {
+        return own(desk, id);
+    }
+    let place = desk.place();
+    let target = one_target(desk, duty, spot)?;
+    let pool = match target {
+        Target::Pool(id) => place.pools.get(&id),
+        _ => None,
+    };
+    if let Some(pool) = pool {
+        can_have(desk, duty, pool)?;
+    }
+    let amounts = Amounts::of(desk, target, pool);
+    let texts: Vec<String> =
+        step_ids(desk.tell.words, duty, pool).into_iter().map(|id| amounts.say(desk, id)).collect();
+    let mut blocks = vec![Block::Title { text: title(desk, duty, target, &amounts, texts.len()) }];
+    let cautions = cautions(desk, duty, target, pool, &amounts);
+    blocks.extend(cautions.into_iter().map(|text| Block::Caution { text }));
+    blocks.push(Block::Items { items: numbered(desk, &texts) });
+    let notes = notes(desk, duty, target, pool, &amounts);
+    blocks.extend(notes.into_iter().map(|text| Block::Text { text }));
+    Ok(Answer { ok: true, blocks, private: false, turns: Vec::new() })
+}
+
+/// The one pool or enclosure that is meant.
+fn one_target(desk: &Desk<'_>, duty: Duty, spot: &Spot) -> Result<Target, Refused> {
+    let place = desk.place();
+    let pools = spot.pools.iter().filter(|id| place.pools.contains_key(id)).map(|id| Target::Pool(*id));
+    let enclosures = spot.enclosures.iter().filter(|id| place.enclosures.contains_key(id));
+    let enclosures = enclosures.map(|id| Target::Enclosure(*id));
+    let mut all: Vec<Target> = if duty.is_of_pool() { pools.collect() } else { enclosures.collect() };
+    if all.len() > 1 {
+        // Of several the one that has the duty is meant, if there is just one.
+        let has = |target: &Target| cadence(desk.book(), place, duty, *target, desk.now()).is_some();
+        let having: Vec<Target> = all.iter().copied().filter(has).collect();
+        if !having.is_empty() {
+            all = having;
+        }
+    }
+    match all.as_slice() {
+        [] => Err(msg!("how-nowhere")),
+        [one] => Ok(*one),
+        several => {
+            let names: Vec<String> = several.iter().map(|one| desk.tell.target(*one)).collect();
+            Err(msg!("how-which", names = names.join(", ")))
+        }
+    }
+}
+
+/// Steps for what is not fitted would be wrong.
+fn can_have(desk: &Desk<'_>, duty: Duty, pool: &Pool) -> Result<(), Refused> {
+    let target = desk.tell.pool(pool.id);
+    let no = |gear| Err(msg!("how-no-gear", target = target.as_str(), gear = desk.tell.word(gear)));
+    match duty {
+        Duty::Rinse if pool.filter.is_none() => no("setup-gear-filter"),
+        Duty::AirCheck if pool.air.is_none() => no("setup-gear-air"),
+        Duty::LeakCheck if !pool.nested => Err(msg!("how-not-nested", target = target)),
+        _ => Ok(()),
+    }
+}
+
+/// The ids of a duty's steps, as many as the catalogue says; the text for this kind of pool where there is one.
+fn step_ids(words: &Words, duty: Duty, pool: Option<&Pool>) -> Vec<String> {
+    // A pool with a filter in it stays where it is, and so does one that is fixed.
+    let siphoned = pool.is_some_and(|pool| pool.filter.is_some() || !pool.removable);
+    let salt = pool.is_some_and(|pool| pool.water == Water::Salt);
+    let kinds = [siphoned.then_some("-siphon"), salt.then_some("-salt")];
+    let id = |number: u32| {
+        let plain = format!("how-{}-{number}", duty.code());
+        let special = kinds.iter().flatten().map(|kind| format!("{plain}{kind}"));
+        special.into_iter().find(|id| words.has(id)).unwrap_or(plain)
+    };
+    (1..=duty.steps()).map(id).collect()
+}
+
+/// What the steps speak of.
+struct Amounts {
+    spot: String,
+    litres: String,
+    part: String,
+    mass: String,
+    part_fraction: f64,
+    sample: &'static str,
+}
+
+impl Amounts {
+    fn of(desk: &Desk<'_>, target: Target, pool: Option<&Pool>) -> Self {
+        let litres = pool.map_or(0.0, |pool| pool.litres);
+        let fraction = part_fraction(litres);
+        Self {
+            spot: desk.tell.target(target).to_lowercase(),
+            litres: desk.tell.litres(litres),
+            part: desk.tell.litres(litres * fraction),
+            mass: grams(litres * GRAMS_PER_LITRE, desk.place().units),
+            part_fraction: fraction,
+            sample: if desk.place().units == Units::Us { "82% 79F" } else { "82% 26C" },
+        }
+    }
+
+    fn say(&self, desk: &Desk<'_>, id: String) -> String {
+        let message = Message::new(id)
+            .with("spot", self.spot.as_str())
+            .with("litres", self.litres.as_str())
+            .with("part", self.part.as_str())
+            .with("mass", self.mass.as_str())
+            .with("sample", self.sample);
+        desk.say(&message)
+    }
+}
+
+fn title(desk: &Desk<'_>, duty: Duty, target: Target, amounts: &Amounts, count: usize) -> String {
+    let name = capital(&desk.tell.duty(duty));
+    let target = desk.tell.target(target);
+    let litres = amounts.litres.as_str();
+    desk.say(&match duty {
+        Duty::Change => {
+            msg!("how-title-amount", duty = name, target = target, amount = litres, count = count)
+        }
+        Duty::PartChange => msg!(
+            "how-title-part",
+            duty = name,
+            target = target,
+            amount = amounts.part.as_str(),
+            litres = litres,
+            count = count
+        ),
+        _ => msg!("how-title", duty = name, target = target, count = count),
+    })
+}
+
+fn numbered(desk: &Desk<'_>, texts: &[String]) -> Vec<Item> {
+    let say = |number: usize, text: &str| desk.say(&msg!("how-step", number = number, text = text));
+    (1..).zip(texts).map(|(number, text)| desk.item(say(number, text))).collect()
+}
+
+/// What can hurt people or animals in this work.
+fn cautions(
+    desk: &Desk<'_>,
+    duty: Duty,
+    target: Target,
+    pool: Option<&Pool>,
+    amounts: &Amounts,
+) -> Vec<String> {
+    let hands_in = matches!(
+        duty,
+        Duty::Change | Duty::PartChange | Duty::Rinse | Duty::AirCheck | Duty::LeakCheck | Duty::Scrub
+    );
+    let lifts = matches!(duty, Duty::Change | Duty::PartChange | Duty::LeakCheck);
+    let adds = matches!(duty, Duty::Change | Duty::PartChange | Duty::TopUp | Duty::Condition);
+    let salt = pool.is_some_and(|pool| pool.water == Water::Salt);
+    let word = |id: &str| desk.tell.word(id.to_owned());
+    let quiet = desk.place().enclosure_of(target).and_then(|one| quiet_zone(desk, one));
+    let all = [
+        quiet.filter(|_| hands_in || matches!(duty, Duty::Look)),
+        hands_in.then(|| word("how-care-mains")),
+        lifts.then(|| amounts.say(desk, "how-care-lift".to_owned())),
+        adds.then(|| word(if salt { "how-care-water-salt" } else { "how-care-water" })),
+        (duty == Duty::Look).then(|| word("how-care-sick")),
+        (duty == Duty::Hygrometer).then(|| word("how-care-paste")),
+    ];
+    all.into_iter().flatten().collect()
+}
+
+fn quiet_zone(desk: &Desk<'_>, one: &Enclosure) -> Option<String> {
+    let zone = one.quiet.as_ref().filter(|zone| zone.until > desk.place().zone.date(desk.now()))?;
+    let (name, spot, until) = (one.name.as_str(), zone.spot.as_str(), desk.tell.date(zone.until));
+    Some(desk.say(&msg!("how-care-quiet", name = name, spot = spot, until = until)))
+}
+
+/// What else is to be known: whether this is the pool's own turn, and how it is logged.
+fn notes(
+    desk: &Desk<'_>,
+    duty: Duty,
+    target: Target,
+    pool: Option<&Pool>,
+    amounts: &Amounts,
+) -> Vec<String> {
+    let place: &Place = desk.place();
+    let cadence = cadence(desk.book(), place, duty, target, desk.now());
+    let rule = cadence.as_ref().and_then(|cadence| cadence.rule);
+    let name = desk.tell.target(target);
+    let (litres, part) = (amounts.litres.as_str(), amounts.part.as_str());
+    let instead = match (duty, rule) {
+        (_, None) => Some(msg!("how-not-called", target = name)),
+        (Duty::Change, Some(Rule::PartChange)) => {
+            Some(msg!("how-part-instead", target = name, part = part, litres = litres))
+        }
+        (Duty::PartChange, Some(Rule::ChangeStill | Rule::ChangeAerated)) => {
+            Some(msg!("how-change-instead", target = name, litres = litres))
+        }
+        _ => None,
+    };
+    let nearly_all = duty == Duty::PartChange && pool.is_some() && amounts.part_fraction > 0.99;
+    let said = !matches!(duty, Duty::Test | Duty::Reading);
+    let word = desk.tell.duty(duty).to_lowercase();
+    let all = [
+        instead,
+        nearly_all.then(|| msg!("how-part-all")),
+        said.then(|| msg!("how-then", duty = word, spot = amounts.spot.as_str())),
+        Some(msg!("how-practice")),
+    ];
+    all.iter().flatten().map(|message| desk.say(message)).collect()
+}
+
+/// A duty of the place's own has no steps here: its name and its schedule.
+fn own(desk: &Desk<'_>, id: OwnDutyId) -> Result<Answer, Refused> {
+    let (duty, _) = desk.place().duties.get(&id).ok_or(msg!("how-gone"))?;
+    let first = msg!(
+        "how-own",
+        name = capital(&duty.name),
+        target = desk.tell.target(duty.target),
+        schedule = setup::schedule(desk, &duty.schedule)
+    );
+    let next = standing(desk.book(), desk.place(), Duty::Own(id), duty.target, desk.now())
+        .filter(|standing| standing.due < Timestamp::MAX)
+        .map(|standing| desk.say(&msg!("how-own-next", due = desk.tell.turn_moment(standing.due))));
+    let title = [Some(desk.say(&first)), next].into_iter().flatten().collect::<Vec<_>>().join(" ");
+    let mut answer = desk.done_text(title);
+    answer.blocks.push(Block::Text { text: desk.tell.word("how-own-steps") });
+    Ok(answer)
+}
+
+/// `/help`: the lines that this person can say, or how one of them is said.
+#[must_use]
+pub fn help(desk: &Desk<'_>, line: Option<&'static str>) -> Answer {
+    let usages = crate::lines::help(line, desk.role);
+    let title = match line {
+        Some(line) if usages.is_empty() => return desk.done(&msg!("how-help-none", line = line)),
+        Some(line) => msg!("how-help-one", line = line),
+        None => msg!("how-help-title", count = usages.len()),
+    };
+    let items = usages.iter().map(|(usage, hint)| {
+        desk.item(desk.say(&msg!("how-help-item", usage = usage.as_str(), hint = hint.clone())))
+    });
+    let mut answer = desk.done(&title);
+    answer.blocks.push(Block::Items { items: items.collect() });
+    if line.is_none() {
+        answer.blocks.push(Block::Text { text: desk.tell.word("how-help-more") });
+    }
+    answer.private = true;
+    answer
+}

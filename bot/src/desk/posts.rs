@@ -1,0 +1,410 @@
+//! What the bot says of itself: calls, alarms, summaries. A post is rendered from the journal at the moment it is
+//! sent, so it never tells of a past that has changed.
+
+use std::collections::BTreeMap;
+
+use jiff::Timestamp;
+use wrackline_core::air::{HIGH_LIMIT_H, LOW_LIMIT_H, Side, Spell};
+use wrackline_core::care::{Duty, Mark, Standing, standing};
+use wrackline_core::civil::{belongs, plus_minutes};
+use wrackline_core::journal::{Done, DoneKind, Event, FollowUp, Seq};
+use wrackline_core::moment::{Called, Step, Subject};
+use wrackline_core::place::{EnclosureId, Target, Water};
+use wrackline_core::quantity::Kind;
+use wrackline_core::rota;
+
+use super::care::{sighting_code, sighting_word};
+use super::tell::{Tell, capital};
+use crate::chat::blocks::{Block, Item, Press};
+use crate::msg;
+use crate::words::Message;
+
+/// A post as it is sent now.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Rendered {
+    /// What it shows.
+    pub blocks: Vec<Block>,
+    /// Whether any of its turns is still open.
+    pub open: bool,
+}
+
+/// Renders a post from the journal as it stands.
+#[must_use]
+pub fn render(tell: &Tell<'_>, subject: &Subject, post: i64) -> Rendered {
+    let plain = |blocks| Rendered { blocks, open: true };
+    match subject {
+        Subject::Round { round, date, held, turns } => {
+            let name = match tell.place.rounds.iter().find(|one| one.id == *round) {
+                Some(one) if !one.name.is_empty() => msg!("round-named", name = capital(&one.name)),
+                Some(one) => msg!("round-at", time = super::tell::clock(one.time)),
+                None => msg!("round-gone"),
+            };
+            let open = open_count(tell, turns);
+            let title = tell.say(&msg!("round-title", round = name, date = tell.date(*date), open = open));
+            let mut blocks = vec![Block::Title { text: title }];
+            if let Some(held) = held {
+                blocks.push(text(tell, &msg!("round-late", at = tell.near(*held))));
+            }
+            blocks.extend(water_to_prepare(tell, turns));
+            call(tell, turns, post, blocks)
+        }
+        Subject::Late { turns } => {
+            let open = open_count(tell, turns);
+            let title = tell.say(&msg!("late-title", open = open));
+            call(tell, turns, post, vec![Block::Title { text: title }])
+        }
+        Subject::Seen(seq) => plain(seen(tell, *seq)),
+        Subject::Spell { enclosure, high, from } => plain(spell_alarm(tell, *enclosure, *high, *from)),
+        Subject::SeenSettled(seq) => plain(seen_settled(tell, *seq)),
+        Subject::SpellSettled { enclosure, from } => plain(spell_settled(tell, *enclosure, *from)),
+        Subject::Week { monday } => {
+            let week = wrackline_core::civil::Week { monday: *monday };
+            plain(super::week::summary(tell, week, false))
+        }
+    }
+}
+
+fn text(tell: &Tell<'_>, message: &Message) -> Block {
+    Block::Text { text: tell.say(message) }
+}
+
+fn press(tell: &Tell<'_>, id: &'static str, code: String) -> Press {
+    Press { label: tell.word(id), code, asks: None }
+}
+
+/// How a called turn stands now: still open, or what closed it.
+enum Now {
+    Open(Box<Standing>),
+    Done(Done),
+    Gone,
+}
+
+fn now(tell: &Tell<'_>, called: &Called) -> Now {
+    let turn = &called.turn;
+    let current = standing(tell.book, tell.place, turn.duty, turn.target, tell.now);
+    match current {
+        Some(standing) if standing.turn == *turn => Now::Open(Box::new(standing)),
+        current => {
+            // The entry that closed it is the first one after the entry it counted from; a back-dated one too.
+            let later = tell.book.done_until(turn.duty, turn.target, tell.now).find(|done| done.seq > turn.from);
+            match (later, current) {
+                (Some(done), _) => Now::Done(*done),
+                // An occurrence of a calendar that the next one superseded is open as that one.
+                (None, Some(standing)) if standing.turn.from == turn.from => Now::Open(Box::new(standing)),
+                (None, _) => Now::Gone,
+            }
+        }
+    }
+}
+
+/// The open turns of a call, as they stand now, by their place in it (from 1).
+#[must_use]
+pub fn open_turns(tell: &Tell<'_>, turns: &[Called]) -> Vec<(usize, Standing)> {
+    let open = |(number, called): (usize, &Called)| match now(tell, called) {
+        Now::Open(standing) => Some((number, *standing)),
+        _ => None,
+    };
+    (1..).zip(turns).filter_map(open).collect()
+}
+
+fn open_count(tell: &Tell<'_>, turns: &[Called]) -> usize {
+    open_turns(tell, turns).len()
+}
+
+/// The turns of a call with their answers, then what holds for all of it.
+fn call(tell: &Tell<'_>, turns: &[Called], post: i64, mut blocks: Vec<Block>) -> Rendered {
+    let items: Vec<Item> = (1..).zip(turns).map(|(number, called)| called_item(tell, number, called)).collect();
+    let open = items.iter().filter(|item| !item.settled).count();
+    blocks.push(Block::Items { items });
+    blocks.extend(quiet_zones(tell));
+    if open > 0 {
+        let but = Press {
+            label: tell.word("press-all-but"),
+            code: format!("but.{post}"),
+            asks: Some(tell.word("ask-all-but")),
+        };
+        let answers = vec![press(tell, "press-all", format!("all.{post}")), but];
+        blocks.push(Block::Answers { answers });
+    }
+    Rendered { blocks, open: open > 0 }
+}
+
+fn called_item(tell: &Tell<'_>, number: usize, called: &Called) -> Item {
+    let target = tell.target_on_the_way(called.turn.target);
+    match now(tell, called) {
+        Now::Open(standing) => open_item(tell, number, called, &standing),
+        Now::Done(done) => {
+            let id = match done.kind {
+                DoneKind::NotNeeded { .. } => "called-not-needed",
+                _ => "called-done",
+            };
+            let duty = tell.duty(called.turn.duty);
+            let message = msg!(
+                id,
+                number = number,
+                target = target,
+                duty = duty,
+                who = tell.carer(done.by),
+                at = tell.near(done.at)
+            );
+            Item { text: tell.say(&message), mark: None, settled: true, answers: Vec::new() }
+        }
+        Now::Gone => {
+            let duty = tell.duty(called.turn.duty);
+            let message = msg!("called-gone", number = number, target = target, duty = duty);
+            Item { text: tell.say(&message), mark: None, settled: true, answers: Vec::new() }
+        }
+    }
+}
+
+fn open_item(tell: &Tell<'_>, number: usize, called: &Called, standing: &Standing) -> Item {
+    let hand = rota::hand(tell.book, tell.place, standing, tell.now);
+    let duty = match litres(tell, standing) {
+        Some((litres, all)) if standing.duty() == Duty::PartChange => tell.say(&msg!(
+            "duty-part-of",
+            duty = tell.duty(standing.duty()),
+            litres = tell.litres(litres),
+            all = tell.litres(all)
+        )),
+        _ => tell.duty(standing.duty()),
+    };
+    let mut text = tell.say(&msg!(
+        "called-open",
+        number = number,
+        target = tell.target_on_the_way(standing.turn.target),
+        duty = duty,
+        who = tell.carer_or_anyone(hand.carer)
+    ));
+    text += &match standing.mark {
+        Mark::Overdue => tell.say(&msg!("called-overdue", at = tell.near(standing.overdue))),
+        Mark::Hazard => {
+            tell.say(&msg!("called-hazard", at = tell.near(standing.hazard.unwrap_or(standing.overdue))))
+        }
+        _ => String::new(),
+    };
+    text += &passed_on(tell, called, hand.carer);
+    if let Some(until) = hand.later {
+        text += &tell.say(&msg!("turn-later", until = tell.near(until)));
+    }
+    let key = standing.turn;
+    let reason = Press {
+        label: tell.word("press-not-needed"),
+        code: format!("notneeded.{key}"),
+        asks: Some(tell.word("ask-reason")),
+    };
+    let answers = vec![
+        press(tell, "press-did", format!("did.{key}")),
+        press(tell, "press-later", format!("later.{key}")),
+        press(tell, "press-cannot", format!("cannot.{key}")),
+        reason,
+    ];
+    Item { text, mark: Some(standing.mark), settled: false, answers }
+}
+
+/// To whom a late turn was passed on.
+fn passed_on(tell: &Tell<'_>, called: &Called, carer: Option<wrackline_core::place::CarerId>) -> String {
+    let keepers: Vec<String> = tell.place.keepers().map(|id| tell.carer(id)).collect();
+    match called.step {
+        None | Some(Step::Carer) => String::new(),
+        Some(Step::StandIn) => match rota::stand_in(tell.place, carer) {
+            Some(other) => tell.say(&msg!("passed-on", who = tell.carer(other))),
+            None => String::new(),
+        },
+        Some(Step::Keeper) => tell.say(&msg!("passed-on", who = tell.list(&keepers))),
+        Some(Step::Hazard) => tell.say(&msg!("passed-on-to-all", who = tell.list(&keepers))),
+    }
+}
+
+/// The litres that a change asks for, and all of the pool's.
+fn litres(tell: &Tell<'_>, standing: &Standing) -> Option<(f64, f64)> {
+    let Target::Pool(id) = standing.turn.target else { return None };
+    let pool = tell.place.pools.get(&id)?;
+    (standing.turn.duty == Duty::Change).then(|| (pool.litres * standing.cadence.fraction, pool.litres))
+}
+
+/// Litres to prepare for the open changes of a call, per water.
+fn water_to_prepare(tell: &Tell<'_>, turns: &[Called]) -> Option<Block> {
+    let mut sums: BTreeMap<Water, f64> = BTreeMap::new();
+    for (_, standing) in open_turns(tell, turns) {
+        let Target::Pool(id) = standing.turn.target else { continue };
+        let water = tell.place.pools.get(&id).map(|pool| pool.water)?;
+        if let Some((litres, _)) = litres(tell, &standing) {
+            *sums.entry(water).or_default() += litres;
+        }
+    }
+    let amounts: Vec<String> = sums
+        .iter()
+        .map(|(water, sum)| format!("{} {}", tell.litres(*sum), tell.water(*water)))
+        .collect();
+    (!amounts.is_empty()).then(|| text(tell, &msg!("prepare", amounts = tell.list(&amounts))))
+}
+
+/// The quiet zones of the place: nothing is dug, lifted or scrubbed there.
+#[must_use]
+pub fn quiet_zones(tell: &Tell<'_>) -> Vec<Block> {
+    let today = tell.place.zone.date(tell.now);
+    let zones = tell.place.walk().into_iter().filter_map(|enclosure| {
+        let zone = enclosure.quiet.as_ref().filter(|zone| today < zone.until)?;
+        let said = tell.say(&msg!(
+            "quiet-zone",
+            enclosure = enclosure.name.as_str(),
+            spot = zone.spot.as_str(),
+            until = tell.date(zone.until)
+        ));
+        Some(Block::Text { text: said })
+    });
+    zones.collect()
+}
+
+fn follow_up_lines(tell: &Tell<'_>, follow: &FollowUp) -> Vec<Block> {
+    let mut lines = Vec::new();
+    if let Some((at, who)) = follow.closed {
+        lines.push(text(tell, &msg!("alarm-closed", who = tell.carer(who), at = tell.near(at))));
+        return lines;
+    }
+    if let Some(who) = follow.going {
+        lines.push(text(tell, &msg!("alarm-going", who = tell.carer(who))));
+    } else if let Some(who) = follow.noted {
+        lines.push(text(tell, &msg!("alarm-noted", who = tell.carer(who))));
+    }
+    lines
+}
+
+fn alarm_answers(tell: &Tell<'_>, of: Seq, follow: &FollowUp) -> Option<Block> {
+    let open = follow.closed.is_none();
+    open.then(|| Block::Answers {
+        answers: vec![
+            press(tell, "press-noted", format!("noted.{of}")),
+            press(tell, "press-going", format!("going.{of}")),
+            press(tell, "press-wrong", format!("wrong.{of}")),
+            press(tell, "press-close", format!("close.{of}")),
+        ],
+    })
+}
+
+fn seen(tell: &Tell<'_>, seq: Seq) -> Vec<Block> {
+    let Some(entry) = tell.book.entry(seq) else { return Vec::new() };
+    let Event::Saw(target, sighting) = entry.event else { return Vec::new() };
+    let what = capital(&tell.word(sighting_word(sighting)));
+    let title = msg!(
+        "alarm-seen",
+        target = tell.target_on_the_way(target),
+        what = what,
+        who = tell.carer(entry.by),
+        at = tell.near(entry.at)
+    );
+    let mut blocks = vec![Block::Title { text: tell.say(&title) }];
+    if tell.book.is_void(seq) {
+        blocks.push(text(tell, &msg!("alarm-taken-back")));
+        return blocks;
+    }
+    if let Some(note) = tell.book.notes.get(&seq) {
+        blocks.push(text(tell, &msg!("alarm-note", note = note.as_str())));
+    }
+    let follow = tell.book.follow_up(seq, tell.now);
+    blocks.push(Block::Text { text: tell.word(format!("first-{}", sighting_code(sighting))) });
+    if let Some(caution) = caution_of(sighting) {
+        blocks.push(Block::Caution { text: tell.word(caution) });
+    }
+    blocks.extend(follow_up_lines(tell, &follow));
+    blocks.extend(alarm_answers(tell, seq, &follow));
+    blocks
+}
+
+fn caution_of(sighting: wrackline_core::journal::Sighting) -> Option<&'static str> {
+    use wrackline_core::journal::Sighting;
+    match sighting {
+        Sighting::Leak | Sighting::WetSubstrate | Sighting::TippedFilter | Sighting::Splashing => {
+            Some("caution-mains")
+        }
+        Sighting::Trouble => Some("caution-vet"),
+        Sighting::Mould | Sighting::Condensation | Sighting::Escape => None,
+    }
+}
+
+fn seen_settled(tell: &Tell<'_>, seq: Seq) -> Vec<Block> {
+    let Some(Event::Saw(target, sighting)) = tell.book.entry(seq).map(|entry| &entry.event) else {
+        return Vec::new();
+    };
+    let closed = tell.book.follow_up(seq, tell.now).closed;
+    let (at, who) = closed.map_or((tell.now, None), |(at, who)| (at, Some(who)));
+    let message = msg!(
+        "settled-seen",
+        target = tell.target(*target),
+        what = tell.word(sighting_word(*sighting)),
+        who = tell.carer_or_anyone(who),
+        at = tell.near(at)
+    );
+    vec![Block::Title { text: tell.say(&message) }]
+}
+
+fn spell_of(tell: &Tell<'_>, enclosure: EnclosureId, from: Timestamp) -> Option<Spell> {
+    let readings = tell
+        .book
+        .readings(Target::Enclosure(enclosure), Kind::Humidity, from, tell.now)
+        .filter_map(|(at, measured)| match measured {
+            wrackline_core::quantity::Measured::Humidity(percent) => Some((at, percent)),
+            _ => None,
+        });
+    wrackline_core::air::spells(readings).into_iter().find(|spell| spell.from == from)
+}
+
+fn spell_alarm(tell: &Tell<'_>, id: EnclosureId, high: bool, from: Timestamp) -> Vec<Block> {
+    let side = if high { Side::High } else { Side::Low };
+    let limit = if high { HIGH_LIMIT_H } else { LOW_LIMIT_H };
+    let Some(spell) = spell_of(tell, id, from).filter(|spell| spell.side == side) else {
+        let message = msg!("alarm-spell-gone", enclosure = tell.enclosure(id));
+        return vec![Block::Title { text: tell.say(&message) }];
+    };
+    let title = msg!(
+        if high { "alarm-high" } else { "alarm-low" },
+        enclosure = tell.enclosure(id),
+        hours = spell.hours().floor(),
+        latest = format!("{} %", wrackline_core::quantity::plain(spell.latest)),
+        limit = limit
+    );
+    let mut blocks = vec![Block::Title { text: tell.say(&title) }];
+    if high {
+        blocks.extend(air_lately(tell, id, from));
+    }
+    blocks.push(Block::Text { text: tell.word(if high { "first-high" } else { "first-low" }) });
+    let target = Target::Enclosure(id);
+    if let Some((_, seq, _)) = tell.book.last_reading(target, Kind::Humidity, spell.to) {
+        let follow = tell.book.follow_up(seq, tell.now);
+        blocks.extend(follow_up_lines(tell, &follow));
+        if spell.ended.is_none() {
+            blocks.extend(alarm_answers(tell, seq, &follow));
+        }
+    }
+    blocks
+}
+
+/// Air that was fitted or started within three days before a humid spell began is its likeliest cause.
+fn air_lately(tell: &Tell<'_>, id: EnclosureId, from: Timestamp) -> Option<Block> {
+    let lately = plus_minutes(from, -3 * 24 * 60);
+    tell.place.pools_of(id).into_iter().find_map(|pool| {
+        let air = pool.air.filter(|air| air.stopped.is_none() && lately <= air.since)?;
+        let message = msg!("likely-air", pool = tell.pool(pool.id), at = tell.near(air.since));
+        Some(text(tell, &message))
+    })
+}
+
+fn spell_settled(tell: &Tell<'_>, id: EnclosureId, from: Timestamp) -> Vec<Block> {
+    let latest = tell.book.last_reading(Target::Enclosure(id), Kind::Humidity, tell.now);
+    let shown = latest.map_or(String::new(), |(_, _, measured)| {
+        wrackline_core::quantity::show(&measured, tell.place.units)
+    });
+    let message = msg!(
+        "settled-spell",
+        enclosure = tell.enclosure(id),
+        latest = shown,
+        since = tell.near(from)
+    );
+    vec![Block::Title { text: tell.say(&message) }]
+}
+
+/// The round that a moment belongs to, by name: for lines that speak of rounds.
+#[must_use]
+pub fn round_of(tell: &Tell<'_>, at: Timestamp) -> String {
+    tell.round(belongs(&tell.place.zone, &tell.place.rounds, at).round.id)
+}

@@ -1,0 +1,61 @@
+//! Setting a place up and changing it: one file per family of lines.
+//!
+//! [`check`] holds what every family asks before it writes, [`spoken`] how numbers and schedules are told,
+//! [`receipt`] what follows from a change.
+
+mod carers;
+mod check;
+mod duties;
+mod enclosure_told;
+mod enclosures;
+mod gear;
+mod own;
+mod place;
+mod pools;
+mod receipt;
+mod rounds;
+mod spoken;
+
+pub(super) use spoken::schedule;
+
+use super::{Desk, Outcome, Refused};
+use crate::lines::ask::SetUp;
+
+/// What comes of a set-up line. Who may say it was asked before.
+///
+/// # Errors
+/// The refusal, as one sentence; nothing is written then.
+pub fn set_up(desk: &Desk<'_>, ask: SetUp) -> Result<Outcome, Refused> {
+    match ask {
+        SetUp::PlaceShow => Ok(Outcome::answer(place::show(desk))),
+        SetUp::PlaceSet(fields) => place::set(desk, fields),
+        SetUp::RoundList => Ok(Outcome::answer(rounds::list(desk))),
+        SetUp::RoundAdd { name, time } => rounds::add(desk, &name, time),
+        SetUp::RoundSet { round, time } => rounds::set(desk, round, time),
+        SetUp::RoundRetire { round } => rounds::retire(desk, round),
+        SetUp::CarerList => Ok(Outcome::answer(carers::list(desk))),
+        SetUp::CarerAdd { name, role } => carers::add(desk, &name, role),
+        SetUp::CarerSet { carer, role, stand_in } => carers::set(desk, carer, role, stand_in),
+        SetUp::CarerRetire { carer } => carers::retire(desk, carer),
+        SetUp::EnclosureList => Ok(Outcome::answer(enclosures::list(desk))),
+        SetUp::EnclosureAdd { name, litres, fields, from } => {
+            enclosures::add(desk, &name, litres, fields, from)
+        }
+        SetUp::EnclosureSet { enclosure, fields, from } => enclosures::set(desk, enclosure, fields, from),
+        SetUp::EnclosureRetire { enclosure } => enclosures::retire(desk, enclosure),
+        SetUp::PoolList => Ok(Outcome::answer(pools::list(desk))),
+        SetUp::PoolAdd { enclosure, water, litres, fields, from } => {
+            pools::add(desk, enclosure, water, litres, &fields, from)
+        }
+        SetUp::PoolSet { pool, fields, from } => pools::set(desk, pool, &fields, from),
+        SetUp::PoolRetire { pool } => pools::retire(desk, pool),
+        SetUp::GearList => Ok(Outcome::answer(gear::list(desk))),
+        SetUp::Gear { spot, gear, verb, from } => gear::change(desk, &spot, gear, verb, from),
+        SetUp::DutyList => Ok(Outcome::answer(duties::list(desk))),
+        SetUp::DutySet { rule, numbers } => duties::set(desk, rule, numbers),
+        SetUp::DutyAdd { name, spot, schedule, grace_h, disturbs } => {
+            own::add(desk, &name, spot.as_ref(), schedule, grace_h, disturbs)
+        }
+        SetUp::DutyRetire { duty } => own::retire(desk, duty),
+    }
+}

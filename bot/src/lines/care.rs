@@ -1,0 +1,168 @@
+//! Lines of everyday care but `/did`.
+
+use wrackline_core::quantity::readings;
+
+use super::ask::Ask;
+use super::did::duty_and_spot;
+use super::duty::{duties, no_sighting, sightings};
+use super::nearest::list;
+use super::parse::Call;
+use super::problem::problem;
+use super::table::{LINES, spec};
+use super::token::{Token, join, tokens};
+use super::{Refusal, people, refuse, spot, values};
+use crate::msg;
+
+/// Reads a line of everyday care.
+pub(super) fn care(call: Call<'_>) -> Result<Ask, Refusal> {
+    match call.line.name {
+        "due" => due(call),
+        "read" => read(call),
+        "saw" => saw(call),
+        "undo" => undo(call),
+        "why" => why(call),
+        "how" => how(call),
+        "week" => call.done(Ask::Week { last: call.args.has("last"), full: call.args.has("full") }),
+        "turns" => turns(call),
+        _ => help(call),
+    }
+}
+
+/// Everyone's, unless the asker says "mine": nobody's overdue turn is hidden by a short question.
+fn due(mut call: Call<'_>) -> Result<Ask, Refusal> {
+    let is = |call: &Call<'_>, words: &[&str]| {
+        matches!(call.args.bare.as_slice(), [one] if words.iter().any(|word| one.is(word)))
+    };
+    let (mine, all) = (is(&call, &["mine", "my", "me"]), is(&call, &["all", "everyone", "everything"]));
+    if mine || all {
+        call.args.bare.clear();
+    }
+    call.done(Ask::Due { everyone: !mine })
+}
+
+fn read(mut call: Call<'_>) -> Result<Ask, Refusal> {
+    let ctx = call.ctx;
+    let words = call.bare("readings")?;
+    let text = words.iter().map(requoted).collect::<Vec<_>>().join(" ");
+    let found = readings(&text, ctx.place.gravity);
+    let (readings, left) = found.map_err(|found| Refusal(problem(&found, ctx.place.units)))?;
+    if readings.is_empty() {
+        return Err(call.missing("readings"));
+    }
+    let left: Vec<Token> = tokens(&left).into_iter().map(|token| quoted_again(token, &words)).collect();
+    if left.iter().all(spot::is_filler) {
+        return Err(call.missing("spot"));
+    }
+    let spot = spot::read(&left, ctx)?;
+    let (at, by) = (values::past(&call.args, ctx)?, values::carer(&call.args, "by", ctx)?);
+    Ok(Ask::Read { spot, readings, at, by, note: values::text(&call.args, "note") })
+}
+
+/// A quoted name keeps its marks, so that its words are told from readings.
+fn requoted(token: &Token) -> String {
+    if token.quoted { format!("\"{}\"", token.text) } else { token.text.clone() }
+}
+
+/// Words that were quoted before the readings were taken out are so again.
+fn quoted_again(token: Token, words: &[Token]) -> Token {
+    let quoted = words.iter().any(|word| word.quoted && word.key == token.key);
+    Token { quoted: token.quoted || quoted, ..token }
+}
+
+fn saw(mut call: Call<'_>) -> Result<Ask, Refusal> {
+    let ctx = call.ctx;
+    let words = call.bare("sighting")?;
+    let mut first: Option<Refusal> = None;
+    for hit in sightings(&words) {
+        let rest: Vec<Token> = hit.rest(&words).into_iter().filter(|word| !is_telling(word)).collect();
+        if rest.iter().all(spot::is_filler) {
+            first = first.or_else(|| Some(call.missing("spot")));
+            continue;
+        }
+        match spot::read(&rest, ctx) {
+            Ok(spot) => {
+                let (at, note) = (values::past(&call.args, ctx)?, values::text(&call.args, "note"));
+                return Ok(Ask::Saw { sighting: hit.what, spot, at, note });
+            }
+            Err(refusal) => first = first.or(Some(refusal)),
+        }
+    }
+    Err(first.unwrap_or_else(|| without_sighting(&words, &call)))
+}
+
+/// Words of telling that say nothing about what or where.
+fn is_telling(token: &Token) -> bool {
+    ["is", "was", "some", "there", "that", "got", "has"].iter().any(|word| token.is(word))
+}
+
+fn without_sighting(words: &[Token], call: &Call<'_>) -> Refusal {
+    if spot::read(words, call.ctx).is_ok() {
+        return call.missing("sighting");
+    }
+    let cut = (1..words.len()).find(|cut| spot::read(&words[*cut..], call.ctx).is_ok());
+    no_sighting(&join(&words[..cut.unwrap_or(words.len())]))
+}
+
+fn undo(mut call: Call<'_>) -> Result<Ask, Refusal> {
+    let words = std::mem::take(&mut call.args.bare);
+    let words: Vec<Token> = words.into_iter().filter(|word| !is_last(word)).collect();
+    match words.as_slice() {
+        [] => Ok(Ask::Undo { seq: None }),
+        [one] => match one.key.trim_start_matches('#').parse::<u64>() {
+            Ok(seq) if seq > 0 => Ok(Ask::Undo { seq: Some(seq) }),
+            _ => Err(refuse(msg!("no-undo-no-number", text = one.text.clone()))),
+        },
+        several => Err(refuse(msg!("no-undo-no-number", text = join(several)))),
+    }
+}
+
+/// "Undo last", "undo the last one".
+fn is_last(token: &Token) -> bool {
+    ["last", "that", "it", "one", "entry", "the"].iter().any(|word| token.is(word))
+}
+
+fn why(mut call: Call<'_>) -> Result<Ask, Refusal> {
+    let ctx = call.ctx;
+    let words = call.bare("spot")?;
+    let at = values::at(&call.args, ctx)?;
+    // A name may hold a word that is a duty's too: the whole is tried as a SPOT first.
+    let whole = match spot::read(&words, ctx) {
+        Ok(spot) => return Ok(Ask::Why { spot, duty: None, at }),
+        Err(refusal) => refusal,
+    };
+    match duty_and_spot(&words, &call) {
+        Ok((duty, spot)) => Ok(Ask::Why { spot, duty: Some(duty), at }),
+        // Without any duty among the words it is the SPOT that is wrong.
+        Err(refusal) => Err(if duties(&words, ctx).is_empty() { whole } else { refusal }),
+    }
+}
+
+fn how(mut call: Call<'_>) -> Result<Ask, Refusal> {
+    let words = call.bare("duty")?;
+    let (duty, spot) = duty_and_spot(&words, &call)?;
+    Ok(Ask::How { duty, spot })
+}
+
+fn turns(mut call: Call<'_>) -> Result<Ask, Refusal> {
+    let words = std::mem::take(&mut call.args.bare);
+    let all = words.is_empty() || matches!(words.as_slice(), [one] if one.is("all"));
+    let mine = matches!(words.as_slice(), [one] if one.is("mine"));
+    let carer = match (all, mine) {
+        (true, _) => None,
+        (_, true) => Some(call.ctx.me),
+        _ => Some(people::carer(&words, call.ctx)?),
+    };
+    Ok(Ask::Turns { carer })
+}
+
+fn help(call: Call<'_>) -> Result<Ask, Refusal> {
+    let words = &call.args.bare;
+    let Some(first) = words.first() else { return Ok(Ask::Help { line: None }) };
+    match spec(first.key.trim_start_matches('/')) {
+        Some(line) => Ok(Ask::Help { line: Some(line.name) }),
+        None => {
+            let names: Vec<String> = LINES.iter().map(|line| format!("/{}", line.name)).collect();
+            Err(refuse(msg!("no-help-unknown", text = first.text.clone(), names = list(&names))))
+        }
+    }
+}

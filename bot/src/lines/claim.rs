@@ -1,0 +1,139 @@
+//! How many words behind a small word belong to it.
+
+use wrackline_core::quantity::{Problem, Units, fraction, length_cm, volume};
+
+use super::problem::problem;
+use super::table::{ArgSpec, Kind, Lead};
+use super::token::{Token, join};
+use super::{Context, Refusal, choice, people, refuse, schedule, when};
+use crate::msg;
+
+/// What comes of a small word.
+pub(super) enum Claim {
+    /// It takes so many words.
+    Take(usize),
+    /// It is no small word here, but a word like any other.
+    Bare,
+    /// It is one, and what follows cannot be read.
+    Refuse(Refusal),
+}
+
+/// The most words that a quantity has: "one and a half imperial gallons".
+const QUANTITY_WORDS_MAX: usize = 8;
+
+/// Measures what belongs to the small word of `spec` in the words up to the next one.
+pub(super) fn claim(spec: &ArgSpec, run: &[Token], ctx: &Context<'_>) -> Claim {
+    if spec.kind == Kind::Flag {
+        return Claim::Take(0);
+    }
+    if spec.kind == Kind::Switch {
+        return Claim::Take(run.first().map_or(0, |token| usize::from(token.is("yes") || token.is("no"))));
+    }
+    if run.is_empty() {
+        return match spec.lead {
+            Lead::Either(_) => Claim::Bare,
+            _ => Claim::Refuse(refuse(msg!("no-line-empty", word = spec.words()[0]))),
+        };
+    }
+    let units = ctx.place.units;
+    match spec.kind {
+        Kind::Time => time(spec, run, ctx),
+        Kind::Fraction => fraction_of(run, units),
+        Kind::Volume => quantity(run, units, &|text| volume(text, units)),
+        Kind::Length => quantity(run, units, &|text| length_cm(text, units)),
+        Kind::Carer if people::is_nobody(&run[..1]) => Claim::Take(1),
+        Kind::Carer => longest(run, &|words| people::carer(words, ctx).map(drop)),
+        Kind::Choice(choices) => longest(run, &|words| choice::of(words, choices).map(drop)),
+        Kind::Every => longest(run, &|words| schedule::often(words, ctx).map(drop)),
+        Kind::Span => longest(run, &|words| schedule::hours(words, ctx).map(drop)),
+        Kind::Weekdays => longest(run, &|words| days(words)),
+        Kind::Cron if run[0].quoted => Claim::Take(1),
+        Kind::Cron => longest(run, &|words| schedule::cron(words).map(drop)),
+        Kind::Clock => match when::clock(run) {
+            Some((Ok(_), used)) => Claim::Take(used),
+            Some((Err(refusal), _)) => Claim::Refuse(refusal),
+            None => Claim::Refuse(refuse(msg!("no-time-no-clock", text = join(run)))),
+        },
+        Kind::Steps => {
+            let numeric = |token: &&Token| token.joins() || token.key.bytes().all(|b| b.is_ascii_digit());
+            Claim::Take(run.iter().take_while(numeric).count())
+        }
+        Kind::Number | Kind::Date | Kind::Zone => Claim::Take(1),
+        // Text ends at the next small word, or with its quotation marks.
+        Kind::Text | Kind::Name | Kind::Rest if run[0].quoted => Claim::Take(1),
+        _ => Claim::Take(run.len()),
+    }
+}
+
+fn days(words: &[Token]) -> Result<(), Refusal> {
+    match schedule::weekdays(words) {
+        Some(_) => Ok(()),
+        None => Err(refuse(msg!("no-weekday-unknown", text = join(words)))),
+    }
+}
+
+/// The longest run of words that can be read, else what is wrong with the first word.
+fn longest(run: &[Token], read: &dyn Fn(&[Token]) -> Result<(), Refusal>) -> Claim {
+    let most = run.len().min(QUANTITY_WORDS_MAX);
+    if let Some(taken) = (1..=most).rev().find(|end| read(&run[..*end]).is_ok()) {
+        return Claim::Take(taken);
+    }
+    match read(run) {
+        Err(refusal) => Claim::Refuse(refusal),
+        Ok(()) => Claim::Take(run.len()),
+    }
+}
+
+fn time(spec: &ArgSpec, run: &[Token], ctx: &Context<'_>) -> Claim {
+    match when::read(run, ctx) {
+        Some(Ok((_, used))) => Claim::Take(used),
+        Some(Err(refusal)) => Claim::Refuse(refusal),
+        // "At" is a word of many uses: "at the north pool", "53 mS/cm at 25 C". "From" is not.
+        None if matches!(spec.lead, Lead::Either(_)) && !is_lone_number(run) => Claim::Bare,
+        None => Claim::Refuse(refuse(msg!("no-time-unknown", text = join(run)))),
+    }
+}
+
+fn is_lone_number(run: &[Token]) -> bool {
+    run[0].key.bytes().all(|b| b.is_ascii_digit()) && run.len() == 1
+}
+
+/// "Part change" is a duty, "part 50%" a part of one: what follows tells.
+fn fraction_of(run: &[Token], units: Units) -> Claim {
+    match best(run, &|text| fraction(text)) {
+        Ok(taken) => Claim::Take(taken),
+        Err(Problem::NotANumber { .. } | Problem::Unknown { .. }) => Claim::Bare,
+        Err(found) => Claim::Refuse(Refusal(problem(&found, units))),
+    }
+}
+
+fn quantity(run: &[Token], units: Units, read: &dyn Fn(&str) -> Result<f64, Problem>) -> Claim {
+    match best(run, read) {
+        Ok(taken) => Claim::Take(taken),
+        Err(found) => Claim::Refuse(Refusal(problem(&found, units))),
+    }
+}
+
+/// How many words the longest quantity at the start has, else the problem that says most.
+pub(super) fn best(run: &[Token], read: &dyn Fn(&str) -> Result<f64, Problem>) -> Result<usize, Problem> {
+    let most = run.len().min(QUANTITY_WORDS_MAX);
+    let mut worst = Problem::NotANumber { text: String::new() };
+    for end in (1..=most).rev() {
+        match read(&join(&run[..end])) {
+            Ok(_) => return Ok(end),
+            Err(found) if weight(&found) >= weight(&worst) => worst = found,
+            Err(_) => {}
+        }
+    }
+    Err(worst)
+}
+
+/// How much a problem says about what was meant.
+fn weight(problem: &Problem) -> u8 {
+    match problem {
+        Problem::NotANumber { .. } => 0,
+        Problem::Unknown { .. } => 1,
+        Problem::NoUnit { .. } => 2,
+        _ => 3,
+    }
+}

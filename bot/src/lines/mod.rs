@@ -1,0 +1,64 @@
+//! Lines that people type or dictate: from text to what is asked.
+//!
+//! [`table`] defines every line. `token` takes a text apart, `split` sorts its words into arguments by the table's
+//! small words, `spot`, `duty`, `when`, `people`, `choice` and `schedule` read the arguments, and a file per family of
+//! lines makes an [`ask::Ask`] of them. [`complete`] and [`help`] come from the same table.
+
+pub mod ask;
+pub mod table;
+
+mod care;
+mod choice;
+mod claim;
+mod complete;
+mod did;
+mod duty;
+mod names;
+mod nearest;
+mod parse;
+mod people;
+mod place;
+mod pool;
+mod problem;
+mod schedule;
+mod set_up;
+mod split;
+mod spot;
+mod token;
+mod usage;
+mod values;
+mod when;
+mod write;
+
+use jiff::Timestamp;
+use wrackline_core::journal::Book;
+use wrackline_core::place::{CarerId, Place};
+
+pub use self::complete::complete;
+pub use self::parse::{line_name, parse, who};
+pub use self::problem::problem;
+pub use self::table::spec;
+pub use self::usage::{allows, help, usage};
+pub use self::write::write;
+use crate::words::Message;
+
+/// What a line is read against.
+#[derive(Clone, Copy, Debug)]
+pub struct Context<'a> {
+    /// The place's journal, for names.
+    pub book: &'a Book,
+    /// The place as it is now.
+    pub place: &'a Place,
+    /// Who says it.
+    pub me: CarerId,
+    /// When it is said.
+    pub now: Timestamp,
+}
+
+/// Why a line cannot be taken: one sentence that says what was wrong and what would be right.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Refusal(pub Message);
+
+fn refuse(message: Message) -> Refusal {
+    Refusal(message)
+}

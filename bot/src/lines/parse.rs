@@ -1,0 +1,154 @@
+//! From a line to what it asks.
+
+use super::ask::Ask;
+use super::nearest::{list, nearest};
+use super::split::{Args, split};
+use super::table::{ArgSpec, LINES, LineSpec, Need, SubSpec, Who, spec};
+use super::token::{Token, join, tokens};
+use super::{Context, Refusal, care, did, place, pool, refuse, set_up, usage};
+use crate::msg;
+
+/// A line whose words are sorted into arguments.
+pub(super) struct Call<'a> {
+    /// Its line of the table.
+    pub(super) line: &'static LineSpec,
+    /// Its subcommand.
+    pub(super) sub: Option<&'static SubSpec>,
+    /// Its arguments.
+    pub(super) args: Args,
+    /// What it is read against.
+    pub(super) ctx: &'a Context<'a>,
+}
+
+impl Call<'_> {
+    /// That an argument is missing.
+    pub(super) fn missing(&self, name: &str) -> Refusal {
+        refuse(msg!("no-line-missing", what = msg!(format!("need-{name}")), usage = self.usage()))
+    }
+
+    /// How the line goes.
+    pub(super) fn usage(&self) -> String {
+        usage(self.line, self.sub)
+    }
+
+    /// Holds that all bare words were used up.
+    pub(super) fn done(&self, ask: Ask) -> Result<Ask, Refusal> {
+        if self.args.bare.is_empty() {
+            return Ok(ask);
+        }
+        Err(refuse(msg!("no-line-leftover", text = join(&self.args.bare), usage = self.usage())))
+    }
+
+    /// The bare words, which are all one argument; that it is missing when there are none.
+    pub(super) fn bare(&mut self, name: &str) -> Result<Vec<Token>, Refusal> {
+        if self.args.bare.is_empty() {
+            return Err(self.missing(name));
+        }
+        Ok(std::mem::take(&mut self.args.bare))
+    }
+
+    /// Holds that at least one, or exactly one, of the arguments stands that are marked so.
+    fn hold(&self, specs: &[ArgSpec]) -> Result<(), Refusal> {
+        let said = |need: Need| {
+            let all = specs.iter().filter(move |arg| arg.need == need);
+            (all.clone().count(), all.filter(|arg| self.args.has(arg.name)).count())
+        };
+        let wrong = match (said(Need::SomeOf), said(Need::OneOf)) {
+            ((1.., 0), _) => Some("no-line-needs-some"),
+            (_, (1.., 0)) => Some("no-line-needs-one"),
+            (_, (1.., 2..)) => Some("no-line-needs-only-one"),
+            _ => None,
+        };
+        wrong.map_or(Ok(()), |id| Err(refuse(msg!(id, usage = self.usage()))))
+    }
+}
+
+/// Takes the name off a line; the slash, its case and a word such as "I" before it do not matter.
+fn named(line: &str) -> (Option<&'static LineSpec>, Vec<Token>) {
+    let line = line.trim_start().trim_start_matches('/');
+    let mut words = tokens(line);
+    if words.len() > 1 && matches!(words[0].key.as_str(), "i" | "we" | "i've" | "we've" | "please") {
+        words.remove(0);
+    }
+    let found = words.first().filter(|word| !word.quoted).and_then(|word| spec(&word.key));
+    (found, words)
+}
+
+/// The name of the line that a text is, without its slash; `None` when it is none.
+#[must_use]
+pub fn line_name(line: &str) -> Option<&'static str> {
+    named(line).0.map(|spec| spec.name)
+}
+
+/// Who may say a line, by the table; `None` when it is none. A set-up line alone lists, which all may.
+#[must_use]
+pub fn who(line: &str) -> Option<Who> {
+    let (spec, words) = named(line);
+    let spec = spec?;
+    let sub = words.get(1).filter(|word| !word.quoted).and_then(|word| spec.sub(&word.key));
+    let alone = !spec.subs.is_empty() && words.len() == 1;
+    Some(if alone { Who::All } else { sub.map_or(spec.who, |sub| sub.who) })
+}
+
+/// Reads a line.
+///
+/// # Errors
+/// One sentence: what was wrong, and what would be right.
+pub fn parse(line: &str, ctx: &Context<'_>) -> Result<Ask, Refusal> {
+    let (found, words) = named(line);
+    let Some(found) = found else { return Err(no_line(&words)) };
+    let rest = &words[1..];
+    let (sub, rest) = if found.subs.is_empty() { (None, rest) } else { subcommand(found, rest)? };
+    let specs = sub.map_or(found.args, |sub| sub.args);
+    // The positions of words are those within the line behind its slash.
+    let text = line.trim_start().trim_start_matches('/');
+    let args = split(text, rest, specs, ctx)?;
+    let call = Call { line: found, sub, args, ctx };
+    call.hold(specs)?;
+    dispatch(call)
+}
+
+fn dispatch(call: Call<'_>) -> Result<Ask, Refusal> {
+    let sub = call.sub.map_or("", |sub| sub.name);
+    match (call.line.name, sub) {
+        ("did", _) => did::did(call),
+        ("place", _) => place::place(call, sub),
+        ("enclosure", _) => place::enclosure(call, sub),
+        ("pool", _) => pool::pool(call, sub),
+        ("gear", _) => pool::gear(call, sub),
+        ("duty", _) => set_up::duty(call, sub),
+        ("carer", _) => set_up::carer(call, sub),
+        ("rounds", _) => set_up::rounds(call, sub),
+        _ => care::care(call),
+    }
+}
+
+fn subcommand<'t>(
+    line: &'static LineSpec,
+    rest: &'t [Token],
+) -> Result<(Option<&'static SubSpec>, &'t [Token]), Refusal> {
+    let Some(first) = rest.first() else { return Ok((line.sub("list"), rest)) };
+    match line.sub(&first.key).filter(|_| !first.quoted) {
+        Some(sub) => Ok((Some(sub), &rest[1..])),
+        None => {
+            let names: Vec<&str> = line.subs.iter().map(|sub| sub.name).collect();
+            Err(refuse(msg!("no-line-needs-sub", line = line.name, text = first.text.clone(), names = list(&names))))
+        }
+    }
+}
+
+fn no_line(words: &[Token]) -> Refusal {
+    let Some(first) = words.first() else { return refuse(msg!("no-line-none")) };
+    let known = LINES.iter().flat_map(|line| line.aliases.iter().chain([&line.name]).copied());
+    let near = nearest(&first.key, known);
+    if near.is_empty() {
+        return refuse(msg!("no-line-unknown", text = first.text.clone()));
+    }
+    let mut names: Vec<String> = Vec::new();
+    for name in near.iter().filter_map(|name| spec(name)).map(|line| format!("/{}", line.name)) {
+        if !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    refuse(msg!("no-line-nearest", text = first.text.clone(), names = list(&names)))
+}

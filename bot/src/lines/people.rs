@@ -1,0 +1,96 @@
+//! Carers, rounds and own duties by any unambiguous part of their names.
+
+use wrackline_core::place::{CarerId, OwnDutyId, RoundId};
+
+use super::nearest::{list, nearest};
+use super::token::{Token, join, keys};
+use super::{Context, Refusal, refuse};
+use crate::msg;
+
+/// What a word is looked up among, for the ids of the refusals.
+struct Among {
+    unknown: &'static str,
+    nearest: &'static str,
+    ambiguous: &'static str,
+}
+
+/// The one whose name the words are, or are a part of.
+fn one<T: Copy>(tokens: &[Token], all: &[(T, &str)], among: &Among) -> Result<T, Refusal> {
+    let asked: Vec<String> = tokens.iter().flat_map(|token| keys(&token.text)).collect();
+    let text = join(tokens);
+    let named: Vec<(T, &str, Vec<String>)> = all.iter().map(|(id, name)| (*id, *name, keys(name))).collect();
+    let whole = |name: &[String]| name == asked;
+    let start = |name: &[String]| {
+        let fits = |window: &[String]| window.iter().zip(&asked).all(|(word, part)| word.starts_with(part));
+        !asked.is_empty() && name.windows(asked.len()).any(fits)
+    };
+    let inside = |name: &[String]| {
+        let part = asked.join(" ");
+        part.chars().count() >= 3 && name.join(" ").contains(&part)
+    };
+    let ways: [&dyn Fn(&[String]) -> bool; 3] = [&whole, &start, &inside];
+    for fits in ways {
+        let found: Vec<_> = named.iter().filter(|(_, _, keys)| fits(keys)).collect();
+        match found.as_slice() {
+            [] => {}
+            [(id, ..)] => return Ok(*id),
+            several => {
+                let names: Vec<&str> = several.iter().map(|(_, name, _)| *name).collect();
+                return Err(refuse(msg!(among.ambiguous, text = text, names = list(&names))));
+            }
+        }
+    }
+    let names: Vec<&str> = all.iter().map(|(_, name)| *name).collect();
+    let near = nearest(&text, names.iter().copied());
+    let (id, names) = if near.is_empty() { (among.unknown, names) } else { (among.nearest, near) };
+    Err(refuse(msg!(id, text = text, names = list(&names))))
+}
+
+/// A person who shares the work now.
+pub(super) fn carer(tokens: &[Token], ctx: &Context<'_>) -> Result<CarerId, Refusal> {
+    if let [token] = tokens
+        && (token.is("me") || token.is("myself"))
+    {
+        return Ok(ctx.me);
+    }
+    let among =
+        Among { unknown: "no-carer-unknown", nearest: "no-carer-nearest", ambiguous: "no-carer-ambiguous" };
+    one(tokens, &carers(ctx), &among)
+}
+
+/// Those who share the work now, with their names; erased persons have none.
+pub(super) fn carers<'a>(ctx: &Context<'a>) -> Vec<(CarerId, &'a str)> {
+    let name = |id: &CarerId| ctx.book.names.get(id).map(|name| (*id, name.as_str()));
+    ctx.place.carers.keys().filter_map(name).collect()
+}
+
+/// Whether words say that nobody is meant.
+pub(super) fn is_nobody(tokens: &[Token]) -> bool {
+    matches!(tokens, [token] if token.is("none") || token.is("nobody"))
+}
+
+/// A round that has a name.
+pub(super) fn round(tokens: &[Token], ctx: &Context<'_>) -> Result<RoundId, Refusal> {
+    let among = Among { unknown: "no-round-unknown", nearest: "no-round-nearest", ambiguous: "no-round-ambiguous" };
+    let all = rounds(ctx);
+    if all.is_empty() {
+        return Err(refuse(msg!("no-round-none")));
+    }
+    one(tokens, &all, &among)
+}
+
+/// The rounds that have a name.
+pub(super) fn rounds<'a>(ctx: &Context<'a>) -> Vec<(RoundId, &'a str)> {
+    let named = ctx.place.rounds.iter().filter(|round| !round.name.is_empty());
+    named.map(|round| (round.id, round.name.as_str())).collect()
+}
+
+/// A duty of the place's own.
+pub(super) fn own_duty(tokens: &[Token], ctx: &Context<'_>) -> Result<OwnDutyId, Refusal> {
+    let among = Among { unknown: "no-own-unknown", nearest: "no-own-nearest", ambiguous: "no-own-ambiguous" };
+    let all: Vec<_> = ctx.place.duties.iter().map(|(id, (duty, _))| (*id, duty.name.as_str())).collect();
+    if all.is_empty() {
+        return Err(refuse(msg!("no-own-none")));
+    }
+    one(tokens, &all, &among)
+}

@@ -1,0 +1,157 @@
+//! The generic pass: a typed line is split into its arguments by the table's small words.
+
+use super::claim::{Claim, claim};
+use super::table::{ArgSpec, Kind, Lead};
+use super::token::{Token, keys};
+use super::{Context, Refusal, refuse, when};
+use crate::msg;
+
+/// The arguments of a line, still as words.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Args {
+    /// Words that no small word introduced.
+    pub(super) bare: Vec<Token>,
+    given: Vec<(&'static str, Vec<Token>)>,
+}
+
+impl Args {
+    /// What stood behind the small word of an argument; `None` when it was not said.
+    pub(super) fn get(&self, name: &str) -> Option<&[Token]> {
+        self.given.iter().find(|(one, _)| *one == name).map(|(_, words)| words.as_slice())
+    }
+
+    /// Whether an argument was said.
+    pub(super) fn has(&self, name: &str) -> bool {
+        self.get(name).is_some()
+    }
+
+    /// Takes some of the bare words for an argument.
+    pub(super) fn take(&mut self, name: &'static str, from: usize, to: usize) {
+        let words = self.bare.drain(from..to).collect();
+        self.given.push((name, words));
+    }
+}
+
+/// Splits the words behind a line's name.
+pub(super) fn split(
+    line: &str,
+    tokens: &[Token],
+    specs: &'static [ArgSpec],
+    ctx: &Context<'_>,
+) -> Result<Args, Refusal> {
+    let named = in_names(tokens, specs, ctx);
+    let mut args = Args::default();
+    let mut at = 0;
+    while at < tokens.len() {
+        let Some((spec, words)) = small_word(&tokens[at..], specs).filter(|_| !named[at]) else {
+            args.bare.push(tokens[at].clone());
+            at += 1;
+            continue;
+        };
+        let start = at + words;
+        let ends = |end: &usize| {
+            let next = small_word(&tokens[*end..], specs).filter(|_| !named[*end]);
+            // "at yesterday at 21:00" is one time.
+            next.is_some_and(|(next, _)| next.name != spec.name || spec.kind != Kind::Time)
+        };
+        let end = (start..tokens.len()).find(ends).unwrap_or(tokens.len());
+        let end = if spec.kind == Kind::Rest { tokens.len() } else { end };
+        match claim(spec, &tokens[start..end], ctx) {
+            Claim::Bare => {
+                args.bare.extend_from_slice(&tokens[at..start]);
+                at = start;
+            }
+            Claim::Refuse(refusal) => return Err(refusal),
+            Claim::Take(_) if args.has(spec.name) => {
+                return Err(refuse(msg!("no-line-twice", word = spec.words()[0])));
+            }
+            Claim::Take(taken) => {
+                let words = &tokens[start..start + taken];
+                let words = if spec.kind == Kind::Rest { rest(line, words) } else { words.to_vec() };
+                args.given.push((spec.name, words));
+                at = start + taken;
+            }
+        }
+    }
+    bare_times(&mut args, specs, ctx)?;
+    Ok(args)
+}
+
+/// The argument whose small word starts here, the longest word first, and how many words it is.
+pub(super) fn small_word(
+    tokens: &[Token],
+    specs: &'static [ArgSpec],
+) -> Option<(&'static ArgSpec, usize)> {
+    let length = |words: &str| words.split(' ').count();
+    let stands = |words: &str| {
+        let mut all = words.split(' ').zip(tokens);
+        tokens.len() >= length(words) && all.all(|(word, token)| token.is(word))
+    };
+    let all = specs.iter().flat_map(|spec| spec.words().iter().map(move |words| (spec, *words)));
+    let found = all.filter(|(_, words)| stands(words)).max_by_key(|(_, words)| length(words));
+    found.map(|(spec, words)| (spec, length(words)))
+}
+
+/// A note as it was written, with its own spaces and signs.
+fn rest(line: &str, words: &[Token]) -> Vec<Token> {
+    match words {
+        [first, .., last] => {
+            let text = line[first.start..last.end].trim().to_owned();
+            vec![Token { text, quoted: true, ..first.clone() }]
+        }
+        words => words.to_vec(),
+    }
+}
+
+/// Which words are part of a known name that holds a small word ("By the window"), and are none themselves.
+fn in_names(tokens: &[Token], specs: &'static [ArgSpec], ctx: &Context<'_>) -> Vec<bool> {
+    let mut named = vec![false; tokens.len()];
+    for name in known_names(ctx) {
+        let name = keys(name);
+        let is_small = |key: &String| specs.iter().any(|spec| spec.words().contains(&key.as_str()));
+        if name.len() < 2 || !name.iter().any(is_small) {
+            continue;
+        }
+        for from in 0..(tokens.len() + 1).saturating_sub(name.len()) {
+            let window = &tokens[from..from + name.len()];
+            if window.iter().zip(&name).all(|(token, key)| token.is(key)) {
+                named[from..from + name.len()].fill(true);
+            }
+        }
+    }
+    named
+}
+
+/// The names of everything the place has.
+pub(super) fn known_names<'a>(ctx: &Context<'a>) -> impl Iterator<Item = &'a str> {
+    let enclosures = ctx.place.enclosures.values().flat_map(|one| [one.name.as_str(), one.room.as_str()]);
+    let duties = ctx.place.duties.values().map(|(duty, _)| duty.name.as_str());
+    let carers = ctx.book.names.values().map(String::as_str);
+    let rounds = ctx.place.rounds.iter().map(|round| round.name.as_str());
+    enclosures.chain(duties).chain(carers).chain(rounds)
+}
+
+/// A time is clear without its small word: "yesterday 21:00", "2h ago".
+fn bare_times(args: &mut Args, specs: &'static [ArgSpec], ctx: &Context<'_>) -> Result<(), Refusal> {
+    let times = |spec: &&ArgSpec| spec.kind == Kind::Time && matches!(spec.lead, Lead::Either(_));
+    let Some(spec) = specs.iter().find(times).filter(|spec| !args.has(spec.name)) else { return Ok(()) };
+    let names: Vec<String> = known_names(ctx).flat_map(keys).collect();
+    for from in 0..args.bare.len() {
+        let first = &args.bare[from];
+        if names.contains(&first.key) {
+            continue;
+        }
+        if let Some(found) = when::read(&args.bare[from..], ctx) {
+            match found {
+                Ok((_, used)) => {
+                    args.take(spec.name, from, from + used);
+                    return Ok(());
+                }
+                // Where a span does not start at this word it may at the next one: "north salt 2 h ago".
+                Err(_) if !first.key.starts_with(|c: char| c.is_ascii_digit()) => {}
+                Err(refusal) => return Err(refusal),
+            }
+        }
+    }
+    Ok(())
+}

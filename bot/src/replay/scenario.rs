@@ -1,0 +1,90 @@
+//! Scenarios: who keeps what, and what is said when.
+
+use serde::Deserialize;
+
+/// The scenarios that come with the program.
+const OWN: [(&str, &str); 2] = [
+    ("demo", include_str!("../../scenarios/demo.toml")),
+    ("night", include_str!("../../scenarios/night.toml")),
+];
+
+/// A scenario.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Scenario {
+    /// What the place is called.
+    pub name: String,
+    /// Its IANA zone, unless another is asked for.
+    pub zone: String,
+    /// Its first keeper.
+    pub keeper: String,
+    /// Lines that the keeper says before the first day.
+    pub set_up: Vec<String>,
+    /// How carers answer calls.
+    #[serde(default)]
+    pub carer: Vec<Habit>,
+    /// What is said besides.
+    #[serde(default)]
+    pub said: Vec<Cue>,
+}
+
+/// How a carer answers calls.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Habit {
+    /// Who.
+    pub name: String,
+    /// The share of turns that they do late.
+    pub late: f64,
+    /// Within how many minutes they answer otherwise: at least, at most.
+    pub minutes: [i64; 2],
+    /// Days, from 1, on which they are away.
+    #[serde(default)]
+    pub away: Vec<i64>,
+}
+
+/// Something said or pressed at a time.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Cue {
+    /// The day, from 1.
+    pub day: i64,
+    /// The time of day.
+    pub time: String,
+    /// Who.
+    pub who: String,
+    /// The line; `{day+20}` in it becomes the date of that many days after the first.
+    #[serde(default)]
+    pub line: Option<String>,
+    /// The verb of a press on the last answer or alarm that has one such.
+    #[serde(default)]
+    pub press: Option<String>,
+}
+
+impl Scenario {
+    /// One of the program's own scenarios by name, or that of a file.
+    ///
+    /// # Errors
+    /// A sentence that says what is wrong with the name or the file.
+    pub fn load(name: &str) -> Result<Self, String> {
+        if let Some((_, text)) = OWN.iter().find(|(own, _)| *own == name) {
+            return Self::read(text).map_err(|error| format!("The scenario {name} cannot be read: {error}"));
+        }
+        let names: Vec<&str> = OWN.iter().map(|(own, _)| *own).collect();
+        let text = std::fs::read_to_string(name).map_err(|error| {
+            format!(
+                "There is no scenario “{name}” ({error}): say {} or the path of a scenario's file.",
+                names.join(", ")
+            )
+        })?;
+        Self::read(&text).map_err(|error| format!("{name} is no scenario: {error}"))
+    }
+
+    /// A scenario from its text.
+    ///
+    /// # Errors
+    /// What the text lacks or has too much, in one line.
+    pub fn read(text: &str) -> Result<Self, String> {
+        toml::from_str(text).map_err(|error| error.message().replace('\n', " "))
+    }
+}
