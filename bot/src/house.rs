@@ -207,6 +207,11 @@ impl House {
             Reply::Ready(answer) => answer,
             Reply::After(told) => told(&desk, &numbers),
         };
+        if held.head.seen_at_ms == 0 {
+            // A place begins with its first line: no round before it was missed.
+            change.seen_at_ms = Some(now.as_millisecond());
+            held.head.seen_at_ms = now.as_millisecond();
+        }
         if let (Some(photo), Some(seq)) = (&said.photo, change.entries.first().map(|row| row.seq)) {
             change.photos.push(PhotoRow { seq, ..photo.clone() });
         }

@@ -20,7 +20,7 @@ pub struct DutyWeek {
     pub duty: Duty,
     /// What it is about.
     pub target: Target,
-    /// Turns done in time.
+    /// Turns done in time. What another duty renewed is counted there.
     pub done: u32,
     /// Turns done after their grace.
     pub late: u32,
@@ -94,17 +94,32 @@ pub fn week(book: &Book, week: Week, now: Timestamp) -> WeekSummary {
         .collect();
     let matters =
         book.matters(last).filter(|matter| matter.closed.is_none_or(|closed| closed >= from)).collect();
-    let mut people = BTreeMap::new();
-    for entry in book.entries().filter(|entry| from <= entry.at && entry.at <= last) {
-        if matches!(entry.event, Event::Did(..)) && !book.is_void(entry.seq) {
-            *people.entry(entry.by).or_insert(0) += 1;
-        }
-    }
+    let people = people(book, from, last);
     let after = place.zone.day_start(plus_days(place.zone.date(until), 7));
     let mut coming: Vec<Standing> = board(book, &place, last);
     coming.retain(|standing| standing.due < after);
     coming.sort_by_key(|standing| standing.due);
     WeekSummary { week, until, duties, readings, matters, people, coming }
+}
+
+/// Who did how many turns; readings that one line logged are one.
+fn people(book: &Book, from: Timestamp, last: Timestamp) -> BTreeMap<CarerId, u32> {
+    let mut all = BTreeMap::new();
+    let mut last_read = None;
+    for entry in book.entries().filter(|entry| from <= entry.at && entry.at <= last) {
+        let counts = match entry.event {
+            Event::Did(..) => true,
+            Event::Read(target, _) => {
+                let line = (entry.logged_at, target);
+                last_read.replace(line) != Some(line)
+            }
+            _ => false,
+        };
+        if counts && !book.is_void(entry.seq) {
+            *all.entry(entry.by).or_insert(0) += 1;
+        }
+    }
+    all
 }
 
 fn of_duty(
@@ -131,6 +146,7 @@ fn of_duty(
     let mut minutes = Vec::new();
     let in_week: Vec<Done> =
         book.done_until(duty, target, last).rev().take_while(|done| done.at >= from).copied().collect();
+    let mut last_read = None;
     for done in in_week.into_iter().rev() {
         let before = done.at.saturating_sub(SignedDuration::from_secs(1)).unwrap_or(done.at);
         let then = book.place_at(before);
@@ -138,6 +154,9 @@ fn of_duty(
         sum.missed += missed(book, &turn, from, done.at);
         match done.kind {
             DoneKind::NotNeeded { .. } => sum.not_needed += 1,
+            // What another duty renewed is counted there, and readings of one moment are one.
+            _ if done.duty.family() != duty.family() => {}
+            DoneKind::Read if last_read.replace(done.at) == Some(done.at) => {}
             _ if anchor::share(book, duty, target, &done) < anchor::WHOLE_FROM => sum.parts += 1,
             _ => {
                 minutes.push((seconds_between(turn.due, done.at) / 60).max(0));

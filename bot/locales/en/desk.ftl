@@ -25,17 +25,18 @@ days-ago = { $count ->
     [one] 1 day ago
    *[other] { $count } days ago
 }
+kind-humidity = humidity
+kind-temperature = temperature
 span-minutes = { $count } min
 span-hours = { $count } h
 span-days = { $count ->
     [one] 1 day
    *[other] { $count } days
 }
-kind-humidity = humidity
-kind-temperature = temperature
 
 # Refusals that concern everything.
 
+refuse-line = { $why } Nothing was saved.
 refuse-stranger = You do not share the work of this place. Its keeper can add you.
 refuse-helper = A helper has no account: someone else logs for you, with by and your name.
 refuse-keeper-only = Only a keeper sets things up: ask { $keepers }.
@@ -184,8 +185,8 @@ why-never = Never done yet: counted from { $at }, when it came into use.
 why-last = Last done { $at } by { $who }: { $duty }, entry { $entry }.
 why-by-reading = by a reading
 why-not-needed = Not needed, said { $who } { $at }, entry { $entry }.
-why-belongs = That counts as the round { $round } of { $date }.
-why-belongs-part = With its parts it counts as done at the round { $round } of { $date }.
+why-belongs = That counts as the { $round } round of { $date }.
+why-belongs-part = With its parts it counts as done at the { $round } round of { $date }.
 why-part = A part, { $percent } %, { $at } (entry { $entry }): moves what it counts from { $before } to { $after }.
 why-rule = { $rule }: { $pace } ({ $basis }).
 why-fraction = One part change is { $percent } % of the water (common practice).
@@ -212,7 +213,7 @@ because-set-by-place = These numbers were set by this place { $at }.
 why-due-days = { $date } + { $count ->
     [one] 1 day
    *[other] { $count } days
-}, round { $round }: due { $due }.
+}, { $round } round: due { $due }.
 why-due-first = { $date } + { $count ->
     [one] 1 day
    *[other] { $count } days

@@ -1,5 +1,6 @@
 //! What wants doing, and whose turn it is.
 
+use wrackline_core::care::board::is_folded;
 use wrackline_core::care::{Mark, Standing};
 use wrackline_core::civil::plus_minutes;
 use wrackline_core::place::CarerId;
@@ -52,7 +53,9 @@ fn hands(desk: &Desk<'_>, board: Vec<Standing>) -> Vec<(Standing, Hand)> {
 /// Turns that are due now or within the next day: everyone's, or those of one person and those free for anyone.
 fn near_turns(desk: &Desk<'_>, mine: Option<CarerId>) -> Vec<(Standing, Hand)> {
     let until = plus_minutes(desk.now(), AHEAD_MIN);
-    let mut all = hands(desk, desk.board());
+    let board = desk.board();
+    let apart = |standing: &&Standing| !is_folded(&board, standing);
+    let mut all = hands(desk, board.iter().filter(apart).cloned().collect());
     all.retain(|(standing, hand)| {
         standing.due <= until
             && standing.held.is_none()

@@ -178,7 +178,11 @@ impl<'a> Desk<'a> {
         let context =
             Context { book: self.book(), place: self.place(), me: self.me, now: self.now() };
         self.may_say(line)?;
-        let ask = lines::parse(line, &context).map_err(|refusal| refusal.0)?;
+        let ask = lines::parse(line, &context).map_err(|refusal| {
+            // Whoever meant to write something is told that nothing was.
+            let writes = !matches!(lines::line_name(line), Some("due" | "why" | "how" | "week" | "turns" | "help") | None);
+            if writes { msg!("refuse-line", why = refusal.0) } else { refusal.0 }
+        })?;
         self.hear_ask(ask)
     }
 

@@ -1,10 +1,10 @@
 //! Which posts new entries touch, so that they are rendered anew.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use jiff::{SignedDuration, Timestamp};
-use wrackline_core::care::Duty;
+use wrackline_core::care::{Duty, TurnKey};
 use wrackline_core::journal::{Book, Event, Seq};
 use wrackline_core::moment::Subject;
 use wrackline_core::place::Target;
@@ -18,7 +18,10 @@ const EDIT_BACK_H: i64 = 48;
 /// What entries touch.
 #[derive(Default)]
 struct Touched {
-    turns: BTreeSet<(Duty, Target)>,
+    /// Duties that an entry did or undid, with the first such entry.
+    turns: BTreeMap<(Duty, Target), Seq>,
+    /// Turns that were put off, freed or taken.
+    keys: BTreeSet<TurnKey>,
     alarms: BTreeSet<Seq>,
     spells: BTreeSet<Target>,
     all: bool,
@@ -29,18 +32,16 @@ impl Touched {
         let Some(entry) = book.entry(seq) else { return };
         match &entry.event {
             Event::Did(duty, target, _) => {
-                self.turns.insert((duty.family(), *target));
-                self.turns.extend(duty.renews().iter().map(|renewed| (*renewed, *target)));
+                self.turn(duty.family(), *target, seq);
+                duty.renews().iter().for_each(|renewed| self.turn(*renewed, *target, seq));
             }
-            Event::NotNeeded { turn, .. }
-            | Event::Later { turn, .. }
-            | Event::Cannot { turn }
-            | Event::Took { turn } => {
-                self.turns.insert((turn.duty.family(), turn.target));
+            Event::NotNeeded { turn, .. } => self.turn(turn.duty.family(), turn.target, seq),
+            Event::Later { turn, .. } | Event::Cannot { turn } | Event::Took { turn } => {
+                self.keys.insert(*turn);
             }
             Event::Read(target, measured) => {
-                self.turns.insert((Duty::Reading, *target));
-                self.turns.insert((Duty::Test, *target));
+                self.turn(Duty::Reading, *target, seq);
+                self.turn(Duty::Test, *target, seq);
                 if measured.kind() == Kind::Humidity {
                     self.spells.insert(*target);
                 }
@@ -61,16 +62,29 @@ impl Touched {
         }
     }
 
-    fn touches(&self, subject: &Subject) -> bool {
+    fn turn(&mut self, duty: Duty, target: Target, seq: Seq) {
+        let first = self.turns.entry((duty, target)).or_insert(seq);
+        *first = seq.min(*first);
+    }
+
+    fn touches(&self, book: &Book, subject: &Subject) -> bool {
         match subject {
             Subject::Round { turns, .. } | Subject::Late { turns } => {
-                self.all
-                    || turns.iter().any(|called| self.turns.contains(&(called.turn.duty, called.turn.target)))
+                self.all || turns.iter().any(|called| self.touches_turn(book, &called.turn))
             }
             Subject::Seen(seq) => self.alarms.contains(seq),
             Subject::Spell { enclosure, .. } => self.spells.contains(&Target::Enclosure(*enclosure)),
             Subject::SeenSettled(_) | Subject::SpellSettled { .. } | Subject::Week { .. } => false,
         }
+    }
+
+    /// Whether a called turn may look otherwise now. One that an earlier entry closed stays as it is.
+    fn touches_turn(&self, book: &Book, turn: &TurnKey) -> bool {
+        let Some(seq) = self.turns.get(&(turn.duty, turn.target)) else { return self.keys.contains(turn) };
+        let closed_before = book
+            .done_until(turn.duty, turn.target, Timestamp::MAX)
+            .any(|done| turn.from < done.seq && done.seq < *seq);
+        !closed_before || self.keys.contains(turn)
     }
 }
 
@@ -92,7 +106,7 @@ pub async fn posts(
     let since = now.saturating_sub(SignedDuration::from_hours(EDIT_BACK_H)).unwrap_or(now);
     let posts = store.posts(place, since.as_millisecond()).await?;
     let concerned = posts.iter().filter(|post| {
-        serde_json::from_str::<Subject>(&post.body).is_ok_and(|subject| touched.touches(&subject))
+        serde_json::from_str::<Subject>(&post.body).is_ok_and(|subject| touched.touches(book, &subject))
     });
     Ok(concerned.map(|post| post.id).collect())
 }

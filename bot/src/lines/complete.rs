@@ -13,8 +13,19 @@ use crate::words::Message;
 /// The most completions that are offered at once.
 const OFFERED_MAX: usize = 12;
 
-/// A text that may come next, and what it stands for.
-type Candidate = (String, Message);
+/// A text that may come next.
+struct Candidate {
+    text: String,
+    hint: Message,
+    /// Whether it may open something new; else it only goes on from words that stand.
+    opens: bool,
+}
+
+impl Candidate {
+    fn new(text: impl Into<String>, hint: Message) -> Self {
+        Self { text: text.into(), hint, opens: true }
+    }
+}
 
 /// How a line may go on: the whole line with the completion taken, and what it stands for. At most 12.
 #[must_use]
@@ -35,10 +46,10 @@ pub fn complete(line: &str, ctx: &Context<'_>, role: Role) -> Vec<(String, Messa
     let typed: Vec<Token> = words[1..].to_vec();
     let candidates = candidates(found, &typed, open, ctx, role);
     let mut taken: Vec<(String, Message)> = Vec::new();
-    for (text, hint) in candidates {
-        let Some(whole) = extended(line, slash, &typed, open, &text) else { continue };
+    for candidate in candidates {
+        let Some(whole) = extended(line, slash, &typed, open, &candidate) else { continue };
         if !taken.iter().any(|(other, _)| *other == whole) {
-            taken.push((whole, hint));
+            taken.push((whole, candidate.hint));
         }
     }
     taken.truncate(OFFERED_MAX);
@@ -46,10 +57,13 @@ pub fn complete(line: &str, ctx: &Context<'_>, role: Role) -> Vec<(String, Messa
 }
 
 /// The line with its last words replaced by a text that starts with them; `None` if it does not go on from them.
-fn extended(line: &str, slash: usize, typed: &[Token], open: bool, text: &str) -> Option<String> {
+fn extended(line: &str, slash: usize, typed: &[Token], open: bool, candidate: &Candidate) -> Option<String> {
+    let text = &candidate.text;
     let wanted = key(text);
     let most = text.split_whitespace().count().min(typed.len());
-    for back in (1..=most).rev() {
+    // The word that is being typed goes on from no other word yet.
+    let fewest = if candidate.opens || !open { 1 } else { 2 };
+    for back in (fewest..=most).rev() {
         let from = slash + typed[typed.len() - back].start;
         let mut said = key(line[from..].trim_end());
         if !open {
@@ -62,7 +76,7 @@ fn extended(line: &str, slash: usize, typed: &[Token], open: bool, text: &str) -
             return None;
         }
     }
-    (!open).then(|| format!("{line}{text}"))
+    (!open && candidate.opens).then(|| format!("{line}{text}"))
 }
 
 fn candidates(
@@ -78,7 +92,7 @@ fn candidates(
     let allowed = |sub: &&SubSpec| allows(sub.who, role);
     if typed.is_empty() || (typed.len() == 1 && open) {
         let subs = line.subs.iter().filter(allowed);
-        return subs.map(|sub| (sub.name.to_owned(), msg!(line.help(Some(sub.name))))).collect();
+        return subs.map(|sub| Candidate::new(sub.name, msg!(line.help(Some(sub.name))))).collect();
     }
     match line.sub(&typed[0].key).filter(|sub| allowed(sub)) {
         Some(sub) => of_args(sub.args, &typed[1..], open, ctx),
@@ -94,14 +108,14 @@ fn of_args(specs: &'static [ArgSpec], typed: &[Token], open: bool, ctx: &Context
         return values(spec, ctx);
     }
     let args = split("", whole, specs, ctx).unwrap_or_default();
-    let mut found = Vec::new();
-    let mut words = Vec::new();
-    for spec in specs.iter().filter(|spec| !args.has(spec.name) && !stands(spec, &args, ctx)) {
-        if let Some(word) = spec.words().first() {
-            words.push(((*word).to_owned(), msg!(spec.help())));
+    let (mut found, mut words) = (Vec::new(), Vec::new());
+    for spec in specs.iter().filter(|spec| !args.has(spec.name)) {
+        let opens = !stands(spec, &args, ctx);
+        if let Some(word) = spec.words().first().filter(|_| opens) {
+            words.push(Candidate::new(*word, msg!(spec.help())));
         }
         if !matches!(spec.lead, Lead::Word(_)) {
-            found.extend(values(spec, ctx));
+            found.extend(values(spec, ctx).into_iter().map(|one| Candidate { opens, ..one }));
         }
     }
     found.extend(words);
@@ -118,7 +132,7 @@ fn waiting(specs: &'static [ArgSpec], typed: &[Token], ctx: &Context<'_>) -> Opt
         Kind::Rest | Kind::Text | Kind::Name => true,
         _ if behind.is_empty() => true,
         // A value of several words may be only begun: "life out of".
-        _ => values(spec, ctx).iter().any(|(text, _)| begins(behind, text)),
+        _ => values(spec, ctx).iter().any(|one| begins(behind, &one.text)),
     };
     waits.then_some(spec)
 }
@@ -151,7 +165,7 @@ fn stands(spec: &ArgSpec, args: &Args, ctx: &Context<'_>) -> bool {
 /// The values that an argument may take, where they can be listed.
 fn values(spec: &ArgSpec, ctx: &Context<'_>) -> Vec<Candidate> {
     let hint = || msg!(spec.help());
-    let all = |words: Vec<String>| words.into_iter().map(|word| (word, hint())).collect();
+    let all = |words: Vec<String>| words.into_iter().map(|word| Candidate::new(word, hint())).collect();
     let owned = |words: &[&str]| words.iter().map(|word| (*word).to_owned()).collect::<Vec<_>>();
     match spec.kind {
         Kind::Duty => all(duty::duty_names(ctx)),
@@ -176,17 +190,17 @@ fn spots(spec: &ArgSpec, ctx: &Context<'_>) -> Vec<Candidate> {
     for enclosure in ctx.place.walk() {
         if spec.name != "enclosure" {
             for pool in ctx.place.pools_of(enclosure.id) {
-                found.push((spot::call_pool(pool, ctx), msg!("hint-pool")));
+                found.push(Candidate::new(spot::call_pool(pool, ctx), msg!("hint-pool")));
             }
         }
-        found.push((enclosure.name.clone(), msg!("hint-enclosure")));
+        found.push(Candidate::new(&enclosure.name, msg!("hint-enclosure")));
         if !enclosure.room.is_empty() && !rooms.contains(&enclosure.room.as_str()) {
             rooms.push(&enclosure.room);
         }
     }
     if spec.name != "enclosure" {
-        found.extend(rooms.into_iter().map(|room| (room.to_owned(), msg!("hint-room"))));
-        found.push(("all".to_owned(), msg!("hint-all")));
+        found.extend(rooms.into_iter().map(|room| Candidate::new(room, msg!("hint-room"))));
+        found.push(Candidate::new("all", msg!("hint-all")));
     }
     found
 }

@@ -47,6 +47,15 @@ impl Call<'_> {
         Ok(std::mem::take(&mut self.args.bare))
     }
 
+    /// The bare words that are a name for something new: nothing may stand apart from them, since it would become
+    /// part of the name.
+    pub(super) fn new_name(&mut self) -> Result<Vec<Token>, Refusal> {
+        match self.args.apart() {
+            Some(apart) => Err(refuse(msg!("no-line-leftover", text = join(apart), usage = self.usage()))),
+            None => self.bare("name"),
+        }
+    }
+
     /// Holds that at least one, or exactly one, of the arguments stands that are marked so.
     fn hold(&self, specs: &[ArgSpec]) -> Result<(), Refusal> {
         let said = |need: Need| {

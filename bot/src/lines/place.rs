@@ -89,7 +89,7 @@ fn enclosure_add(mut call: Call<'_>) -> Result<Ask, Refusal> {
     if !call.args.has("volume") {
         values::take_quantity(&mut call.args, "volume", Kind::Volume, ctx);
     }
-    let words = call.bare("name")?;
+    let words = call.new_name()?;
     let litres = values::litres(&call.args, "volume", ctx)?.ok_or_else(|| call.missing("volume"))?;
     let name = names::new(&words, names::enclosures(ctx))?;
     let (fields, from) = (enclosure_fields(&call, None)?, values::from(&call.args, ctx)?);

@@ -41,7 +41,7 @@ pub(super) fn duty(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
 
 fn duty_add(mut call: Call<'_>) -> Result<Ask, Refusal> {
     let ctx = call.ctx;
-    let words = call.bare("name")?;
+    let words = call.new_name()?;
     let (name, spot) = name_and_spot(&words, ctx)?;
     if is_of_catalogue(&name) {
         return Err(refuse(msg!("no-own-of-catalogue", name = name)));
@@ -121,7 +121,7 @@ pub(super) fn carer(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
 
 fn carer_add(mut call: Call<'_>) -> Result<Ask, Refusal> {
     let ctx = call.ctx;
-    let mut words = call.bare("name")?;
+    let mut words = call.new_name()?;
     let said = call.args.get("role").map(choice::role).transpose()?;
     let role = match (said, words.as_slice()) {
         (Some(role), _) => role,

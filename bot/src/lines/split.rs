@@ -12,6 +12,8 @@ pub(super) struct Args {
     /// Words that no small word introduced.
     pub(super) bare: Vec<Token>,
     given: Vec<(&'static str, Vec<Token>)>,
+    /// The first bare word behind a value, where others stand before it.
+    gap: Option<usize>,
 }
 
 impl Args {
@@ -29,6 +31,21 @@ impl Args {
     pub(super) fn take(&mut self, name: &'static str, from: usize, to: usize) {
         let words = self.bare.drain(from..to).collect();
         self.given.push((name, words));
+        if from > 0 && from < self.bare.len() {
+            self.gap = Some(self.gap.map_or(from, |gap| gap.min(from)));
+        }
+    }
+
+    /// Bare words that stand apart from the first ones, behind the value of an argument.
+    pub(super) fn apart(&self) -> Option<&[Token]> {
+        self.bare.get(self.gap?..)
+    }
+
+    fn push(&mut self, words: &[Token], behind_value: bool) {
+        if behind_value && !self.bare.is_empty() && self.gap.is_none() {
+            self.gap = Some(self.bare.len());
+        }
+        self.bare.extend_from_slice(words);
     }
 }
 
@@ -40,12 +57,19 @@ pub(super) fn split(
     ctx: &Context<'_>,
 ) -> Result<Args, Refusal> {
     let named = in_names(tokens, specs, ctx);
+    let mut times = Times::of(specs, ctx);
     let mut args = Args::default();
+    let mut behind_value = false;
     let mut at = 0;
     while at < tokens.len() {
+        if let Some((name, used)) = times.read(&tokens[at..], &args) {
+            args.given.push((name, tokens[at..at + used].to_vec()));
+            (at, behind_value) = (at + used, true);
+            continue;
+        }
         let Some((spec, words)) = small_word(&tokens[at..], specs).filter(|_| !named[at]) else {
-            args.bare.push(tokens[at].clone());
-            at += 1;
+            args.push(&tokens[at..=at], behind_value);
+            (at, behind_value) = (at + 1, false);
             continue;
         };
         let start = at + words;
@@ -58,8 +82,8 @@ pub(super) fn split(
         let end = if spec.kind == Kind::Rest { tokens.len() } else { end };
         match claim(spec, &tokens[start..end], ctx) {
             Claim::Bare => {
-                args.bare.extend_from_slice(&tokens[at..start]);
-                at = start;
+                args.push(&tokens[at..start], behind_value);
+                (at, behind_value) = (start, false);
             }
             Claim::Refuse(refusal) => return Err(refusal),
             Claim::Take(_) if args.has(spec.name) => {
@@ -69,11 +93,11 @@ pub(super) fn split(
                 let words = &tokens[start..start + taken];
                 let words = if spec.kind == Kind::Rest { rest(line, words) } else { words.to_vec() };
                 args.given.push((spec.name, words));
-                at = start + taken;
+                (at, behind_value) = (start + taken, true);
             }
         }
     }
-    bare_times(&mut args, specs, ctx)?;
+    times.settle(&args)?;
     Ok(args)
 }
 
@@ -131,27 +155,51 @@ pub(super) fn known_names<'a>(ctx: &Context<'a>) -> impl Iterator<Item = &'a str
     enclosures.chain(duties).chain(carers).chain(rounds)
 }
 
-/// A time is clear without its small word: "yesterday 21:00", "2h ago".
-fn bare_times(args: &mut Args, specs: &'static [ArgSpec], ctx: &Context<'_>) -> Result<(), Refusal> {
-    let times = |spec: &&ArgSpec| spec.kind == Kind::Time && matches!(spec.lead, Lead::Either(_));
-    let Some(spec) = specs.iter().find(times).filter(|spec| !args.has(spec.name)) else { return Ok(()) };
-    let names: Vec<String> = known_names(ctx).flat_map(keys).collect();
-    for from in 0..args.bare.len() {
-        let first = &args.bare[from];
-        if names.contains(&first.key) {
-            continue;
+/// Times that are clear without their small word: "yesterday 21:00", "2h ago".
+struct Times<'a> {
+    spec: Option<&'static ArgSpec>,
+    /// Words of names, at which no time starts.
+    names: Vec<String>,
+    /// What was wrong with the first that looked like one.
+    wrong: Option<Refusal>,
+    ctx: &'a Context<'a>,
+}
+
+impl<'a> Times<'a> {
+    fn of(specs: &'static [ArgSpec], ctx: &'a Context<'a>) -> Self {
+        let clear = |spec: &&ArgSpec| spec.kind == Kind::Time && matches!(spec.lead, Lead::Either(_));
+        Self {
+            spec: specs.iter().find(clear),
+            names: known_names(ctx).flat_map(keys).collect(),
+            wrong: None,
+            ctx,
         }
-        if let Some(found) = when::read(&args.bare[from..], ctx) {
-            match found {
-                Ok((_, used)) => {
-                    args.take(spec.name, from, from + used);
-                    return Ok(());
+    }
+
+    /// The time that starts at the first word, and how many words it has.
+    fn read(&mut self, tokens: &[Token], args: &Args) -> Option<(&'static str, usize)> {
+        let spec = self.spec.filter(|spec| !args.has(spec.name))?;
+        let first = &tokens[0];
+        if self.names.contains(&first.key) {
+            return None;
+        }
+        match when::read(tokens, self.ctx)? {
+            Ok((_, used)) => Some((spec.name, used)),
+            Err(refusal) => {
+                // Where a span does not start at this word it may at the next one: "tank 2 2 h ago".
+                if first.key.starts_with(|c: char| c.is_ascii_digit()) {
+                    self.wrong.get_or_insert(refusal);
                 }
-                // Where a span does not start at this word it may at the next one: "north salt 2 h ago".
-                Err(_) if !first.key.starts_with(|c: char| c.is_ascii_digit()) => {}
-                Err(refusal) => return Err(refusal),
+                None
             }
         }
     }
-    Ok(())
+
+    /// Refuses what looked like a time where no other one was found.
+    fn settle(self, args: &Args) -> Result<(), Refusal> {
+        match (self.spec, self.wrong) {
+            (Some(spec), Some(refusal)) if !args.has(spec.name) => Err(refusal),
+            _ => Ok(()),
+        }
+    }
 }

@@ -2,7 +2,7 @@
 
 use jiff::Timestamp;
 
-use super::{Duty, Standing, standing};
+use super::{Duty, Mark, Standing, standing};
 use crate::journal::Book;
 use crate::place::{EnclosureId, Place, Target};
 
@@ -44,4 +44,16 @@ fn own_of(place: &Place, target: Target) -> impl Iterator<Item = (Duty, Target)>
 pub fn board(book: &Book, place: &Place, now: Timestamp) -> Vec<Standing> {
     let all = targets(place);
     all.into_iter().filter_map(|(duty, target)| standing(book, place, duty, target, now)).collect()
+}
+
+/// Whether a turn need not be called by itself, since another one that is due in the same pool renews it: whoever
+/// changes the water conditions and tops it up with that. Called beside each other they would be done twice.
+#[must_use]
+pub fn is_folded(board: &[Standing], standing: &Standing) -> bool {
+    board.iter().any(|other| {
+        other.turn.target == standing.turn.target
+            && other.mark > Mark::Calm
+            && other.held.is_none()
+            && other.duty().renews().contains(&standing.turn.duty)
+    })
 }

@@ -5,6 +5,7 @@ use jiff::{SignedDuration, Timestamp, civil};
 use super::{CATCH_UP_MAX_H, Step, is_recent, round_key};
 use crate::air::{GAP_MAX_H, Side, Spell, spells};
 use crate::care::{Mark, Pace, Standing, TurnKey};
+use crate::care::board::is_folded;
 use crate::civil::{Held, Week, hold, is_quiet, next_round, plus_days, plus_minutes, seconds_between, waking};
 use crate::journal::{Book, Matter, Seq};
 use crate::place::{EnclosureId, Place, RoundId, Target};
@@ -54,7 +55,7 @@ pub enum What {
 #[must_use]
 pub fn items(book: &Book, place: &Place, board: &[Standing], seen: Timestamp, now: Timestamp) -> Vec<Item> {
     let mut all = rounds(place, seen, now);
-    for standing in board {
+    for standing in board.iter().filter(|standing| !is_folded(board, standing)) {
         turn_items(book, place, standing, now, &mut all);
     }
     matters(book, place, now, &mut all);
@@ -224,7 +225,10 @@ fn week(place: &Place, seen: Timestamp, now: Timestamp, all: &mut Vec<Item>) {
     let this = Week::of(place.zone.date(now));
     let at = week_moment(place, this);
     let last = this.previous();
-    if seen < at && at <= now && is_recent(at, now) && !place.enclosures.is_empty() {
+    // A place that was only set up since has no such week to sum up.
+    let (_, end) = last.span(&place.zone);
+    let was_kept = place.enclosures.values().any(|enclosure| enclosure.since < end);
+    if seen < at && at <= now && is_recent(at, now) && was_kept {
         all.push(Item { key: format!("week.{}", last.name()), at, what: What::Week(last) });
     }
 }

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{Item, LATE_CALL_MIN, Step, What};
 use crate::air::Side;
+use crate::care::board::is_folded;
 use crate::care::{Mark, Standing, TurnKey};
 use crate::civil::{next_round, plus_minutes, seconds_between};
 use crate::journal::{Book, Seq};
@@ -140,7 +141,9 @@ fn call(book: &Book, place: &Place, board: &[Standing], items: &[Item], now: Tim
     });
     let of_turns: Vec<&Item> =
         items.iter().filter(|item| matches!(item.what, What::Late(..) | What::Back(_))).collect();
-    let open = |standing: &&Standing| standing.mark > Mark::Calm && standing.held.is_none();
+    let open = |standing: &&Standing| {
+        standing.mark > Mark::Calm && standing.held.is_none() && !is_folded(board, standing)
+    };
     let hand = |standing: &Standing| rota::hand(book, place, standing, now);
     let turns: Vec<(&Standing, Hand)> = board
         .iter()

@@ -90,10 +90,10 @@ fn leftover(tokens: &[Token]) -> Option<Option<Water>> {
     let mut at = 0;
     while at < tokens.len() {
         if let Some((water, used)) = water(&tokens[at..]) {
-            if found.is_some_and(|one| one != water) {
+            // A water said twice is one enclosure's name and the water of it.
+            if found.replace(water).is_some() {
                 return None;
             }
-            found = Some(water);
             at += used;
         } else if is_filler(&tokens[at]) || tokens[at].is("all") {
             at += 1;
@@ -149,7 +149,15 @@ fn said(token: &Token) -> Vec<String> {
 
 /// Names that the words are a part of: at the start of words first, else anywhere in them.
 fn by_part(tokens: &[Token], calls: &[Call], ctx: &Context<'_>) -> Vec<Found> {
-    let (asked, water) = core(tokens);
+    // "Tal tank" is Tall tank: words without a meaning of their own may be part of the name.
+    let (fewer, water) = core(tokens);
+    let kept: Vec<Token> =
+        tokens.iter().map(|token| Token { quoted: token.quoted || token.key == "tank", ..token.clone() }).collect();
+    let found = by_words(&core(&kept).0, water, calls, ctx);
+    if found.is_empty() { by_words(&fewer, water, calls, ctx) } else { found }
+}
+
+fn by_words(asked: &[String], water: Option<Water>, calls: &[Call], ctx: &Context<'_>) -> Vec<Found> {
     if asked.is_empty() {
         return Vec::new();
     }
@@ -164,7 +172,7 @@ fn by_part(tokens: &[Token], calls: &[Call], ctx: &Context<'_>) -> Vec<Found> {
         unique(if with.is_empty() { without } else { with })
     };
     let starts = |call: &Call| {
-        let fits = |window: &[String]| window.iter().zip(&asked).all(|(word, part)| word.starts_with(part));
+        let fits = |window: &[String]| window.iter().zip(asked).all(|(word, part)| word.starts_with(part));
         call.keys.windows(asked.len()).any(fits)
     };
     let asked_text = asked.join(" ");
