@@ -20,7 +20,11 @@ fn two_rounds(lines: &str) -> Script {
 }
 
 fn target_of(duty: Duty) -> Target {
-    if duty.is_of_pool() { NORTH_SALT } else { NORTH_ITSELF }
+    if duty.is_of_pool() {
+        NORTH_SALT
+    } else {
+        NORTH_ITSELF
+    }
 }
 
 /// After these lines, at this moment, a duty stands like this: rule, due, overdue, hazard, mark.

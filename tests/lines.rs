@@ -9,7 +9,8 @@ use wrackline::words::{Message, Words};
 use wrackline_core::care::{Duty, OwnDuty, Schedule};
 use wrackline_core::civil::Zone;
 use wrackline_core::journal::{
-    Book, CarerChange, EnclosureChange, Entry, Event, OwnDutyChange, Part, PlaceChange, PoolChange, RoundChange,
+    Book, CarerChange, EnclosureChange, Entry, Event, OwnDutyChange, Part, PlaceChange, PoolChange,
+    RoundChange,
 };
 use wrackline_core::place::{
     CarerId, EnclosureId, Life, OwnDutyId, Place, PoolId, Role, RoundId, Target, Water,
@@ -41,23 +42,46 @@ impl House {
         for (number, (name, room, waters)) in (1..).zip(names) {
             let id = EnclosureId(number);
             let name = (*name).to_owned();
-            events.push(Event::Enclosure(id, EnclosureChange::Added { name, litres: 400.0 }));
+            events.push(Event::Enclosure(
+                id,
+                EnclosureChange::Added { name, litres: 400.0 },
+            ));
             events.push(Event::Enclosure(id, EnclosureChange::Room((*room).to_owned())));
             for water in *waters {
                 pools += 1;
-                let added =
-                    PoolChange::Added { enclosure: id, water: *water, litres: 8.0, life: Life::InUse };
+                let added = PoolChange::Added {
+                    enclosure: id,
+                    water: *water,
+                    litres: 8.0,
+                    life: Life::InUse,
+                };
                 events.push(Event::Pool(PoolId(pools), added));
             }
         }
-        let own = [("Rake sand", Target::Place), ("Check seals", Target::Enclosure(EnclosureId(1)))];
+        let own = [
+            ("Rake sand", Target::Place),
+            ("Check seals", Target::Enclosure(EnclosureId(1))),
+        ];
         for (number, (name, target)) in (1..).zip(own) {
             let schedule = Schedule::Every(wrackline_core::care::Every::Days(3));
-            let duty = OwnDuty { name: name.to_owned(), target, schedule, grace_h: 12, disturbs: true };
+            let duty = OwnDuty {
+                name: name.to_owned(),
+                target,
+                schedule,
+                grace_h: 12,
+                disturbs: true,
+            };
             events.push(Event::OwnDuty(OwnDutyId(number), OwnDutyChange::Added(duty)));
         }
         let by = CarerId(1);
-        let entry = |(seq, event)| Entry { seq, at: start, logged_at: start, by, said_by: by, event };
+        let entry = |(seq, event)| Entry {
+            seq,
+            at: start,
+            logged_at: start,
+            by,
+            said_by: by,
+            event,
+        };
         let mut book = Book::of((1..).zip(events).map(entry));
         for (number, name) in (1..).zip(["Maren", "Ilja", "Ada Noor", "Ada Berg"]) {
             book.names.insert(CarerId(number), name.to_owned());
@@ -81,7 +105,12 @@ impl House {
     }
 
     fn context(&self) -> Context<'_> {
-        Context { book: &self.book, place: &self.place, me: CarerId(1), now: self.now }
+        Context {
+            book: &self.book,
+            place: &self.place,
+            me: CarerId(1),
+            now: self.now,
+        }
     }
 
     fn enclosure(&self, id: EnclosureId) -> &str {
@@ -90,12 +119,26 @@ impl House {
 
     fn pool(&self, id: PoolId) -> String {
         let pool = &self.place.pools[&id];
-        format!("{} {}", self.enclosure(pool.enclosure), format!("{:?}", pool.water).to_lowercase())
+        format!(
+            "{} {}",
+            self.enclosure(pool.enclosure),
+            format!("{:?}", pool.water).to_lowercase()
+        )
     }
 
     fn spot(&self, spot: &Spot) -> String {
-        let pools = spot.pools.iter().map(|id| self.pool(*id)).collect::<Vec<_>>().join(", ");
-        let enclosures = spot.enclosures.iter().map(|id| self.enclosure(*id)).collect::<Vec<_>>().join(", ");
+        let pools = spot
+            .pools
+            .iter()
+            .map(|id| self.pool(*id))
+            .collect::<Vec<_>>()
+            .join(", ");
+        let enclosures = spot
+            .enclosures
+            .iter()
+            .map(|id| self.enclosure(*id))
+            .collect::<Vec<_>>()
+            .join(", ");
         match spot.grain {
             Grain::Pool => pools,
             Grain::Enclosure => format!("{enclosures} ({pools})"),
@@ -116,24 +159,56 @@ impl House {
 
     /// What a line asks, short enough to be read in a table.
     fn show(&self, ask: &Ask) -> String {
-        let by = |by: &Option<CarerId>| by.map_or_else(String::new, |by| format!(" by {}", self.book.name(by)));
-        let note = |note: &Option<String>| note.as_ref().map_or_else(String::new, |note| format!(" note [{note}]"));
+        let by =
+            |by: &Option<CarerId>| by.map_or_else(String::new, |by| format!(" by {}", self.book.name(by)));
+        let note = |note: &Option<String>| {
+            note.as_ref()
+                .map_or_else(String::new, |note| format!(" note [{note}]"))
+        };
         match ask {
             Ask::Did(did) => {
                 let part = match did.part {
                     Part::Whole => String::new(),
                     part => format!(" {part:?}"),
                 };
-                let litres = did.litres.map_or_else(String::new, |litres| format!(" {litres:.3} L"));
+                let litres = did
+                    .litres
+                    .map_or_else(String::new, |litres| format!(" {litres:.3} L"));
                 let again = if did.again { " again" } else { "" };
                 let (duty, spot, at) = (self.duty(did.duty), self.spot(&did.spot), self.time(did.at));
-                format!("did {duty} {spot}{part}{litres}{at}{}{again}{}", by(&did.by), note(&did.note))
+                format!(
+                    "did {duty} {spot}{part}{litres}{at}{}{again}{}",
+                    by(&did.by),
+                    note(&did.note)
+                )
             }
-            Ask::Read { spot, readings, at, by: who, note: text } => {
-                format!("read {} {readings:?}{}{}{}", self.spot(spot), self.time(*at), by(who), note(text))
+            Ask::Read {
+                spot,
+                readings,
+                at,
+                by: who,
+                note: text,
+            } => {
+                format!(
+                    "read {} {readings:?}{}{}{}",
+                    self.spot(spot),
+                    self.time(*at),
+                    by(who),
+                    note(text)
+                )
             }
-            Ask::Saw { sighting, spot, at, note: text } => {
-                format!("saw {sighting:?} {}{}{}", self.spot(spot), self.time(*at), note(text))
+            Ask::Saw {
+                sighting,
+                spot,
+                at,
+                note: text,
+            } => {
+                format!(
+                    "saw {sighting:?} {}{}{}",
+                    self.spot(spot),
+                    self.time(*at),
+                    note(text)
+                )
             }
             Ask::Why { spot, duty, at } => {
                 let duty = duty.map_or_else(String::new, |duty| format!(" {}", self.duty(duty)));
@@ -155,7 +230,9 @@ impl House {
 #[test]
 fn check_every_line_of_the_table_of_cases() {
     let (house, words) = (House::usual(), Words::english());
-    let mut lines = CASES.lines().filter(|line| !line.is_empty() && !line.starts_with('#'));
+    let mut lines = CASES
+        .lines()
+        .filter(|line| !line.is_empty() && !line.starts_with('#'));
     let (mut count, mut wrong) = (0, Vec::new());
     while let Some(line) = lines.next() {
         let typed = line.strip_prefix("> ").expect("a line behind >");
@@ -166,7 +243,12 @@ fn check_every_line_of_the_table_of_cases() {
             wrong.push(format!("> {typed}\n{found}\n  not\n{expected}"));
         }
     }
-    assert!(wrong.is_empty(), "{} of {count}:\n{}", wrong.len(), wrong.join("\n\n"));
+    assert!(
+        wrong.is_empty(),
+        "{} of {count}:\n{}",
+        wrong.len(),
+        wrong.join("\n\n")
+    );
     assert!(count >= 150, "only {count} cases");
 }
 
@@ -180,17 +262,32 @@ fn an_enclosure_called_like_a_water_is_told_from_it() {
     check("did change salt salt", "= did change Salt salt");
     check("did change salt fresh", "= did change Salt fresh");
     check("did change \"salt\"", "= did change Salt (Salt fresh, Salt salt)");
-    check("did change salt tank", "= did change Salt (Salt fresh, Salt salt)");
-    check("did change all salt", "= did change {Salt, North: Salt salt, North salt}");
-    check("did change salt pools", "= did change {Salt, North: Salt salt, North salt}");
-    check("did change salt", "! “salt” may be \"Salt\", all salt; say which.");
+    check(
+        "did change salt tank",
+        "= did change Salt (Salt fresh, Salt salt)",
+    );
+    check(
+        "did change all salt",
+        "= did change {Salt, North: Salt salt, North salt}",
+    );
+    check(
+        "did change salt pools",
+        "= did change {Salt, North: Salt salt, North salt}",
+    );
+    check(
+        "did change salt",
+        "! “salt” may be \"Salt\", all salt; say which.",
+    );
 }
 
 #[test]
 fn a_place_without_enclosures_says_so() {
     let house = House::of(&[]);
     let found = house.say(&Words::english(), "/did change north salt");
-    assert_eq!(found, "! There is no enclosure yet; a keeper adds one with /enclosure add NAME VOLUME.");
+    assert_eq!(
+        found,
+        "! There is no enclosure yet; a keeper adds one with /enclosure add NAME VOLUME."
+    );
 }
 
 #[test]
@@ -204,7 +301,12 @@ fn every_line_is_explained_in_the_words_file() {
             has(&arg.help());
         }
         let subs = line.subs.iter().flat_map(|sub| sub.args);
-        for arg in line.args.iter().chain(subs).filter(|arg| arg.need == Need::Must && arg.kind != Kind::Flag) {
+        for arg in line
+            .args
+            .iter()
+            .chain(subs)
+            .filter(|arg| arg.need == Need::Must && arg.kind != Kind::Flag)
+        {
             has(&format!("need-{}", arg.name));
         }
     }
@@ -217,7 +319,11 @@ fn all_args(line: &LineSpec) -> impl Iterator<Item = &'static ArgSpec> {
 #[test]
 fn the_table_is_fit_for_native_commands() {
     for line in LINES {
-        assert!(line.args.is_empty() || line.subs.is_empty(), "{}: options beside subcommands", line.name);
+        assert!(
+            line.args.is_empty() || line.subs.is_empty(),
+            "{}: options beside subcommands",
+            line.name
+        );
         assert_eq!(spec(&line.name.to_uppercase()), Some(line));
         let groups = line.subs.iter().map(|sub| sub.args).chain([line.args]);
         for args in groups {
@@ -225,7 +331,11 @@ fn the_table_is_fit_for_native_commands() {
             for (at, arg) in args.iter().enumerate() {
                 let fit = |c: char| c.is_ascii_lowercase() || c == '-';
                 assert!(arg.name.len() <= 32 && arg.name.chars().all(fit), "{}", arg.name);
-                assert!(args[at + 1..].iter().all(|other| other.name != arg.name), "{} twice", arg.name);
+                assert!(
+                    args[at + 1..].iter().all(|other| other.name != arg.name),
+                    "{} twice",
+                    arg.name
+                );
                 if let Kind::Choice(choices) = arg.kind {
                     assert!((1..=25).contains(&choices.len()), "{}", arg.name);
                 }
@@ -238,7 +348,11 @@ fn the_table_is_fit_for_native_commands() {
 fn explanations_fit_an_option_of_a_chat() {
     let words = Words::english();
     for line in LINES {
-        let ids = line.subs.iter().map(|sub| line.help(Some(sub.name))).chain([line.help(None)]);
+        let ids = line
+            .subs
+            .iter()
+            .map(|sub| line.help(Some(sub.name)))
+            .chain([line.help(None)]);
         for id in ids.chain(all_args(line).map(ArgSpec::help)) {
             let text = words.say(&Message::new(id.clone()));
             assert!((1..=100).contains(&text.chars().count()), "{id}: {text}");
@@ -293,8 +407,11 @@ const EXCLUDED: [&str; 4] = ["steps", "removable", "on", "cron"];
 fn lines_written_from_the_table_are_read() {
     let (house, words) = (House::usual(), Words::english());
     for line in LINES {
-        let subs: Vec<Option<&SubSpec>> =
-            if line.subs.is_empty() { vec![None] } else { line.subs.iter().map(Some).collect() };
+        let subs: Vec<Option<&SubSpec>> = if line.subs.is_empty() {
+            vec![None]
+        } else {
+            line.subs.iter().map(Some).collect()
+        };
         for sub in subs {
             let args = sub.map_or(line.args, |sub| sub.args);
             let told = |arg: &&ArgSpec| {
@@ -302,11 +419,21 @@ fn lines_written_from_the_table_are_read() {
                 let text = matches!((line.name, arg.name), ("enclosure", "room" | "quiet"));
                 !EXCLUDED.contains(&arg.name) && !needs_days && !text
             };
-            let all: Vec<_> = args.iter().filter(told).map(|arg| (arg.name, sample(line.name, sub, arg))).collect();
+            let all: Vec<_> = args
+                .iter()
+                .filter(told)
+                .map(|arg| (arg.name, sample(line.name, sub, arg)))
+                .collect();
             let without = |arg: &&ArgSpec| told(arg) && arg.need != Need::May;
-            let few: Vec<_> =
-                args.iter().filter(without).map(|arg| (arg.name, sample(line.name, sub, arg))).collect();
-            for given in [all.iter().filter(|(name, _)| *name != "until").copied().collect(), few] {
+            let few: Vec<_> = args
+                .iter()
+                .filter(without)
+                .map(|arg| (arg.name, sample(line.name, sub, arg)))
+                .collect();
+            for given in [
+                all.iter().filter(|(name, _)| *name != "until").copied().collect(),
+                few,
+            ] {
                 let typed = write(line, sub, &given);
                 let found = parse(&typed, &house.context());
                 assert!(found.is_ok(), "{typed}: {}", house.say(&words, &typed));
@@ -340,14 +467,25 @@ fn check_help() {
     let (keeper, regular) = (help(None, Role::Keeper), help(None, Role::Regular));
     assert_eq!(keeper.len(), LINES.len());
     assert!(regular.iter().all(|(usage, _)| !usage.starts_with("/gear")));
-    let usages = |line, role| help(Some(line), role).into_iter().map(|(usage, _)| usage).collect::<Vec<_>>();
+    let usages = |line, role| {
+        help(Some(line), role)
+            .into_iter()
+            .map(|(usage, _)| usage)
+            .collect::<Vec<_>>()
+    };
     let did = "/did DUTY SPOT [at TIME] [by NAME] [part 50%] [steps 1 2] [amount VOLUME] [again] [note TEXT]";
     assert_eq!(usages("did", Role::Regular), [did]);
     assert_eq!(usages("gear", Role::Regular), ["/gear list"]);
-    assert_eq!(usages("gear", Role::Keeper)[0], "/gear add SPOT air|filter [proven] [from TIME]");
+    assert_eq!(
+        usages("gear", Role::Keeper)[0],
+        "/gear add SPOT air|filter [proven] [from TIME]"
+    );
     let add = "/duty add NAME [SPOT] every 3 days | on Mon Thu | cron \"30 21 * * *\" [time 08:00] [grace 12 h] [digs]";
     assert_eq!(usages("duty", Role::Keeper)[0], add);
-    assert_eq!(usage(spec("enclosure").expect("a line"), None), "/enclosure add|set|list|retire");
+    assert_eq!(
+        usage(spec("enclosure").expect("a line"), None),
+        "/enclosure add|set|list|retire"
+    );
 }
 
 #[test]
@@ -356,7 +494,10 @@ fn check_completion() {
     let words = Words::english();
     let check = |line: &str, role: Role, expected: &[&str]| {
         let found = complete(line, &house.context(), role);
-        assert!(found.len() <= 12 && found.iter().all(|(_, hint)| words.has(&hint.id)), "{line}");
+        assert!(
+            found.len() <= 12 && found.iter().all(|(_, hint)| words.has(&hint.id)),
+            "{line}"
+        );
         let lines: Vec<&str> = found.iter().map(|(line, _)| line.as_str()).collect();
         let start = &lines[..lines.len().min(expected.len().max(1))];
         assert_eq!(start, expected, "{line}: {lines:?}");
@@ -364,15 +505,39 @@ fn check_completion() {
     check("/d", Role::Regular, &["/due", "/did"]);
     check("/d", Role::Keeper, &["/due", "/did", "/duty"]);
     check("/did ch", Role::Regular, &["/did change", "/did Check seals"]);
-    check("/did change ", Role::Regular, &["/did change North fresh", "/did change North salt"]);
+    check(
+        "/did change ",
+        Role::Regular,
+        &["/did change North fresh", "/did change North salt"],
+    );
     check("/did change north s", Role::Regular, &["/did change North salt"]);
-    check("/did change north ", Role::Regular, &["/did change North fresh", "/did change North salt"]);
-    check("/did change north salt b", Role::Regular, &["/did change north salt by"]);
-    check("/did change north salt by a", Role::Regular, &["/did change north salt by Ada Noor"]);
+    check(
+        "/did change north ",
+        Role::Regular,
+        &["/did change North fresh", "/did change North salt"],
+    );
+    check(
+        "/did change north salt b",
+        Role::Regular,
+        &["/did change north salt by"],
+    );
+    check(
+        "/did change north salt by a",
+        Role::Regular,
+        &["/did change north salt by Ada Noor"],
+    );
     check("/saw wet", Role::Regular, &["/saw wet substrate"]);
     check("/gear ", Role::Regular, &["/gear list"]);
-    check("/gear add north salt f", Role::Keeper, &["/gear add north salt filter", "/gear add north salt from"]);
-    check("/pool set north salt life out", Role::Keeper, &["/pool set north salt life out of use"]);
+    check(
+        "/gear add north salt f",
+        Role::Keeper,
+        &["/gear add north salt filter", "/gear add north salt from"],
+    );
+    check(
+        "/pool set north salt life out",
+        Role::Keeper,
+        &["/pool set north salt life out of use"],
+    );
     check("/nothing ", Role::Keeper, &[]);
     check("/gear add ", Role::Regular, &[]);
 }
@@ -380,9 +545,48 @@ fn check_completion() {
 /// Words that lines are made of, and some that they are not.
 fn word() -> impl Strategy<Value = String> {
     let known = [
-        "did", "/read", "saw", "change", "part", "50%", "north", "salt", "Tall", "and", ",", "all", "at", "18:40",
-        "yesterday", "2h", "ago", "by", "Ada", "note", "\"", "82%", "sg", "1.0245", "/enclosure", "add", "400", "L",
-        "room", "gear", "filter", "every", "3", "days", "on", "Mon", "cron", "*", "from", "steps", "set", "duty",
+        "did",
+        "/read",
+        "saw",
+        "change",
+        "part",
+        "50%",
+        "north",
+        "salt",
+        "Tall",
+        "and",
+        ",",
+        "all",
+        "at",
+        "18:40",
+        "yesterday",
+        "2h",
+        "ago",
+        "by",
+        "Ada",
+        "note",
+        "\"",
+        "82%",
+        "sg",
+        "1.0245",
+        "/enclosure",
+        "add",
+        "400",
+        "L",
+        "room",
+        "gear",
+        "filter",
+        "every",
+        "3",
+        "days",
+        "on",
+        "Mon",
+        "cron",
+        "*",
+        "from",
+        "steps",
+        "set",
+        "duty",
     ];
     prop_oneof![4 => prop::sample::select(known.to_vec()).prop_map(str::to_owned), 1 => "\\PC{0,6}"]
 }

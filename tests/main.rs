@@ -1,1 +1,4 @@
-//! t
+//! The integration tests: one binary, a module per behaviour.
+
+mod cadence;
+mod contract;

@@ -25,7 +25,12 @@ struct Watch {
 
 impl Watch {
     fn new(script: &Script, start: Timestamp) -> Self {
-        Self { book: script.book(), known: BTreeSet::new(), seen: start, posts: Vec::new() }
+        Self {
+            book: script.book(),
+            known: BTreeSet::new(),
+            seen: start,
+            posts: Vec::new(),
+        }
     }
 
     /// Deals with a moment, and says when the next one is.
@@ -40,7 +45,10 @@ impl Watch {
         }
         for post in plan.posts {
             let quiet = is_quiet(&place.zone, place.quiet, now);
-            assert!(!quiet || post.subject.is_danger(), "in the quiet hours at {now}: {post:?}");
+            assert!(
+                !quiet || post.subject.is_danger(),
+                "in the quiet hours at {now}: {post:?}"
+            );
             assert!(post.not_after > now, "stale at {now}: {post:?}");
             self.posts.push((now, post));
         }
@@ -57,7 +65,11 @@ impl Watch {
         let mut now = from;
         while now <= until {
             let next = self.deal(now);
-            now = written.iter().copied().filter(|at| *at > now).fold(next, Timestamp::min);
+            now = written
+                .iter()
+                .copied()
+                .filter(|at| *at > now)
+                .fold(next, Timestamp::min);
         }
     }
 }
@@ -66,14 +78,20 @@ impl Watch {
 fn script(rounds: &str, is_quiet: bool, lines: &str) -> Script {
     let mut script = Script::place("UTC", rounds);
     if is_quiet {
-        script.add("2000-01-01 00:00", Event::Place(PlaceChange::Quiet(Some(night()))));
+        script.add(
+            "2000-01-01 00:00",
+            Event::Place(PlaceChange::Quiet(Some(night()))),
+        );
     }
     script.tell(lines);
     script
 }
 
 fn night() -> QuietHours {
-    QuietHours { from: jiff::civil::time(22, 0, 0, 0), to: jiff::civil::time(7, 0, 0, 0) }
+    QuietHours {
+        from: jiff::civil::time(22, 0, 0, 0),
+        to: jiff::civil::time(7, 0, 0, 0),
+    }
 }
 
 /// The posts from one moment of 2026 to another.
@@ -100,7 +118,13 @@ fn told(post: &Post) -> String {
     let is_change = |turn: &&wrackline_core::moment::Called| {
         turn.turn.duty == Duty::Change && turn.turn.target == NORTH_SALT
     };
-    match post.subject.turns().iter().find(is_change).map(|called| called.step) {
+    match post
+        .subject
+        .turns()
+        .iter()
+        .find(is_change)
+        .map(|called| called.step)
+    {
         None => kind.to_owned(),
         Some(None) => format!("{kind}: change"),
         Some(Some(Step::Carer)) => format!("{kind}: change, carer"),
@@ -112,6 +136,10 @@ fn told(post: &Post) -> String {
 
 /// The posts that say one of these words, each as its local time and what it tells.
 fn tale(script: &Script, from: &str, until: &str, word: &str) -> Vec<String> {
-    let all = posts(script, from, until).into_iter().map(|(at, post)| (at, told(&post)));
-    all.filter(|(_, told)| told.contains(word)).map(|(at, told)| format!("{} {told}", script.local(at))).collect()
+    let all = posts(script, from, until)
+        .into_iter()
+        .map(|(at, post)| (at, told(&post)));
+    all.filter(|(_, told)| told.contains(word))
+        .map(|(at, told)| format!("{} {told}", script.local(at)))
+        .collect()
 }

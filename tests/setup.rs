@@ -1,10 +1,13 @@
 //! Setting a place up at the desk: what is refused, what is written, what is said, and the steps of duties.
 
+mod enclosures;
+mod fitted;
 mod own;
-mod receipts;
+mod people;
+mod pools;
 mod refusals;
+mod refusals_of_water;
 mod steps;
-mod waters;
 
 use jiff::{SignedDuration, Timestamp, civil};
 use wrackline::chat::blocks::{Answer, Block};
@@ -40,44 +43,85 @@ fn time(hour: i8, minute: i8) -> civil::Time {
 
 fn pool_spot(pools: &[PoolId]) -> Spot {
     let grain = if pools.len() == 1 { Grain::Pool } else { Grain::Set };
-    Spot { pools: pools.to_vec(), enclosures: vec![NORTH], grain }
+    Spot {
+        pools: pools.to_vec(),
+        enclosures: vec![NORTH],
+        grain,
+    }
 }
 
 fn enclosure_spot(pools: &[PoolId]) -> Spot {
-    Spot { pools: pools.to_vec(), enclosures: vec![NORTH], grain: Grain::Enclosure }
+    Spot {
+        pools: pools.to_vec(),
+        enclosures: vec![NORTH],
+        grain: Grain::Enclosure,
+    }
 }
 
 fn gear(gear: Gear, verb: GearVerb) -> SetUp {
-    SetUp::Gear { spot: pool_spot(&[SALT]), gear, verb, from: None }
+    SetUp::Gear {
+        spot: pool_spot(&[SALT]),
+        gear,
+        verb,
+        from: None,
+    }
 }
 
 fn pool_set(field: PoolField) -> SetUp {
-    SetUp::PoolSet { pool: SALT, fields: vec![field], from: None }
+    SetUp::PoolSet {
+        pool: SALT,
+        fields: vec![field],
+        from: None,
+    }
 }
 
 fn pool_add(water: Water, litres: f64, fields: Vec<PoolField>) -> SetUp {
-    SetUp::PoolAdd { enclosure: NORTH, water, litres, fields, from: None }
+    SetUp::PoolAdd {
+        enclosure: NORTH,
+        water,
+        litres,
+        fields,
+        from: None,
+    }
 }
 
 fn enclosure_add(name: &str, litres: f64) -> SetUp {
-    SetUp::EnclosureAdd { name: name.to_owned(), litres, fields: Vec::new(), from: None }
+    SetUp::EnclosureAdd {
+        name: name.to_owned(),
+        litres,
+        fields: Vec::new(),
+        from: None,
+    }
 }
 
 fn carer_add(name: &str, role: Role) -> SetUp {
-    SetUp::CarerAdd { name: name.to_owned(), role }
+    SetUp::CarerAdd {
+        name: name.to_owned(),
+        role,
+    }
 }
 
 fn round_add(name: &str, hour: i8, minute: i8) -> SetUp {
-    SetUp::RoundAdd { name: name.to_owned(), time: time(hour, minute) }
+    SetUp::RoundAdd {
+        name: name.to_owned(),
+        time: time(hour, minute),
+    }
 }
 
 impl Rig {
     /// A place with one keeper, at noon and forty minutes of Wednesday 4 March 2026.
     fn bare() -> Self {
         let now = march(4, 12, 40);
-        let mut rig = Self { words: Words::english(), book: Book::default(), now };
+        let mut rig = Self {
+            words: Words::english(),
+            book: Book::default(),
+            now,
+        };
         let start = march(1, 0, 0);
-        rig.write(start, Event::Place(PlaceChange::Zone("America/New_York".to_owned())));
+        rig.write(
+            start,
+            Event::Place(PlaceChange::Zone("America/New_York".to_owned())),
+        );
         rig.write(start, Event::Carer(KEEPER, CarerChange::Added(Role::Keeper)));
         rig.book.names.insert(KEEPER, "Maren".to_owned());
         rig
@@ -93,7 +137,14 @@ impl Rig {
 
     fn write(&mut self, at: Timestamp, event: Event) -> u64 {
         let seq = self.book.last_seq() + 1;
-        self.book.insert(Entry { seq, at, logged_at: at, by: KEEPER, said_by: KEEPER, event });
+        self.book.insert(Entry {
+            seq,
+            at,
+            logged_at: at,
+            by: KEEPER,
+            said_by: KEEPER,
+            event,
+        });
         seq
     }
 
@@ -103,7 +154,10 @@ impl Rig {
     }
 
     fn wait(&mut self, hours: i64) {
-        self.now = self.now.checked_add(SignedDuration::from_hours(hours)).expect("a later moment");
+        self.now = self
+            .now
+            .checked_add(SignedDuration::from_hours(hours))
+            .expect("a later moment");
     }
 
     fn place(&self) -> Place {
@@ -113,8 +167,17 @@ impl Rig {
     /// What a desk makes of this place now.
     fn at_the_desk<T>(&self, what: impl FnOnce(&Desk<'_>) -> T) -> T {
         let place = self.place();
-        let tell = Tell { words: &self.words, book: &self.book, place: &place, now: self.now };
-        what(&Desk { tell, me: KEEPER, role: Role::Keeper })
+        let tell = Tell {
+            words: &self.words,
+            book: &self.book,
+            place: &place,
+            now: self.now,
+        };
+        what(&Desk {
+            tell,
+            me: KEEPER,
+            role: Role::Keeper,
+        })
     }
 
     /// Hears a line, takes its entries up, and returns all that is said.
@@ -123,7 +186,10 @@ impl Rig {
         let told = format!("{ask:?}");
         let outcome = self.at_the_desk(|desk| set_up(desk, ask).map_err(|refused| desk.say(&refused)));
         let Outcome { drafts, names, reply } = outcome.unwrap_or_else(|refused| panic!("{told}: {refused}"));
-        let numbers: Vec<u64> = drafts.into_iter().map(|draft| self.write(draft.at, draft.event)).collect();
+        let numbers: Vec<u64> = drafts
+            .into_iter()
+            .map(|draft| self.write(draft.at, draft.event))
+            .collect();
         self.book.names.extend(names);
         let answer = match reply {
             Reply::Ready(answer) => answer,
@@ -149,7 +215,9 @@ fn said(answer: &Answer) -> String {
     let mut lines = Vec::new();
     for block in &answer.blocks {
         match block {
-            Block::Title { text } | Block::Text { text } | Block::Caution { text } => lines.push(text.clone()),
+            Block::Title { text } | Block::Text { text } | Block::Caution { text } => {
+                lines.push(text.clone())
+            }
             Block::Items { items } => lines.extend(items.iter().map(|item| item.text.clone())),
             Block::Table { head, rows } => {
                 lines.push(head.join(" | "));
@@ -167,7 +235,13 @@ fn said(answer: &Answer) -> String {
 /// A text in which no message and no argument is missing.
 #[track_caller]
 fn checked(text: String) -> String {
-    assert!(!text.is_empty() && !text.contains(['[', '{', '}']), "{text}");
+    // A message that is missing is said as its id in brackets; a usage has brackets too, but spaces in them.
+    let mut bracketed = text.split('[').skip(1).filter_map(|rest| rest.split(']').next());
+    assert!(
+        !bracketed.any(|inner| inner.contains('-') && !inner.contains(' ')),
+        "{text}"
+    );
+    assert!(!text.is_empty() && !text.contains(['{', '}']), "{text}");
     assert!(!text.contains("  ") && !text.contains(" ."), "{text}");
     text
 }

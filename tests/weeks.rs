@@ -1,21 +1,22 @@
 //! The week summed up: counts by duty, readings, people, and that what is past stays as it was told.
 
 mod husbandry;
+mod past;
 
 use jiff::civil;
-use wrackline_core::care::{Duty, Every, Mark, Numbers, OwnDuty, Rule, Schedule};
+use wrackline_core::care::{Duty, Mark, OwnDuty, Schedule};
 use wrackline_core::civil::Week;
-use wrackline_core::journal::{
-    CarerChange, EnclosureChange, Event, OwnDutyChange, Part, PlaceChange, PoolChange, RoundChange, Sighting,
-};
-use wrackline_core::place::{CarerId, OwnDutyId, Role, RoundId, Target};
+use wrackline_core::journal::{CarerChange, Event, OwnDutyChange, Part, Sighting};
+use wrackline_core::place::{CarerId, OwnDutyId, Role, Target};
 use wrackline_core::quantity::Kind;
 use wrackline_core::week::{DutyWeek, WeekSummary, week};
-use wrackline_tests::journal::{NORTH, NORTH_ITSELF, NORTH_SALT, SALT, Script};
+use wrackline_tests::journal::{NORTH, NORTH_ITSELF, Script};
 
 /// The week of 2 to 8 March 2026.
 fn march() -> Week {
-    Week { monday: civil::date(2026, 3, 2) }
+    Week {
+        monday: civil::date(2026, 3, 2),
+    }
 }
 
 fn sum(script: &Script, moment: &str) -> WeekSummary {
@@ -24,13 +25,18 @@ fn sum(script: &Script, moment: &str) -> WeekSummary {
 
 fn of(summary: &WeekSummary, duty: Duty) -> DutyWeek {
     let found = summary.duties.iter().find(|one| one.duty == duty);
-    found.unwrap_or_else(|| panic!("no {duty:?} in {:?}", summary.duties)).clone()
+    found
+        .unwrap_or_else(|| panic!("no {duty:?} in {:?}", summary.duties))
+        .clone()
 }
 
 /// A duty's week in one line: done, late, missed, not needed, parts, mean minutes from due, mark.
 fn line(duty: &DutyWeek) -> String {
-    let counts = [duty.done, duty.late, duty.missed, duty.not_needed, duty.parts].map(|count| count.to_string());
-    let minutes = duty.minutes_to_done.map_or("none".to_owned(), |minutes| minutes.to_string());
+    let counts =
+        [duty.done, duty.late, duty.missed, duty.not_needed, duty.parts].map(|count| count.to_string());
+    let minutes = duty
+        .minutes_to_done
+        .map_or("none".to_owned(), |minutes| minutes.to_string());
     format!("{}, {minutes}, {}", counts.join(" "), duty.mark.word())
 }
 
@@ -56,13 +62,22 @@ fn changes_of_a_week() {
         "4 0 0 0 0, 0, calm",
     );
     // An hour and three hours after due; early counts as no wait.
-    check("03-02 09:00 change; 03-04 11:00 change; 03-05 20:00 change; 03-07 20:00 change", "4 0 0 0 0, 60, calm");
+    check(
+        "03-02 09:00 change; 03-04 11:00 change; 03-05 20:00 change; 03-07 20:00 change",
+        "4 0 0 0 0, 60, calm",
+    );
     // Due 2 March 08:00, late from 20:00 on.
-    check("03-02 20:00 change; 03-04 20:00 change; 03-06 20:00 change", "2 1 0 0 0, 240, due");
-    check("03-02 19:59 change; 03-04 20:00 change; 03-06 20:00 change", "3 0 0 0 0, 239, due");
+    check(
+        "03-02 20:00 change; 03-04 20:00 change; 03-06 20:00 change",
+        "2 1 0 0 0, 240, due",
+    );
+    check(
+        "03-02 19:59 change; 03-04 20:00 change; 03-06 20:00 change",
+        "3 0 0 0 0, 239, due",
+    );
     // Due on the 2nd, done on the 6th: a further whole interval on the 4th and one on the 6th went by.
-    check("03-06 08:00 change", "0 1 2 0 0, 5760, due");
-    check("03-06 07:59 change", "0 1 1 0 0, 5759, due");
+    check("03-06 08:00 change", "0 1 2 0 0, 5760, overdue");
+    check("03-06 07:59 change", "0 1 1 0 0, 5759, overdue");
     // Never done at all: the 4th, the 6th, the 8th.
     check("", "0 0 3 0 0, none, hazard");
 }
@@ -70,8 +85,14 @@ fn changes_of_a_week() {
 #[test]
 fn parts_and_what_was_not_needed() {
     let check = |lines: &str, expected: &str| check(Duty::Change, lines, expected);
-    check("03-02 08:00 change 0.5; 03-03 08:00 change; 03-05 08:00 change; 03-07 08:00 change", "3 0 0 0 1, 0, calm");
-    check("03-02 08:00 notneeded change; 03-04 08:00 change; 03-06 08:00 change; 03-08 08:00 change", "3 0 0 1 0, 0, calm");
+    check(
+        "03-02 08:00 change 0.5; 03-03 08:00 change; 03-05 08:00 change; 03-07 08:00 change",
+        "3 0 0 0 1, 0, calm",
+    );
+    check(
+        "03-02 08:00 notneeded change; 03-04 08:00 change; 03-06 08:00 change; 03-08 08:00 change",
+        "3 0 0 1 0, 0, calm",
+    );
     // A filtered pool's own fraction is its whole.
     let filtered = "03-01 07:00 gear filter added-proven; 03-01 08:00 change; 03-08 08:00 change 0.5";
     let found = line(&of(&sum(&two_rounds(filtered), "03-09 12:00"), Duty::PartChange));
@@ -81,13 +102,27 @@ fn parts_and_what_was_not_needed() {
 /// The week of a duty of the place's own on Monday and Thursday.
 fn own(done: &[&str], moment: &str) -> DutyWeek {
     let mut script = two_rounds("");
-    let schedule = Schedule::Weekdays { days: vec![1, 4], at: None };
-    let duty =
-        OwnDuty { name: "bin".to_owned(), target: Target::Place, schedule, grace_h: 6, disturbs: false };
+    let schedule = Schedule::Weekdays {
+        days: vec![1, 4],
+        at: None,
+    };
+    let duty = OwnDuty {
+        name: "bin".to_owned(),
+        target: Target::Place,
+        schedule,
+        grace_h: 6,
+        disturbs: false,
+    };
     let bin = Duty::Own(OwnDutyId(1));
-    script.add("2026-02-27 00:00", Event::OwnDuty(OwnDutyId(1), OwnDutyChange::Added(duty)));
+    script.add(
+        "2026-02-27 00:00",
+        Event::OwnDuty(OwnDutyId(1), OwnDutyChange::Added(duty)),
+    );
     for moment in done {
-        script.add(&format!("2026-{moment}"), Event::Did(bin, Target::Place, Part::Whole));
+        script.add(
+            &format!("2026-{moment}"),
+            Event::Did(bin, Target::Place, Part::Whole),
+        );
     }
     of(&sum(&script, moment), bin)
 }
@@ -112,7 +147,12 @@ fn a_week_that_still_runs_is_summed_up_so_far() {
     let check = |moment: &str, expected: &str| {
         let found = sum(&script, moment);
         assert_eq!(line(&of(&found, Duty::Change)), expected, "{moment}");
-        assert_eq!(found.until, script.at(&format!("2026-{moment}")).min(script.at("2026-03-09 00:00")));
+        assert_eq!(
+            found.until,
+            script
+                .at(&format!("2026-{moment}"))
+                .min(script.at("2026-03-09 00:00"))
+        );
     };
     check("03-02 07:00", "0 0 0 0 0, none, calm");
     check("03-02 08:00", "1 0 0 0 0, 0, calm");
@@ -125,9 +165,19 @@ fn a_week_that_still_runs_is_summed_up_so_far() {
 fn what_was_never_done_is_said_to_be_unknown() {
     let found = sum(&two_rounds("03-03 08:00 look"), "03-09 12:00");
     let never = |duty| of(&found, duty).never;
-    assert_eq!([Duty::Scrub, Duty::Hygrometer, Duty::Reading].map(never), [true; 3]);
-    assert_eq!([Duty::Look, Duty::Change, Duty::Condition, Duty::TopUp].map(never), [false; 4]);
-    let empty = found.readings.iter().map(|one| (one.inside, one.under, one.over)).collect::<Vec<_>>();
+    assert_eq!(
+        [Duty::Scrub, Duty::Hygrometer, Duty::Reading].map(never),
+        [true; 3]
+    );
+    assert_eq!(
+        [Duty::Look, Duty::Change, Duty::Condition, Duty::TopUp].map(never),
+        [false; 4]
+    );
+    let empty = found
+        .readings
+        .iter()
+        .map(|one| (one.inside, one.under, one.over))
+        .collect::<Vec<_>>();
     assert_eq!(empty, [(0, 0, 0); 2]);
 }
 
@@ -139,7 +189,11 @@ fn readings_in_and_out_of_the_band() {
                  03-04 10:00 temperature 29; 03-04 11:00 temperature 29.1; 03-04 12:00 temperature 30";
     let found = sum(&two_rounds(lines), "03-12 12:00");
     let check = |kind, expected: (u32, u32, u32)| {
-        let one = found.readings.iter().find(|one| one.kind == kind && one.enclosure == NORTH).expect("readings");
+        let one = found
+            .readings
+            .iter()
+            .find(|one| one.kind == kind && one.enclosure == NORTH)
+            .expect("readings");
         assert_eq!((one.under, one.inside, one.over), expected, "{kind:?}");
     };
     check(Kind::Humidity, (1, 3, 1));
@@ -150,7 +204,10 @@ fn readings_in_and_out_of_the_band() {
 fn who_did_how_much() {
     let mut script = two_rounds("03-02 08:00 change; 03-02 08:05 look; 03-01 08:00 look; 03-09 08:00 look");
     for number in [2, 3] {
-        script.add("2026-01-01 00:00", Event::Carer(CarerId(number), CarerChange::Added(Role::Regular)));
+        script.add(
+            "2026-01-01 00:00",
+            Event::Carer(CarerId(number), CarerChange::Added(Role::Regular)),
+        );
     }
     let did = |duty| Event::Did(duty, NORTH_ITSELF, Part::Whole);
     script.add_by(CarerId(2), "2026-03-03 08:00", did(Duty::Look));
@@ -162,7 +219,8 @@ fn who_did_how_much() {
 
 #[test]
 fn matters_that_were_open_and_what_comes_next() {
-    let mut script = two_rounds("03-02 08:00 change; 03-04 08:00 change; 03-06 08:00 change; 03-08 08:00 change");
+    let mut script =
+        two_rounds("03-02 08:00 change; 03-04 08:00 change; 03-06 08:00 change; 03-08 08:00 change");
     let mut saw = |at: &str, closed: Option<&str>| {
         let seq = script.add(at, Event::Saw(NORTH_ITSELF, Sighting::Mould));
         closed.map(|closed| script.add(closed, Event::Closed(seq)));
@@ -176,59 +234,29 @@ fn matters_that_were_open_and_what_comes_next() {
     ];
     saw("2026-03-09 08:00", None);
     let found = sum(&script, "03-12 12:00");
-    assert_eq!(found.matters.iter().map(|matter| matter.seq).collect::<Vec<_>>(), [carried, within, open]);
+    assert_eq!(
+        found.matters.iter().map(|matter| matter.seq).collect::<Vec<_>>(),
+        [carried, within, open]
+    );
     let is_open = |matter: &wrackline_core::journal::Matter| matter.closed.is_none();
-    assert_eq!(found.matters.iter().map(is_open).collect::<Vec<_>>(), [false, false, true]);
-    let change = found.coming.iter().find(|one| one.turn.duty == Duty::Change).expect("a change to come");
-    assert_eq!((script.local(change.due).as_str(), change.mark), ("03-10 08:00", Mark::Calm));
-    assert!(found.coming.iter().all(|one| one.due < script.at("2026-03-16 00:00")));
+    assert_eq!(
+        found.matters.iter().map(is_open).collect::<Vec<_>>(),
+        [false, false, true]
+    );
+    let change = found
+        .coming
+        .iter()
+        .find(|one| one.turn.duty == Duty::Change)
+        .expect("a change to come");
+    assert_eq!(
+        (script.local(change.due).as_str(), change.mark),
+        ("03-10 08:00", Mark::Calm)
+    );
+    assert!(
+        found
+            .coming
+            .iter()
+            .all(|one| one.due < script.at("2026-03-16 00:00"))
+    );
     assert!(found.coming.is_sorted_by_key(|one| one.due));
-}
-
-#[test]
-fn what_comes_later_leaves_a_past_week_as_it_was() {
-    let lines = "03-02 09:00 change; 03-04 20:00 change; 03-06 08:00 change 0.5; 03-03 08:00 humidity 88";
-    let before = two_rounds(lines);
-    let expected = sum(&before, "03-09 12:00");
-    let check = |what: &str, event: Event| {
-        let mut script = before.clone();
-        script.add("2026-03-10 08:00", event);
-        assert_eq!(sum(&script, "03-20 12:00"), expected, "{what}");
-    };
-    let numbers = Numbers { every: Some(Every::Days(1)), grace_h: Some(1), hazard_h: Some(2) };
-    check("numbers", Event::Numbers(Rule::ChangeStill, numbers));
-    let round = RoundChange::Time(civil::time(6, 0, 0, 0));
-    check("a round", Event::Round(RoundId(1), round));
-    check("a round less", Event::Round(RoundId(2), RoundChange::Retired));
-    check("a zone", Event::Place(PlaceChange::Zone("Pacific/Kiritimati".to_owned())));
-    check("the pool's end", Event::Pool(SALT, PoolChange::Retired));
-    check("the enclosure's end", Event::Enclosure(NORTH, EnclosureChange::Retired));
-    check("work", Event::Did(Duty::Change, NORTH_SALT, Part::Whole));
-    check("a sighting", Event::Saw(NORTH_SALT, Sighting::Leak));
-    for gear in ["gear air added", "gear filter added-proven"] {
-        let mut script = before.clone();
-        script.tell(&format!("03-10 08:00 {gear}"));
-        assert_eq!(sum(&script, "03-20 12:00"), expected, "{gear}");
-    }
-    // What is back-dated into it counts.
-    let mut script = before.clone();
-    script.tell("03-08 08:00 change");
-    assert_ne!(sum(&script, "03-20 12:00").duties, expected.duties);
-}
-
-#[test]
-fn a_week_with_a_clock_change_has_its_hours() {
-    let check = |monday: civil::Date, hours: i64| {
-        let script = Script::place("America/New_York", "08:00");
-        let (from, until) = Week { monday }.span(&script.zone);
-        assert_eq!((until.as_second() - from.as_second()) / 3600, hours, "{monday}");
-        let found = week(&script.book(), Week { monday }, until);
-        assert_eq!(found.until, until, "{monday}");
-        let look = of(&found, Duty::Look);
-        // Open all the time, it is missed at every further day's interval.
-        assert_eq!(look.missed, 7, "{monday}");
-    };
-    check(civil::date(2026, 2, 23), 168);
-    check(civil::date(2026, 3, 2), 167);
-    check(civil::date(2026, 10, 26), 169);
 }

@@ -20,8 +20,16 @@ fn each_duty_has_its_guard_time() {
     let check = |duty: Duty, hours: u32, last_inside: &str, first_outside: &str| {
         let lines = format!("{gear}; 03-10 08:00 {}", duty.code());
         let found = guarded_by(&lines, duty, Part::Whole, last_inside);
-        assert_eq!(found, Some(("03-10 08:00".to_owned(), hours)), "{duty:?} at {last_inside}");
-        assert_eq!(guarded_by(&lines, duty, Part::Whole, first_outside), None, "{duty:?} at {first_outside}");
+        assert_eq!(
+            found,
+            Some(("03-10 08:00".to_owned(), hours)),
+            "{duty:?} at {last_inside}"
+        );
+        assert_eq!(
+            guarded_by(&lines, duty, Part::Whole, first_outside),
+            None,
+            "{duty:?} at {first_outside}"
+        );
     };
     check(Duty::Change, 12, "03-10 19:59", "03-10 20:00");
     check(Duty::PartChange, 12, "03-10 19:59", "03-10 20:00");
@@ -42,7 +50,11 @@ fn each_duty_has_its_guard_time() {
 fn looks_and_readings_are_never_asked_about() {
     let lines = "03-10 08:00 look; 03-10 08:00 reading";
     for duty in [Duty::Look, Duty::Reading] {
-        assert_eq!(guarded_by(lines, duty, Part::Whole, "03-10 08:00"), None, "{duty:?}");
+        assert_eq!(
+            guarded_by(lines, duty, Part::Whole, "03-10 08:00"),
+            None,
+            "{duty:?}"
+        );
     }
 }
 
@@ -61,7 +73,12 @@ fn what_renews_a_duty_guards_it_too() {
     check("03-10 08:00 topup", Duty::Change, "03-10 08:10", None);
     check("03-10 08:00 condition", Duty::Change, "03-10 08:10", None);
     // The nearest one is named.
-    check("03-10 08:00 change; 03-10 18:00 change", Duty::Change, "03-10 17:00", Some("03-10 18:00"));
+    check(
+        "03-10 08:00 change; 03-10 18:00 change",
+        Duty::Change,
+        "03-10 17:00",
+        Some("03-10 18:00"),
+    );
     // A turn that was not needed is no log of work.
     check("03-10 08:00 notneeded change", Duty::Change, "03-10 08:10", None);
 }
@@ -74,8 +91,16 @@ fn parts_that_make_a_whole_are_no_second_log() {
     };
     check("03-10 08:00 change 0.5", Part::Fraction(0.5), false);
     check("03-10 08:00 change 0.5", Part::Fraction(0.6), true);
-    check("03-10 08:00 change 0.3; 03-10 09:00 change 0.3", Part::Fraction(0.4), false);
-    check("03-10 08:00 change 0.3; 03-10 09:00 change 0.3", Part::Fraction(0.5), true);
+    check(
+        "03-10 08:00 change 0.3; 03-10 09:00 change 0.3",
+        Part::Fraction(0.4),
+        false,
+    );
+    check(
+        "03-10 08:00 change 0.3; 03-10 09:00 change 0.3",
+        Part::Fraction(0.5),
+        true,
+    );
     check("03-10 08:00 change 0.5", Part::Whole, true);
     check("03-10 08:00 change", Part::Fraction(0.5), true);
     check("03-10 08:00 change steps 1 2", Part::Steps(0b1100), false);

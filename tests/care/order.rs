@@ -8,14 +8,19 @@ use proptest::test_runner::RngSeed;
 use wrackline_core::care::{Duty, Every, Numbers, OwnDuty, Pace, Rule, Schedule, Standing, TurnKey, board};
 use wrackline_core::civil::plus_minutes;
 use wrackline_core::journal::{
-    Book, EnclosureChange, Entry, Event, GearChange, OwnDutyChange, Part, PlaceChange, PoolChange, RoundChange,
+    Book, EnclosureChange, Entry, Event, GearChange, OwnDutyChange, Part, PlaceChange, PoolChange,
+    RoundChange,
 };
 use wrackline_core::place::{EnclosureId, Gear, Life, OwnDutyId, PoolId, QuietZone, RoundId, Target};
 use wrackline_core::quantity::Measured;
 use wrackline_tests::journal::{NORTH, NORTH_ITSELF, NORTH_SALT, SALT, Script};
 
 fn config(cases: u32) -> ProptestConfig {
-    ProptestConfig { rng_seed: RngSeed::Fixed(20_260_302), failure_persistence: None, ..ProptestConfig::with_cases(cases) }
+    ProptestConfig {
+        rng_seed: RngSeed::Fixed(20_260_302),
+        failure_persistence: None,
+        ..ProptestConfig::with_cases(cases)
+    }
 }
 
 /// The time that generated journals run over.
@@ -56,24 +61,50 @@ fn settings() -> impl Strategy<Value = Event> {
         };
         Event::Gear(SALT, if air { Gear::Air } else { Gear::Filter }, change)
     });
-    let lives = [Life::InUse, Life::InUse, Life::Cycling, Life::OutOfUse, Life::Planned];
+    let lives = [
+        Life::InUse,
+        Life::InUse,
+        Life::Cycling,
+        Life::OutOfUse,
+        Life::Planned,
+    ];
     let pool = proptest::sample::select(lives.to_vec()).prop_map(PoolChange::Life);
     let litres = (1.0..20.0).prop_map(PoolChange::Litres);
-    let pool = prop_oneof![pool, litres, Just(PoolChange::Nested(true))].prop_map(|change| Event::Pool(SALT, change));
+    let pool = prop_oneof![pool, litres, Just(PoolChange::Nested(true))]
+        .prop_map(|change| Event::Pool(SALT, change));
     let numbers = (1_u16..9, proptest::option::of(1_u32..50)).prop_map(|(days, grace_h)| {
-        Event::Numbers(Rule::ChangeStill, Numbers { every: Some(Every::Days(days)), grace_h, hazard_h: None })
+        Event::Numbers(
+            Rule::ChangeStill,
+            Numbers {
+                every: Some(Every::Days(days)),
+                grace_h,
+                hazard_h: None,
+            },
+        )
     });
-    let round = (0_i8..24).prop_map(|hour| Event::Round(RoundId(1), RoundChange::Time(civil::time(hour, 30, 0, 0))));
+    let round =
+        (0_i8..24).prop_map(|hour| Event::Round(RoundId(1), RoundChange::Time(civil::time(hour, 30, 0, 0))));
     let zone = proptest::sample::select(vec!["America/New_York", "Australia/Lord_Howe", "Europe/London"])
         .prop_map(|name| Event::Place(PlaceChange::Zone(name.to_owned())));
     let quiet = (1_i8..30).prop_map(|day| {
-        let zone = QuietZone { spot: "left".to_owned(), until: civil::date(2026, 3, day) };
+        let zone = QuietZone {
+            spot: "left".to_owned(),
+            until: civil::date(2026, 3, day),
+        };
         Event::Enclosure(NORTH, EnclosureChange::Quiet(Some(zone)))
     });
     let own = proptest::collection::btree_set(1_i8..=7, 1..4).prop_map(|days| {
-        let schedule = Schedule::Weekdays { days: days.into_iter().collect(), at: None };
-        let duty =
-            OwnDuty { name: "bin".to_owned(), target: Target::Place, schedule, grace_h: 5, disturbs: false };
+        let schedule = Schedule::Weekdays {
+            days: days.into_iter().collect(),
+            at: None,
+        };
+        let duty = OwnDuty {
+            name: "bin".to_owned(),
+            target: Target::Place,
+            schedule,
+            grace_h: 5,
+            disturbs: false,
+        };
         Event::OwnDuty(OwnDutyId(1), OwnDutyChange::Added(duty))
     });
     prop_oneof![4 => gear, 2 => pool, 1 => numbers, 1 => round, 1 => zone, 1 => quiet, 1 => own]
@@ -82,7 +113,12 @@ fn settings() -> impl Strategy<Value = Event> {
 fn events() -> impl Strategy<Value = Event> {
     let did = (duties(), parts()).prop_map(|(duty, part)| Event::Did(duty, target_of(duty), part));
     let not_needed = (duties(), 0_u64..20, proptest::bool::ANY).prop_map(|(duty, from, keeper)| {
-        let turn = TurnKey { duty: duty.family(), target: target_of(duty), from, on: None };
+        let turn = TurnKey {
+            duty: duty.family(),
+            target: target_of(duty),
+            from,
+            on: None,
+        };
         Event::NotNeeded { turn, keeper }
     });
     let read = (60.0..95.0).prop_map(|percent| Event::Read(NORTH_ITSELF, Measured::Humidity(percent)));
@@ -98,8 +134,12 @@ fn journals() -> impl Strategy<Value = (Vec<Entry>, Timestamp)> {
         let mut script = Script::place("America/New_York", "08:00 20:00");
         let (start, set_up) = (script.at("2026-03-01 00:00"), script.entries.len());
         let wrong = wrong.into_iter().filter(|index| *index < lines.len());
-        let retractions: Vec<Event> = wrong.map(|index| Event::Retract((set_up + index + 1) as u64)).collect();
-        let lines = lines.into_iter().chain(retractions.into_iter().map(|event| (SPAN_MIN, event)));
+        let retractions: Vec<Event> = wrong
+            .map(|index| Event::Retract((set_up + index + 1) as u64))
+            .collect();
+        let lines = lines
+            .into_iter()
+            .chain(retractions.into_iter().map(|event| (SPAN_MIN, event)));
         for (minutes, event) in lines {
             script.add("2026-03-01 00:00", event);
             script.entries.last_mut().expect("the line just added").at = plus_minutes(start, minutes);
@@ -118,7 +158,13 @@ fn moments(start: Timestamp) -> impl Iterator<Item = Timestamp> {
 }
 
 fn retracted(entries: &[Entry]) -> BTreeSet<u64> {
-    let wrong = |entry: &Entry| if let Event::Retract(seq) = entry.event { Some(seq) } else { None };
+    let wrong = |entry: &Entry| {
+        if let Event::Retract(seq) = entry.event {
+            Some(seq)
+        } else {
+            None
+        }
+    };
     entries.iter().filter_map(wrong).collect()
 }
 
@@ -202,7 +248,16 @@ proptest! {
 
 #[test]
 fn what_is_no_turns_key_is_refused() {
-    for text in ["", "change", "change.p1", "change.q1.3", "change.p.3", "nap.p1.3", "change.p1.x", "change.p1.3.x"] {
+    for text in [
+        "",
+        "change",
+        "change.p1",
+        "change.q1.3",
+        "change.p.3",
+        "nap.p1.3",
+        "change.p1.x",
+        "change.p1.3.x",
+    ] {
         assert!(text.parse::<TurnKey>().is_err(), "{text:?}");
     }
     let script = super::two_rounds("03-02 08:00 change");

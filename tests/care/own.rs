@@ -18,9 +18,15 @@ fn own(zone: &str, schedule: &Schedule, done: &[&str]) -> Script {
         grace_h: 6,
         disturbs: false,
     };
-    script.add("2026-03-02 00:00", Event::OwnDuty(OwnDutyId(1), OwnDutyChange::Added(duty)));
+    script.add(
+        "2026-03-02 00:00",
+        Event::OwnDuty(OwnDutyId(1), OwnDutyChange::Added(duty)),
+    );
     for moment in done {
-        script.add(&format!("2026-{moment}"), Event::Did(BIN, Target::Place, Part::Whole));
+        script.add(
+            &format!("2026-{moment}"),
+            Event::Did(BIN, Target::Place, Part::Whole),
+        );
     }
     script
 }
@@ -34,19 +40,47 @@ fn check(schedule: &Schedule, done: &[&str], moment: &str, expected: &str) {
 fn by_interval_it_counts_from_the_last_one() {
     let days = Schedule::Every(Every::Days(3));
     check(&days, &[], "03-02 09:00", "03-05 08:00, 03-05 14:00, never, calm");
-    check(&days, &["03-04 19:00"], "03-04 21:00", "03-07 20:00, 03-08 02:00, never, calm");
-    check(&days, &["03-04 19:00"], "03-08 02:00", "03-07 20:00, 03-08 02:00, never, overdue");
+    check(
+        &days,
+        &["03-04 19:00"],
+        "03-04 21:00",
+        "03-07 20:00, 03-08 02:00, never, calm",
+    );
+    check(
+        &days,
+        &["03-04 19:00"],
+        "03-08 02:00",
+        "03-07 20:00, 03-08 02:00, never, overdue",
+    );
     let hours = Schedule::Every(Every::Hours(12));
-    check(&hours, &["03-04 08:30"], "03-04 09:00", "03-04 20:00, 03-05 02:00, never, calm");
+    check(
+        &hours,
+        &["03-04 08:30"],
+        "03-04 09:00",
+        "03-04 20:00, 03-05 02:00, never, calm",
+    );
     // Shorter than the time to the next round, it is due at its limit.
     let often = Schedule::Every(Every::Hours(5));
-    check(&often, &["03-04 08:30"], "03-04 09:00", "03-04 13:00, 03-04 19:00, never, calm");
-    check(&often, &["03-04 12:30"], "03-04 13:00", "03-04 17:30, 03-04 23:30, never, calm");
+    check(
+        &often,
+        &["03-04 08:30"],
+        "03-04 09:00",
+        "03-04 13:00, 03-04 19:00, never, calm",
+    );
+    check(
+        &often,
+        &["03-04 12:30"],
+        "03-04 13:00",
+        "03-04 17:30, 03-04 23:30, never, calm",
+    );
 }
 
 #[test]
 fn by_weekday_it_keeps_the_calendar() {
-    let first_round = Schedule::Weekdays { days: vec![1, 4], at: None };
+    let first_round = Schedule::Weekdays {
+        days: vec![1, 4],
+        at: None,
+    };
     let check = |done: &[&str], moment: &str, expected: &str| check(&first_round, done, moment, expected);
     check(&[], "03-02 07:00", "03-02 08:00, 03-02 14:00, never, calm");
     check(&[], "03-02 09:00", "03-02 08:00, 03-02 14:00, never, due");
@@ -54,30 +88,78 @@ fn by_weekday_it_keeps_the_calendar() {
     // The next one supersedes it.
     check(&[], "03-05 07:59", "03-02 08:00, 03-02 14:00, never, overdue");
     check(&[], "03-05 08:00", "03-05 08:00, 03-05 14:00, never, due");
-    check(&["03-02 09:00"], "03-02 10:00", "03-05 08:00, 03-05 14:00, never, calm");
+    check(
+        &["03-02 09:00"],
+        "03-02 10:00",
+        "03-05 08:00, 03-05 14:00, never, calm",
+    );
     // Done late it still is the one before: Tuesday 19:59 is nearer to Monday, Tuesday 20:00 as near to Thursday.
-    check(&["03-03 19:59"], "03-03 21:00", "03-05 08:00, 03-05 14:00, never, calm");
-    check(&["03-03 20:00"], "03-03 21:00", "03-09 08:00, 03-09 14:00, never, calm");
+    check(
+        &["03-03 19:59"],
+        "03-03 21:00",
+        "03-05 08:00, 03-05 14:00, never, calm",
+    );
+    check(
+        &["03-03 20:00"],
+        "03-03 21:00",
+        "03-09 08:00, 03-09 14:00, never, calm",
+    );
     // Done early it covers the nearest one to come.
-    check(&["03-04 20:00"], "03-04 21:00", "03-09 08:00, 03-09 14:00, never, calm");
-    check(&["03-02 09:00", "03-04 20:00"], "03-05 09:00", "03-09 08:00, 03-09 14:00, never, calm");
+    check(
+        &["03-04 20:00"],
+        "03-04 21:00",
+        "03-09 08:00, 03-09 14:00, never, calm",
+    );
+    check(
+        &["03-02 09:00", "03-04 20:00"],
+        "03-05 09:00",
+        "03-09 08:00, 03-09 14:00, never, calm",
+    );
 }
 
 #[test]
 fn by_weekday_it_may_have_a_time_of_its_own() {
-    let evening = Schedule::Weekdays { days: vec![7], at: Some("21:30:00".parse().expect("a time")) };
-    check(&evening, &[], "03-02 09:00", "03-08 21:30, 03-09 03:30, never, calm");
-    check(&evening, &["03-08 22:00"], "03-08 23:00", "03-15 21:30, 03-16 03:30, never, calm");
+    let evening = Schedule::Weekdays {
+        days: vec![7],
+        at: Some("21:30:00".parse().expect("a time")),
+    };
+    check(
+        &evening,
+        &[],
+        "03-02 09:00",
+        "03-08 21:30, 03-09 03:30, never, calm",
+    );
+    check(
+        &evening,
+        &["03-08 22:00"],
+        "03-08 23:00",
+        "03-15 21:30, 03-16 03:30, never, calm",
+    );
 }
 
 #[test]
 fn by_cron_expression_it_keeps_civil_time() {
     let cron = |text: &str| Schedule::Cron(read_cron(text).expect("an expression"));
     let monthly = cron("30 7 15,30 * *");
-    check(&monthly, &[], "03-02 09:00", "03-15 07:30, 03-15 13:30, never, calm");
-    check(&monthly, &["03-15 09:00"], "03-15 10:00", "03-30 07:30, 03-30 13:30, never, calm");
+    check(
+        &monthly,
+        &[],
+        "03-02 09:00",
+        "03-15 07:30, 03-15 13:30, never, calm",
+    );
+    check(
+        &monthly,
+        &["03-15 09:00"],
+        "03-15 10:00",
+        "03-30 07:30, 03-30 13:30, never, calm",
+    );
     let weekdays = cron("0 18 * * 1-5");
-    check(&weekdays, &["03-06 18:00"], "03-06 19:00", "03-09 18:00, 03-10 00:00, never, calm");
+    check(
+        &weekdays,
+        &["03-06 18:00"],
+        "03-06 19:00",
+        "03-09 18:00, 03-10 00:00, never, calm",
+    );
 }
 
 /// Which occurrence the turn that nobody does is about.
@@ -88,7 +170,9 @@ fn occurrence(zone: &str, cron: &str, moments: &[(&str, &str)]) {
     for (moment, expected) in moments {
         let now = moment.parse().expect("an instant");
         let standing = wrackline_core::care::standing(&book, &book.place_at(now), BIN, Target::Place, now);
-        let on = standing.and_then(|standing| standing.turn.on).map(|on| on.strftime("%m-%d %H:%M").to_string());
+        let on = standing
+            .and_then(|standing| standing.turn.on)
+            .map(|on| on.strftime("%m-%d %H:%M").to_string());
         assert_eq!(on.as_deref(), Some(*expected), "{cron} in {zone} at {moment}");
     }
 }

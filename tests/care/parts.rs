@@ -8,7 +8,12 @@ use super::check;
 #[test]
 fn a_half_change_at_day_two_is_as_if_all_had_been_changed_at_day_one() {
     let half = "still, 03-05 08:00, 03-05 20:00, 03-07 08:00, calm";
-    check(Duty::Change, "03-02 08:00 change; 03-04 08:00 change 0.5", "03-04 09:00", half);
+    check(
+        Duty::Change,
+        "03-02 08:00 change; 03-04 08:00 change 0.5",
+        "03-04 09:00",
+        half,
+    );
     check(Duty::Change, "03-03 08:00 change", "03-04 09:00", half);
 }
 
@@ -26,7 +31,12 @@ fn nine_tenths_are_the_whole() {
 #[test]
 fn parts_add_up() {
     let change = |lines: &str, expected: &str| {
-        check(Duty::Change, &format!("03-02 08:00 change; {lines}"), "03-04 21:00", expected);
+        check(
+            Duty::Change,
+            &format!("03-02 08:00 change; {lines}"),
+            "03-04 21:00",
+            expected,
+        );
     };
     // Half the way to Wednesday morning, then half of what is left to Wednesday evening: 02:00.
     let two = "03-04 08:00 change 0.5; 03-04 20:00 change 0.5";
@@ -39,7 +49,10 @@ fn parts_add_up() {
     change("03-04 08:00 change steps 1 2", half);
     change("03-04 08:00 change steps 1; 03-04 08:00 change steps 3", half);
     let whole = "still, 03-06 08:00, 03-06 20:00, 03-08 08:00, calm";
-    change("03-04 08:00 change steps 1 2; 03-04 08:00 change steps 3 4", whole);
+    change(
+        "03-04 08:00 change steps 1 2; 03-04 08:00 change steps 3 4",
+        whole,
+    );
     change("03-04 08:00 change steps 1 2 3 4", whole);
     // After a whole one the steps begin anew.
     let anew = "03-03 08:00 change steps 1; 03-04 08:00 change; 03-04 20:00 change steps 1";
@@ -67,19 +80,41 @@ fn a_filtered_pools_own_fraction_is_its_whole() {
 #[test]
 fn a_turn_that_was_not_needed_is_closed_but_the_water_is_no_younger() {
     let check = |word: &str, expected: &str| {
-        check(Duty::Change, &format!("03-02 08:00 change; 03-04 08:00 {word}"), "03-04 09:00", expected);
+        check(
+            Duty::Change,
+            &format!("03-02 08:00 change; 03-04 08:00 {word}"),
+            "03-04 09:00",
+            expected,
+        );
     };
-    check("notneeded change", "still, 03-06 08:00, 03-06 20:00, 03-06 08:00, calm");
-    check("keeper-notneeded change", "still, 03-06 08:00, 03-06 20:00, 03-08 08:00, calm");
+    check(
+        "notneeded change",
+        "still, 03-06 08:00, 03-06 20:00, 03-06 08:00, calm",
+    );
+    check(
+        "keeper-notneeded change",
+        "still, 03-06 08:00, 03-06 20:00, 03-08 08:00, calm",
+    );
 }
 
 #[test]
 fn a_part_renews_the_conditioner_by_the_water_that_is_new() {
     let check = |lines: &str, expected: &str| {
-        check(Duty::Condition, &format!("03-02 08:00 change; {lines}"), "03-04 09:00", expected);
+        check(
+            Duty::Condition,
+            &format!("03-02 08:00 change; {lines}"),
+            "03-04 09:00",
+            expected,
+        );
     };
-    check("03-04 08:00 change", "condition, 03-06 08:00, 03-06 20:00, never, calm");
-    check("03-04 08:00 change 0.5", "condition, 03-05 08:00, 03-05 20:00, never, calm");
+    check(
+        "03-04 08:00 change",
+        "condition, 03-06 08:00, 03-06 20:00, never, calm",
+    );
+    check(
+        "03-04 08:00 change 0.5",
+        "condition, 03-05 08:00, 03-05 20:00, never, calm",
+    );
     // The first step of a change is not the first step of a dose: from 03-02 20:00 half the way to 03-04 08:00.
     let both = "03-04 08:00 change steps 1; 03-04 08:00 condition steps 1";
     check(both, "condition, 03-05 08:00, 03-05 20:00, never, calm");
@@ -88,13 +123,21 @@ fn a_part_renews_the_conditioner_by_the_water_that_is_new() {
 #[test]
 fn however_little_was_changed_the_pool_is_full_again() {
     let lines = "03-02 08:00 change; 03-04 08:00 change 0.2";
-    check(Duty::TopUp, lines, "03-04 09:00", "top-up, 03-05 08:00, 03-06 08:00, 03-08 08:00, calm");
+    check(
+        Duty::TopUp,
+        lines,
+        "03-04 09:00",
+        "top-up, 03-05 08:00, 03-06 08:00, 03-08 08:00, calm",
+    );
 }
 
 #[test]
 fn a_duty_never_done_counts_from_when_its_pool_came_into_use() {
     let check = |lines: &str, expected: &str| check(Duty::Change, lines, "03-20 10:00", expected);
-    check("03-20 09:00 life planned; 03-20 09:00 life in-use", "still, 03-22 08:00, 03-22 20:00, 03-24 09:00, calm");
+    check(
+        "03-20 09:00 life planned; 03-20 09:00 life in-use",
+        "still, 03-22 08:00, 03-22 20:00, 03-24 09:00, calm",
+    );
     // A part of what was never done counts from there too.
     let part = "03-16 08:00 life planned; 03-16 08:00 life in-use; 03-20 08:00 change 0.5";
     check(part, "still, 03-20 08:00, 03-20 20:00, 03-22 08:00, due");

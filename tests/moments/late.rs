@@ -16,28 +16,39 @@ fn a_late_change_is_passed_on_step_by_step() {
         assert_eq!(tale(&script, "03-03 12:00", "03-06 12:00", "change"), expected);
     };
     // Overdue 03-04 20:00, hazard 03-06 08:00: a third of the 36 h between them from step to step.
-    check(false, &[
-        "03-04 08:00 round: change",
-        "03-04 20:00 late: change, carer",
-        "03-05 08:00 round: change, stand-in",
-        "03-05 20:00 late: change, keeper",
-        "03-06 08:00 round: change, hazard",
-    ]);
+    check(
+        false,
+        &[
+            "03-04 08:00 round: change",
+            "03-04 20:00 late: change, carer",
+            "03-05 08:00 round: change, stand-in",
+            "03-05 20:00 late: change, keeper",
+            "03-06 08:00 round: change, hazard",
+        ],
+    );
     // At 24 h of grace the first step of a top-up, due at 08:00, would be at 08:00 too; nothing is at night.
-    check(true, &[
-        "03-04 08:00 round: change",
-        "03-04 20:00 late: change, carer",
-        "03-05 08:00 round: change, stand-in",
-        "03-05 20:00 late: change, keeper",
-        "03-06 08:00 round: change, hazard",
-    ]);
+    check(
+        true,
+        &[
+            "03-04 08:00 round: change",
+            "03-04 20:00 late: change, carer",
+            "03-05 08:00 round: change, stand-in",
+            "03-05 20:00 late: change, keeper",
+            "03-06 08:00 round: change, hazard",
+        ],
+    );
 }
 
 /// When the change is passed on, as it stands at a moment.
 fn steps(script: &Script, moment: &str, duty: Duty) -> Vec<String> {
     let (book, now) = (script.book(), script.at(&format!("2026-{moment}")));
-    let standing = script.standing(&format!("2026-{moment}"), duty, NORTH_SALT).expect("a duty");
-    step_times(&book.place_at(now), &standing).into_iter().map(|(_, at)| script.local(at)).collect()
+    let standing = script
+        .standing(&format!("2026-{moment}"), duty, NORTH_SALT)
+        .expect("a duty");
+    step_times(&book.place_at(now), &standing)
+        .into_iter()
+        .map(|(_, at)| script.local(at))
+        .collect()
 }
 
 #[test]
@@ -47,11 +58,23 @@ fn the_steps_are_spaced_up_to_the_hazard_and_wait_for_the_morning() {
         assert_eq!(steps(&script, "03-02 13:00", duty), expected, "{duty:?}");
     };
     // Overdue at midnight, hazard at 12:00 a day and a half later.
-    check(false, Duty::Change, &["03-05 00:00", "03-05 12:00", "03-06 00:00", "03-06 12:00"]);
-    check(true, Duty::Change, &["03-05 07:00", "03-05 12:00", "03-06 07:00", "03-06 12:00"]);
+    check(
+        false,
+        Duty::Change,
+        &["03-05 00:00", "03-05 12:00", "03-06 00:00", "03-06 12:00"],
+    );
+    check(
+        true,
+        Duty::Change,
+        &["03-05 07:00", "03-05 12:00", "03-06 07:00", "03-06 12:00"],
+    );
     // What is never a hazard is passed on day by day, three times.
     check(false, Duty::Scrub, &["03-23 12:00", "03-24 12:00", "03-25 12:00"]);
-    check(false, Duty::Condition, &["03-05 00:00", "03-06 00:00", "03-07 00:00"]);
+    check(
+        false,
+        Duty::Condition,
+        &["03-05 00:00", "03-06 00:00", "03-07 00:00"],
+    );
 }
 
 #[test]
@@ -71,18 +94,39 @@ fn what_is_put_off_comes_back_once() {
 #[test]
 fn while_it_is_put_off_no_call_names_it() {
     let lines = "03-02 08:00 change; 03-04 09:00 later change 03-05 09:30";
-    let found = tale(&script("08:00", false, lines), "03-03 12:00", "03-05 20:00", "change");
-    let expected =
-        ["03-04 08:00 round: change", "03-05 09:30 late: change, stand-in", "03-05 20:00 late: change, keeper"];
+    let found = tale(
+        &script("08:00", false, lines),
+        "03-03 12:00",
+        "03-05 20:00",
+        "change",
+    );
+    let expected = [
+        "03-04 08:00 round: change",
+        "03-05 09:30 late: change, stand-in",
+        "03-05 20:00 late: change, keeper",
+    ];
     assert_eq!(found, expected);
     // Done meanwhile, it does not come back.
     let done = &format!("{lines}; 03-04 12:00 change");
-    let found = tale(&script("08:00", false, done), "03-03 12:00", "03-05 20:00", "change");
+    let found = tale(
+        &script("08:00", false, done),
+        "03-03 12:00",
+        "03-05 20:00",
+        "change",
+    );
     assert_eq!(found, ["03-04 08:00 round: change"]);
     // Put off into the night, it comes back in the morning.
     let night = "03-02 08:00 change; 03-04 09:00 later change 03-04 23:30";
-    let found = tale(&script("20:00", true, night), "03-04 12:00", "03-05 10:00", "change");
-    assert_eq!(found, ["03-05 07:00 late: change", "03-05 08:00 late: change, carer"]);
+    let found = tale(
+        &script("20:00", true, night),
+        "03-04 12:00",
+        "03-05 10:00",
+        "change",
+    );
+    assert_eq!(
+        found,
+        ["03-05 07:00 late: change", "03-05 08:00 late: change, carer"]
+    );
 }
 
 #[test]
@@ -95,18 +139,34 @@ fn whose_turn_it_is() {
         script.tell("03-02 08:00 change");
         script.tell(lines);
         let (book, now) = (script.book(), script.at(&format!("2026-{moment}")));
-        let standing = script.standing(&format!("2026-{moment}"), Duty::Change, NORTH_SALT).expect("a change");
+        let standing = script
+            .standing(&format!("2026-{moment}"), Duty::Change, NORTH_SALT)
+            .expect("a change");
         let found = hand(&book, &book.place_at(now), &standing, now);
-        assert_eq!((found.carer, found.settled), (carer.map(CarerId), settled), "{lines} at {moment}");
+        assert_eq!(
+            (found.carer, found.settled),
+            (carer.map(CarerId), settled),
+            "{lines} at {moment}"
+        );
     };
     // 4 March is day 739,678 after 1 January of the year 1, and the enclosure is the first one: an odd sum.
     check("", "03-04 09:00", Some(2), false);
     check("03-04 09:00 took change", "03-04 10:00", Some(1), true);
     check("03-04 09:00 took change", "03-04 08:30", Some(2), false);
     check("03-04 09:00 cannot change", "03-04 10:00", None, true);
-    check("03-04 09:00 cannot change; 03-04 11:00 took change", "03-04 12:00", Some(1), true);
+    check(
+        "03-04 09:00 cannot change; 03-04 11:00 took change",
+        "03-04 12:00",
+        Some(1),
+        true,
+    );
     // What was freed is freed for that turn alone.
-    check("03-04 09:00 cannot change; 03-04 12:00 change", "03-04 13:00", Some(2), false);
+    check(
+        "03-04 09:00 cannot change; 03-04 12:00 change",
+        "03-04 13:00",
+        Some(2),
+        false,
+    );
 }
 
 #[test]
@@ -116,10 +176,17 @@ fn who_is_asked_instead() {
     for (number, role) in [(2, Role::Regular), (3, Role::Helper), (4, Role::Sitter)] {
         script.add(start, Event::Carer(CarerId(number), CarerChange::Added(role)));
     }
-    script.add(start, Event::Carer(CarerId(1), CarerChange::StandIn(Some(CarerId(4)))));
+    script.add(
+        start,
+        Event::Carer(CarerId(1), CarerChange::StandIn(Some(CarerId(4)))),
+    );
     let place = script.book().place_at(script.at("2026-02-01 00:00"));
     let check = |carer: Option<u32>, expected: u32| {
-        assert_eq!(stand_in(&place, carer.map(CarerId)), Some(CarerId(expected)), "{carer:?}");
+        assert_eq!(
+            stand_in(&place, carer.map(CarerId)),
+            Some(CarerId(expected)),
+            "{carer:?}"
+        );
     };
     check(Some(1), 4);
     check(Some(2), 4);
@@ -135,7 +202,9 @@ fn freeing_a_turn_that_was_put_off_brings_it_back_at_once() {
     let place = book.place_at(now);
     let wanted = |now| {
         let all = items(&book, &place, &board(&book, &place, now), now, now);
-        all.into_iter().filter(|item| item.key.starts_with("late.change")).count()
+        all.into_iter()
+            .filter(|item| item.key.starts_with("late.change"))
+            .count()
     };
     assert_eq!(wanted(script.at("2026-03-04 20:30")), 1);
     assert_eq!(wanted(script.at("2026-03-04 21:30")), 0);

@@ -20,11 +20,23 @@ fn busy(zone: &str, rounds: &str, quiet: Option<QuietHours>, start: Timestamp, w
     let mut script = Script::place(zone, rounds);
     script.add("2001-01-01 00:00", Event::Place(PlaceChange::Quiet(quiet)));
     let schedule = Schedule::Cron(read_cron("0 9,13 * * *").expect("an expression"));
-    let duty =
-        OwnDuty { name: "bin".to_owned(), target: Target::Place, schedule, grace_h: 1, disturbs: false };
-    script.add("2001-01-01 00:00", Event::OwnDuty(OwnDutyId(1), OwnDutyChange::Added(duty)));
+    let duty = OwnDuty {
+        name: "bin".to_owned(),
+        target: Target::Place,
+        schedule,
+        grace_h: 1,
+        disturbs: false,
+    };
+    script.add(
+        "2001-01-01 00:00",
+        Event::OwnDuty(OwnDutyId(1), OwnDutyChange::Added(duty)),
+    );
     for (minutes, kind) in work {
-        let local = script.zone.civil(plus_minutes(start, *minutes)).strftime("%m-%d %H:%M").to_string();
+        let local = script
+            .zone
+            .civil(plus_minutes(start, *minutes))
+            .strftime("%m-%d %H:%M")
+            .to_string();
         let words = match kind {
             0 => "change",
             1 => "look",
@@ -55,7 +67,10 @@ fn work() -> impl Strategy<Value = Vec<(i64, u8)>> {
 
 fn quiet() -> impl Strategy<Value = Option<QuietHours>> {
     let time = |minutes: i32| jiff::civil::time((minutes / 60) as i8, (minutes % 60) as i8, 0, 0);
-    let hours = (0..1440, 0..1440).prop_map(move |(from, to)| QuietHours { from: time(from), to: time(to) });
+    let hours = (0..1440, 0..1440).prop_map(move |(from, to)| QuietHours {
+        from: time(from),
+        to: time(to),
+    });
     proptest::option::weighted(0.9, hours)
 }
 
@@ -78,13 +93,22 @@ fn zones() -> impl Strategy<Value = &'static str> {
 
 /// Beginnings in 2026 from which thirty days hold clock changes of north and south.
 fn starts() -> impl Strategy<Value = Timestamp> {
-    let starts = ["2026-02-20T11:00:00Z", "2026-04-01T02:00:00Z", "2026-09-20T15:00:00Z", "2026-10-20T23:00:00Z"];
+    let starts = [
+        "2026-02-20T11:00:00Z",
+        "2026-04-01T02:00:00Z",
+        "2026-09-20T15:00:00Z",
+        "2026-10-20T23:00:00Z",
+    ];
     proptest::sample::select(starts.to_vec()).prop_map(|start| start.parse().expect("an instant"))
 }
 
 fn config(cases: u32) -> ProptestConfig {
     let seed = RngSeed::Fixed(20_261_025);
-    ProptestConfig { rng_seed: seed, failure_persistence: None, ..ProptestConfig::with_cases(cases) }
+    ProptestConfig {
+        rng_seed: seed,
+        failure_persistence: None,
+        ..ProptestConfig::with_cases(cases)
+    }
 }
 
 proptest! {
@@ -110,7 +134,11 @@ proptest! {
 /// The posts of a span: when, what it is about, and under which keys.
 fn told(watch: &Watch) -> Vec<(Timestamp, String, BTreeSet<String>)> {
     let told = |(at, post): &(Timestamp, wrackline_core::moment::Post)| {
-        (*at, format!("{:?}", post.subject), post.keys.iter().cloned().collect())
+        (
+            *at,
+            format!("{:?}", post.subject),
+            post.keys.iter().cloned().collect(),
+        )
     };
     watch.posts.iter().map(told).collect()
 }

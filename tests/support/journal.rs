@@ -6,7 +6,9 @@ use wrackline_core::civil::Zone;
 use wrackline_core::journal::{
     Book, CarerChange, EnclosureChange, Entry, Event, GearChange, Part, PlaceChange, PoolChange, RoundChange,
 };
-use wrackline_core::place::{CarerId, EnclosureId, Gear, Life, PoolId, QuietZone, Role, RoundId, Target, Water};
+use wrackline_core::place::{
+    CarerId, EnclosureId, Gear, Life, PoolId, QuietZone, Role, RoundId, Target, Water,
+};
 use wrackline_core::quantity::Measured;
 
 /// The enclosure that [`Script::place`] sets up.
@@ -35,18 +37,37 @@ impl Script {
     /// When the zone or a round's time cannot be read.
     #[must_use]
     pub fn place(zone: &str, rounds: &str) -> Self {
-        let mut script = Self { zone: Zone::get(zone).expect("a zone"), entries: Vec::new() };
+        let mut script = Self {
+            zone: Zone::get(zone).expect("a zone"),
+            entries: Vec::new(),
+        };
         let start = "2000-01-01 00:00";
         script.add(start, Event::Place(PlaceChange::Zone(zone.to_owned())));
         script.add(start, Event::Carer(CarerId(1), CarerChange::Added(Role::Keeper)));
         for (number, time) in (1..).zip(rounds.split_whitespace()) {
             let time: civil::Time = format!("{time}:00").parse().expect("a time of day");
-            script.add(start, Event::Round(RoundId(number), RoundChange::Added { name: String::new(), time }));
+            script.add(
+                start,
+                Event::Round(
+                    RoundId(number),
+                    RoundChange::Added {
+                        name: String::new(),
+                        time,
+                    },
+                ),
+            );
         }
-        let north = EnclosureChange::Added { name: "North".to_owned(), litres: 400.0 };
+        let north = EnclosureChange::Added {
+            name: "North".to_owned(),
+            litres: 400.0,
+        };
         script.add(start, Event::Enclosure(NORTH, north));
-        let salt =
-            PoolChange::Added { enclosure: NORTH, water: Water::Salt, litres: 8.0, life: Life::InUse };
+        let salt = PoolChange::Added {
+            enclosure: NORTH,
+            water: Water::Salt,
+            litres: 8.0,
+            life: Life::InUse,
+        };
         script.add(start, Event::Pool(SALT, salt));
         script
     }
@@ -65,7 +86,14 @@ impl Script {
     pub fn add(&mut self, local: &str, event: Event) -> u64 {
         let at = self.at(local);
         let seq = self.entries.len() as u64 + 1;
-        self.entries.push(Entry { seq, at, logged_at: at, by: CarerId(1), said_by: CarerId(1), event });
+        self.entries.push(Entry {
+            seq,
+            at,
+            logged_at: at,
+            by: CarerId(1),
+            said_by: CarerId(1),
+            event,
+        });
         seq
     }
 
@@ -76,7 +104,10 @@ impl Script {
 
     /// Logs a fraction of a change of the salt pool.
     pub fn part(&mut self, local: &str, fraction: f64) -> u64 {
-        self.add(local, Event::Did(Duty::Change, NORTH_SALT, Part::Fraction(fraction)))
+        self.add(
+            local,
+            Event::Did(Duty::Change, NORTH_SALT, Part::Fraction(fraction)),
+        )
     }
 
     /// Changes the salt pool's gear.
@@ -122,13 +153,22 @@ impl Script {
         let number = || rest.parse().expect("a number");
         let turn = |code: &str| self.turn(moment, Duty::from_code(code).expect("a duty"));
         match word {
-            "notneeded" => Event::NotNeeded { turn: turn(rest), keeper: false },
-            "keeper-notneeded" => Event::NotNeeded { turn: turn(rest), keeper: true },
+            "notneeded" => Event::NotNeeded {
+                turn: turn(rest),
+                keeper: false,
+            },
+            "keeper-notneeded" => Event::NotNeeded {
+                turn: turn(rest),
+                keeper: true,
+            },
             "cannot" => Event::Cannot { turn: turn(rest) },
             "took" => Event::Took { turn: turn(rest) },
             "later" => {
                 let (code, until) = rest.split_once(' ').expect("a duty and a moment");
-                Event::Later { turn: turn(code), until: self.at(&format!("2026-{until}")) }
+                Event::Later {
+                    turn: turn(code),
+                    until: self.at(&format!("2026-{until}")),
+                }
             }
             "gear" => {
                 let (gear, change) = rest.split_once(' ').expect("gear and what became of it");
@@ -142,13 +182,24 @@ impl Script {
             "temperature" => Event::Read(NORTH_ITSELF, Measured::Temperature(number())),
             "quiet" => {
                 let until = format!("2026-{rest}").parse().ok();
-                let zone = until.map(|until| QuietZone { spot: "left back".to_owned(), until });
+                let zone = until.map(|until| QuietZone {
+                    spot: "left back".to_owned(),
+                    until,
+                });
                 Event::Enclosure(NORTH, EnclosureChange::Quiet(zone))
             }
             "retract" => Event::Retract(rest.parse().expect("an entry's number")),
             code => {
                 let duty = Duty::from_code(code).unwrap_or_else(|| panic!("cannot read {words:?}"));
-                Event::Did(duty, if duty.is_of_pool() { NORTH_SALT } else { NORTH_ITSELF }, part(rest))
+                Event::Did(
+                    duty,
+                    if duty.is_of_pool() {
+                        NORTH_SALT
+                    } else {
+                        NORTH_ITSELF
+                    },
+                    part(rest),
+                )
             }
         }
     }
@@ -166,7 +217,9 @@ impl Script {
     /// When it has no such duty.
     #[must_use]
     pub fn turn(&self, local: &str, duty: Duty) -> TurnKey {
-        self.standing(local, duty, NORTH_SALT).expect("a duty of the pool").turn
+        self.standing(local, duty, NORTH_SALT)
+            .expect("a duty of the pool")
+            .turn
     }
 
     /// An instant as the local `03-04 08:00`, for comparing.
@@ -183,7 +236,9 @@ impl Script {
         };
         let rule = standing.cadence.rule.map_or("own", |rule| rule.code());
         let (due, overdue) = (self.local(standing.due), self.local(standing.overdue));
-        let hazard = standing.hazard.map_or("never".to_owned(), |hazard| self.local(hazard));
+        let hazard = standing
+            .hazard
+            .map_or("never".to_owned(), |hazard| self.local(hazard));
         format!("{rule}, {due}, {overdue}, {hazard}, {}", standing.mark.word())
     }
 }

@@ -1,1 +1,4 @@
-//! t
+//! What the tests stand on: journals written a line at a time, and houses in virtual time.
+
+pub mod house;
+pub mod journal;

@@ -9,7 +9,10 @@ use super::{config, near_a_change, zone};
 
 fn hours(from: &str, to: &str) -> Option<QuietHours> {
     let time = |text: &str| format!("{text}:00").parse().expect("a time of day");
-    Some(QuietHours { from: time(from), to: time(to) })
+    Some(QuietHours {
+        from: time(from),
+        to: time(to),
+    })
 }
 
 #[test]
@@ -21,23 +24,66 @@ fn the_first_waking_instant() {
     };
     let new_york = "America/New_York";
     // Awake already, and asleep across midnight.
-    check(new_york, ("22:00", "07:00"), "2026-03-03T02:59:00Z", "2026-03-02T21:59:00-05:00");
-    check(new_york, ("22:00", "07:00"), "2026-03-03T03:00:00Z", "2026-03-03T07:00:00-05:00");
-    check(new_york, ("13:00", "15:00"), "2026-03-03T19:00:00Z", "2026-03-03T15:00:00-05:00");
+    check(
+        new_york,
+        ("22:00", "07:00"),
+        "2026-03-03T02:59:00Z",
+        "2026-03-02T21:59:00-05:00",
+    );
+    check(
+        new_york,
+        ("22:00", "07:00"),
+        "2026-03-03T03:00:00Z",
+        "2026-03-03T07:00:00-05:00",
+    );
+    check(
+        new_york,
+        ("13:00", "15:00"),
+        "2026-03-03T19:00:00Z",
+        "2026-03-03T15:00:00-05:00",
+    );
     // They end in the gap of 8 March: 03:00 follows 01:59.
-    check(new_york, ("22:00", "02:30"), "2026-03-08T06:00:00Z", "2026-03-08T03:00:00-04:00");
+    check(
+        new_york,
+        ("22:00", "02:30"),
+        "2026-03-08T06:00:00Z",
+        "2026-03-08T03:00:00-04:00",
+    );
     // On 1 November they end at the first 01:30, begin again with the second 01:00, and end once more.
-    check(new_york, ("22:00", "01:30"), "2026-11-01T05:10:00Z", "2026-11-01T01:30:00-04:00");
-    check(new_york, ("22:00", "01:30"), "2026-11-01T06:10:00Z", "2026-11-01T01:30:00-05:00");
+    check(
+        new_york,
+        ("22:00", "01:30"),
+        "2026-11-01T05:10:00Z",
+        "2026-11-01T01:30:00-04:00",
+    );
+    check(
+        new_york,
+        ("22:00", "01:30"),
+        "2026-11-01T06:10:00Z",
+        "2026-11-01T01:30:00-05:00",
+    );
     // The clock goes back out of hours that begin in the overlap.
-    check(new_york, ("01:30", "02:30"), "2026-11-01T05:40:00Z", "2026-11-01T01:00:00-05:00");
+    check(
+        new_york,
+        ("01:30", "02:30"),
+        "2026-11-01T05:40:00Z",
+        "2026-11-01T01:00:00-05:00",
+    );
     // A skipped day takes its morning with it: 30 December 2011 does not exist in Apia.
-    check("Pacific/Apia", ("22:00", "07:00"), "2011-12-30T09:30:00Z", "2011-12-31T07:00:00+14:00");
+    check(
+        "Pacific/Apia",
+        ("22:00", "07:00"),
+        "2011-12-30T09:30:00Z",
+        "2011-12-31T07:00:00+14:00",
+    );
 }
 
 #[test]
 fn without_quiet_hours_all_is_awake() {
-    let (zone, now) = (zone("Europe/London"), "2026-03-29T01:00:00Z".parse().expect("an instant"));
+    let (zone, now) = (
+        zone("Europe/London"),
+        "2026-03-29T01:00:00Z".parse().expect("an instant"),
+    );
     for quiet in [None, hours("03:00", "03:00")] {
         assert!(!is_quiet(&zone, quiet, now));
         assert_eq!(waking(&zone, quiet, now), now);

@@ -10,20 +10,31 @@ use wrackline_core::place::{Round, RoundId};
 use super::{config, near_a_change, zone};
 
 fn rounds(times: impl IntoIterator<Item = civil::Time>) -> Vec<Round> {
-    let round = |(id, time)| Round { id: RoundId(id), name: String::new(), time };
+    let round = |(id, time)| Round {
+        id: RoundId(id),
+        name: String::new(),
+        time,
+    };
     (1..).zip(times).map(round).collect()
 }
 
 fn some_rounds() -> impl Strategy<Value = Vec<Round>> {
     let times = proptest::collection::btree_set((0_i8..24, 0_i8..60), 1..5);
-    times.prop_map(|times| rounds(times.into_iter().map(|(hour, minute)| civil::time(hour, minute, 0, 0))))
+    times.prop_map(|times| {
+        rounds(
+            times
+                .into_iter()
+                .map(|(hour, minute)| civil::time(hour, minute, 0, 0)),
+        )
+    })
 }
 
 /// All holdings within four days, by another way than the code under test: day by day, all sorted.
 fn holdings(zone: &Zone, rounds: &[Round], instant: jiff::Timestamp) -> Vec<jiff::Timestamp> {
     let days = (-4..=4).map(|day| plus_days(zone.date(instant), day));
-    let mut all: Vec<_> =
-        days.flat_map(|date| rounds.iter().map(move |round| hold(zone, round, date).at)).collect();
+    let mut all: Vec<_> = days
+        .flat_map(|date| rounds.iter().map(move |round| hold(zone, round, date).at))
+        .collect();
     all.sort_unstable();
     all
 }
@@ -78,19 +89,58 @@ proptest! {
 fn which_round_an_instant_belongs_to() {
     let check = |name: &str, times: &str, local: &str, expected: &str| {
         let zone = zone(name);
-        let rounds = rounds(times.split(' ').map(|time| format!("{time}:00").parse().expect("a time")));
+        let rounds = rounds(
+            times
+                .split(' ')
+                .map(|time| format!("{time}:00").parse().expect("a time")),
+        );
         let civil = civil::DateTime::strptime("%Y-%m-%d %H:%M", local).expect("a civil time");
         let found = belongs(&zone, &rounds, zone.instant(civil));
         assert_eq!(zone.rfc3339(found.at), expected, "{name} {times} {local}");
     };
-    check("UTC", "08:00 20:00", "2026-03-02 13:59", "2026-03-02T08:00:00+00:00");
-    check("UTC", "08:00 20:00", "2026-03-02 14:00", "2026-03-02T20:00:00+00:00");
-    check("UTC", "08:00 20:00", "2026-03-02 00:00", "2026-03-02T08:00:00+00:00");
-    check("UTC", "08:00 20:00", "2026-03-02 23:59", "2026-03-02T20:00:00+00:00");
+    check(
+        "UTC",
+        "08:00 20:00",
+        "2026-03-02 13:59",
+        "2026-03-02T08:00:00+00:00",
+    );
+    check(
+        "UTC",
+        "08:00 20:00",
+        "2026-03-02 14:00",
+        "2026-03-02T20:00:00+00:00",
+    );
+    check(
+        "UTC",
+        "08:00 20:00",
+        "2026-03-02 00:00",
+        "2026-03-02T08:00:00+00:00",
+    );
+    check(
+        "UTC",
+        "08:00 20:00",
+        "2026-03-02 23:59",
+        "2026-03-02T20:00:00+00:00",
+    );
     // By elapsed time: on 8 March 01:00 is three hours from 05:00, and 02:00 is held at 03:00, an hour after.
-    check("America/New_York", "01:00 05:00", "2026-03-08 03:29", "2026-03-08T01:00:00-05:00");
-    check("America/New_York", "01:00 05:00", "2026-03-08 03:30", "2026-03-08T05:00:00-04:00");
-    check("Pacific/Apia", "08:00", "2011-12-29 23:59", "2011-12-29T08:00:00-10:00");
+    check(
+        "America/New_York",
+        "01:00 05:00",
+        "2026-03-08 03:29",
+        "2026-03-08T01:00:00-05:00",
+    );
+    check(
+        "America/New_York",
+        "01:00 05:00",
+        "2026-03-08 03:30",
+        "2026-03-08T05:00:00-04:00",
+    );
+    check(
+        "Pacific/Apia",
+        "08:00",
+        "2011-12-29 23:59",
+        "2011-12-29T08:00:00-10:00",
+    );
 }
 
 #[test]

@@ -21,13 +21,20 @@ fn said(inputs: &str) -> Option<String> {
         "aerated pool change interval days" => days(Rule::ChangeAerated),
         "conditioner re-dose interval days" => days(Rule::Condition),
         "filtered pool" => {
-            let is_part = [2.0, 5.0, 20.0].iter().all(|gallons| part_fraction(gallons * US_GALLON_L) < 1.0);
-            if is_part { "partial change on a fraction/limit rule" } else { "change" }.to_owned()
+            let is_part = [2.0, 5.0, 20.0]
+                .iter()
+                .all(|gallons| part_fraction(gallons * US_GALLON_L) < 1.0);
+            if is_part {
+                "partial change on a fraction/limit rule"
+            } else {
+                "change"
+            }
+            .to_owned()
         }
         "small pool threshold US gal: change nearly all / partial enough" => {
             // The largest of the tenths of a gallon at which all is asked for, and the smallest with the least.
             let tenths = || (1..=100).map(|tenth| f64::from(tenth) / 10.0);
-            let all = tenths().filter(|gallons| part_fraction(gallons * US_GALLON_L) >= 1.0).last()?;
+            let all = tenths().rfind(|gallons| part_fraction(gallons * US_GALLON_L) >= 1.0)?;
             let least = tenths().find(|gallons| part_fraction(gallons * US_GALLON_L) <= 0.5)?;
             format!("{all} / {least}")
         }
@@ -50,5 +57,8 @@ fn the_figures_are_those_of_the_table() {
         }
     }
     assert_eq!(compared, 7);
-    assert_eq!(others, ["filter turnover per hour", "filter rated-flow loss in use %"]);
+    assert_eq!(
+        others,
+        ["filter turnover per hour", "filter rated-flow loss in use %"]
+    );
 }

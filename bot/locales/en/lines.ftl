@@ -88,6 +88,7 @@ no-name-length = A name has 1 to { $most } letters.
 no-name-sign = A name cannot hold { $sign }, which lines read as something else.
 no-name-unseen = A name needs a letter or a figure that can be seen, and none that cannot.
 no-name-reserved = “{ $name }” has a meaning in lines already; a name needs one word more, or another.
+no-name-holds-room = A name that holds “room” goes in quotation marks, and the room behind the volume, as in "Living room tank" 400 L room Hall.
 no-name-taken = { $name } is there already; choose another name.
 
 # Words, numbers, settings.
@@ -107,7 +108,7 @@ no-gear-air-proven = Air has no cycle to prove; only a filter has.
 # Quantities.
 quantity-range-reading = { $value } is not { $what }; it runs from { $low } to { $high }.
 quantity-range-amount = { $value } is not { $what }; it is more than { $low } and at most { $high }.
-quantity-wrong-unit = “{ $text }” is not { $what }; say it in { $unit }.
+quantity-wrong-unit = “{ $text }” is not { $what }; say { $unit }.
 quantity-no-unit = “{ $text }” needs its unit; say { $unit }.
 quantity-none = A number is missing there; say it in figures, with its unit.
 quantity-no-number = “{ $text }” is no number that can be read; say it in figures.
@@ -150,7 +151,7 @@ units-of-mass = { $units ->
    *[metric] g or kg
 }
 units-of-fraction = 50 %, half or 1/3
-units-of-any = what it measures, such as 82 %, 26.5 °C, sg 1.0245 or pH 8.1
+units-of-any = %, °C, ppt, mS/cm, mg/L or cm
 units-of-duration = h or days
 units-of-humidity = %
 units-of-temperature = { $units ->

@@ -4,8 +4,6 @@
 setup-from-future = { $at } is still to come; a change counts from now or from a time before.
 setup-nothing = Say what is to change as well.
 setup-name-empty = A name needs at least one letter.
-setup-name-long = A name has at most { $max } characters.
-setup-name-word = "{ $name }" is a word that lines need for themselves; another name is needed.
 setup-volume-none = A volume has to be over zero.
 setup-length-none = A length has to be over zero.
 setup-before = { $what } was set up { $since }; a change cannot count from before that.
@@ -153,6 +151,7 @@ setup-enclosure-pools = Its pools come next: /pool add { $name } fresh VOLUME, /
 setup-enclosure-renamed = { $before } is called { $name } now.
 setup-enclosure-litres = { $name }: { $litres } in all, { $before } before.
 setup-enclosure-room = { $name } stands here: { $room }.
+setup-enclosure-room-none = { $name } stands in no room of a name.
 setup-enclosure-order = Walking order: { $walk }.
 setup-enclosure-crabs = { $name }: { $count ->
     [one] 1 crab
@@ -198,11 +197,6 @@ setup-pool-stationary = { $pool } stays in its place and is siphoned.
 setup-pool-nested = { $pool } is one container in another; a leak check is called.
 setup-pool-single = { $pool } is a single container; no leak check is called.
 setup-pool-life = { $pool }: { $life } from { $at }.
-setup-life-planned = planned
-setup-life-leak-test = in its leak test
-setup-life-cycling = cycling
-setup-life-in-use = in use
-setup-life-out-of-use = out of use
 setup-cycling = While it cycles it stays closed to the crabs, and no change is called. Once its cycle is proven: /gear set { $pool } filter proven, then /pool set { $pool } life in use.
 setup-cycling-bare = It has no filter that could cycle yet: /gear add { $pool } filter. Its water test is called from then on.
 setup-idle = No duty is called for it until it is in use: /pool set { $pool } life in use.
@@ -215,8 +209,6 @@ setup-is-nested = nested
 setup-is-stationary = stationary
 
 # Gear.
-setup-gear-air = air
-setup-gear-filter = filter
 setup-gear-state-stopped = { $gear }, stands still since { $at }
 setup-gear-state-unproven = { $gear }, cycle not proven
 setup-air-added = { $pool }: air from { $at }.
@@ -247,20 +239,6 @@ setup-gear-title = { $count ->
 }
 
 # Duties.
-setup-rule-still = change, still pool
-setup-rule-aerated = change, aerated pool
-setup-rule-part-change = part change, filtered pool
-setup-rule-condition = conditioning, pool without a filter
-setup-rule-top-up = top-up
-setup-rule-test-cycling = water test while a filter cycles
-setup-rule-test = water test, filtered pool
-setup-rule-rinse = media rinse
-setup-rule-air-check = stone and pump check
-setup-rule-look = morning look
-setup-rule-reading = reading by hand
-setup-rule-leak-check = leak check, nested pool
-setup-rule-scrub = scrub
-setup-rule-hygrometer = hygrometer check
 setup-duty-set = { $rule }: { $numbers }.
 setup-duty-catalogue = The catalogue: { $numbers }.
 setup-duty-nowhere = No pool or enclosure has this duty now.

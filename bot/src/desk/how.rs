@@ -1,9 +1,11 @@
 //! `/how`: the steps of a duty for this pool with its amounts, and `/help`: what can be said.
 
+mod beside;
+
 use jiff::Timestamp;
 use wrackline_core::care::catalogue::part_fraction;
-use wrackline_core::care::{Duty, Rule, cadence, standing};
-use wrackline_core::place::{Enclosure, OwnDutyId, Place, Pool, Target, Water};
+use wrackline_core::care::{Duty, cadence, standing};
+use wrackline_core::place::{OwnDutyId, Pool, Target, Water};
 use wrackline_core::quantity::{Units, grams};
 
 use super::tell::capital;
@@ -34,24 +36,46 @@ pub fn how(desk: &Desk<'_>, duty: Duty, spot: &Spot) -> Result<Answer, Refused> 
         can_have(desk, duty, pool)?;
     }
     let amounts = Amounts::of(desk, target, pool);
-    let texts: Vec<String> =
-        step_ids(desk.tell.words, duty, pool).into_iter().map(|id| amounts.say(desk, id)).collect();
-    let mut blocks = vec![Block::Title { text: title(desk, duty, target, &amounts, texts.len()) }];
-    let cautions = cautions(desk, duty, target, pool, &amounts);
+    let texts: Vec<String> = step_ids(desk.tell.words, duty, pool)
+        .into_iter()
+        .map(|id| amounts.say(desk, id))
+        .collect();
+    let mut blocks = vec![Block::Title {
+        text: title(desk, duty, target, &amounts, texts.len()),
+    }];
+    let cautions = beside::cautions(desk, duty, target, pool, &amounts);
     blocks.extend(cautions.into_iter().map(|text| Block::Caution { text }));
-    blocks.push(Block::Items { items: numbered(desk, &texts) });
-    let notes = notes(desk, duty, target, pool, &amounts);
+    blocks.push(Block::Items {
+        items: numbered(desk, &texts),
+    });
+    let notes = beside::notes(desk, duty, target, pool, &amounts);
     blocks.extend(notes.into_iter().map(|text| Block::Text { text }));
-    Ok(Answer { ok: true, blocks, private: false, turns: Vec::new() })
+    Ok(Answer {
+        ok: true,
+        blocks,
+        private: false,
+        turns: Vec::new(),
+    })
 }
 
 /// The one pool or enclosure that is meant.
 fn one_target(desk: &Desk<'_>, duty: Duty, spot: &Spot) -> Result<Target, Refused> {
     let place = desk.place();
-    let pools = spot.pools.iter().filter(|id| place.pools.contains_key(id)).map(|id| Target::Pool(*id));
-    let enclosures = spot.enclosures.iter().filter(|id| place.enclosures.contains_key(id));
+    let pools = spot
+        .pools
+        .iter()
+        .filter(|id| place.pools.contains_key(id))
+        .map(|id| Target::Pool(*id));
+    let enclosures = spot
+        .enclosures
+        .iter()
+        .filter(|id| place.enclosures.contains_key(id));
     let enclosures = enclosures.map(|id| Target::Enclosure(*id));
-    let mut all: Vec<Target> = if duty.is_of_pool() { pools.collect() } else { enclosures.collect() };
+    let mut all: Vec<Target> = if duty.is_of_pool() {
+        pools.collect()
+    } else {
+        enclosures.collect()
+    };
     if all.len() > 1 {
         // Of several the one that has the duty is meant, if there is just one.
         let has = |target: &Target| cadence(desk.book(), place, duty, *target, desk.now()).is_some();
@@ -73,10 +97,16 @@ fn one_target(desk: &Desk<'_>, duty: Duty, spot: &Spot) -> Result<Target, Refuse
 /// Steps for what is not fitted would be wrong.
 fn can_have(desk: &Desk<'_>, duty: Duty, pool: &Pool) -> Result<(), Refused> {
     let target = desk.tell.pool(pool.id);
-    let no = |gear| Err(msg!("how-no-gear", target = target.as_str(), gear = desk.tell.word(gear)));
+    let no = |gear| {
+        Err(msg!(
+            "how-no-gear",
+            target = target.as_str(),
+            gear = desk.tell.word(gear)
+        ))
+    };
     match duty {
-        Duty::Rinse if pool.filter.is_none() => no("setup-gear-filter"),
-        Duty::AirCheck if pool.air.is_none() => no("setup-gear-air"),
+        Duty::Rinse if pool.filter.is_none() => no("gear-filter"),
+        Duty::AirCheck if pool.air.is_none() => no("gear-air"),
         Duty::LeakCheck if !pool.nested => Err(msg!("how-not-nested", target = target)),
         _ => Ok(()),
     }
@@ -116,7 +146,11 @@ impl Amounts {
             part: desk.tell.litres(litres * fraction),
             mass: grams(litres * GRAMS_PER_LITRE, desk.place().units),
             part_fraction: fraction,
-            sample: if desk.place().units == Units::Us { "82% 79F" } else { "82% 26C" },
+            sample: if desk.place().units == Units::Us {
+                "82% 79F"
+            } else {
+                "82% 26C"
+            },
         }
     }
 
@@ -137,7 +171,13 @@ fn title(desk: &Desk<'_>, duty: Duty, target: Target, amounts: &Amounts, count: 
     let litres = amounts.litres.as_str();
     desk.say(&match duty {
         Duty::Change => {
-            msg!("how-title-amount", duty = name, target = target, amount = litres, count = count)
+            msg!(
+                "how-title-amount",
+                duty = name,
+                target = target,
+                amount = litres,
+                count = count
+            )
         }
         Duty::PartChange => msg!(
             "how-title-part",
@@ -153,76 +193,10 @@ fn title(desk: &Desk<'_>, duty: Duty, target: Target, amounts: &Amounts, count: 
 
 fn numbered(desk: &Desk<'_>, texts: &[String]) -> Vec<Item> {
     let say = |number: usize, text: &str| desk.say(&msg!("how-step", number = number, text = text));
-    (1..).zip(texts).map(|(number, text)| desk.item(say(number, text))).collect()
-}
-
-/// What can hurt people or animals in this work.
-fn cautions(
-    desk: &Desk<'_>,
-    duty: Duty,
-    target: Target,
-    pool: Option<&Pool>,
-    amounts: &Amounts,
-) -> Vec<String> {
-    let hands_in = matches!(
-        duty,
-        Duty::Change | Duty::PartChange | Duty::Rinse | Duty::AirCheck | Duty::LeakCheck | Duty::Scrub
-    );
-    let lifts = matches!(duty, Duty::Change | Duty::PartChange | Duty::LeakCheck);
-    let adds = matches!(duty, Duty::Change | Duty::PartChange | Duty::TopUp | Duty::Condition);
-    let salt = pool.is_some_and(|pool| pool.water == Water::Salt);
-    let word = |id: &str| desk.tell.word(id.to_owned());
-    let quiet = desk.place().enclosure_of(target).and_then(|one| quiet_zone(desk, one));
-    let all = [
-        quiet.filter(|_| hands_in || matches!(duty, Duty::Look)),
-        hands_in.then(|| word("how-care-mains")),
-        lifts.then(|| amounts.say(desk, "how-care-lift".to_owned())),
-        adds.then(|| word(if salt { "how-care-water-salt" } else { "how-care-water" })),
-        (duty == Duty::Look).then(|| word("how-care-sick")),
-        (duty == Duty::Hygrometer).then(|| word("how-care-paste")),
-    ];
-    all.into_iter().flatten().collect()
-}
-
-fn quiet_zone(desk: &Desk<'_>, one: &Enclosure) -> Option<String> {
-    let zone = one.quiet.as_ref().filter(|zone| zone.until > desk.place().zone.date(desk.now()))?;
-    let (name, spot, until) = (one.name.as_str(), zone.spot.as_str(), desk.tell.date(zone.until));
-    Some(desk.say(&msg!("how-care-quiet", name = name, spot = spot, until = until)))
-}
-
-/// What else is to be known: whether this is the pool's own turn, and how it is logged.
-fn notes(
-    desk: &Desk<'_>,
-    duty: Duty,
-    target: Target,
-    pool: Option<&Pool>,
-    amounts: &Amounts,
-) -> Vec<String> {
-    let place: &Place = desk.place();
-    let cadence = cadence(desk.book(), place, duty, target, desk.now());
-    let rule = cadence.as_ref().and_then(|cadence| cadence.rule);
-    let name = desk.tell.target(target);
-    let (litres, part) = (amounts.litres.as_str(), amounts.part.as_str());
-    let instead = match (duty, rule) {
-        (_, None) => Some(msg!("how-not-called", target = name)),
-        (Duty::Change, Some(Rule::PartChange)) => {
-            Some(msg!("how-part-instead", target = name, part = part, litres = litres))
-        }
-        (Duty::PartChange, Some(Rule::ChangeStill | Rule::ChangeAerated)) => {
-            Some(msg!("how-change-instead", target = name, litres = litres))
-        }
-        _ => None,
-    };
-    let nearly_all = duty == Duty::PartChange && pool.is_some() && amounts.part_fraction > 0.99;
-    let said = !matches!(duty, Duty::Test | Duty::Reading);
-    let word = desk.tell.duty(duty).to_lowercase();
-    let all = [
-        instead,
-        nearly_all.then(|| msg!("how-part-all")),
-        said.then(|| msg!("how-then", duty = word, spot = amounts.spot.as_str())),
-        Some(msg!("how-practice")),
-    ];
-    all.iter().flatten().map(|message| desk.say(message)).collect()
+    (1..)
+        .zip(texts)
+        .map(|(number, text)| desk.item(say(number, text)))
+        .collect()
 }
 
 /// A duty of the place's own has no steps here: its name and its schedule.
@@ -237,9 +211,15 @@ fn own(desk: &Desk<'_>, id: OwnDutyId) -> Result<Answer, Refused> {
     let next = standing(desk.book(), desk.place(), Duty::Own(id), duty.target, desk.now())
         .filter(|standing| standing.due < Timestamp::MAX)
         .map(|standing| desk.say(&msg!("how-own-next", due = desk.tell.turn_moment(standing.due))));
-    let title = [Some(desk.say(&first)), next].into_iter().flatten().collect::<Vec<_>>().join(" ");
+    let title = [Some(desk.say(&first)), next]
+        .into_iter()
+        .flatten()
+        .collect::<Vec<_>>()
+        .join(" ");
     let mut answer = desk.done_text(title);
-    answer.blocks.push(Block::Text { text: desk.tell.word("how-own-steps") });
+    answer.blocks.push(Block::Text {
+        text: desk.tell.word("how-own-steps"),
+    });
     Ok(answer)
 }
 
@@ -253,12 +233,20 @@ pub fn help(desk: &Desk<'_>, line: Option<&'static str>) -> Answer {
         None => msg!("how-help-title", count = usages.len()),
     };
     let items = usages.iter().map(|(usage, hint)| {
-        desk.item(desk.say(&msg!("how-help-item", usage = usage.as_str(), hint = hint.clone())))
+        desk.item(desk.say(&msg!(
+            "how-help-item",
+            usage = usage.as_str(),
+            hint = hint.clone()
+        )))
     });
     let mut answer = desk.done(&title);
-    answer.blocks.push(Block::Items { items: items.collect() });
+    answer.blocks.push(Block::Items {
+        items: items.collect(),
+    });
     if line.is_none() {
-        answer.blocks.push(Block::Text { text: desk.tell.word("how-help-more") });
+        answer.blocks.push(Block::Text {
+            text: desk.tell.word("how-help-more"),
+        });
     }
     answer.private = true;
     answer

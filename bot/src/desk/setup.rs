@@ -35,27 +35,51 @@ pub fn set_up(desk: &Desk<'_>, ask: SetUp) -> Result<Outcome, Refused> {
         SetUp::RoundRetire { round } => rounds::retire(desk, round),
         SetUp::CarerList => Ok(Outcome::answer(carers::list(desk))),
         SetUp::CarerAdd { name, role } => carers::add(desk, &name, role),
-        SetUp::CarerSet { carer, role, stand_in } => carers::set(desk, carer, role, stand_in),
+        SetUp::CarerSet {
+            carer,
+            role,
+            stand_in,
+        } => carers::set(desk, carer, role, stand_in),
         SetUp::CarerRetire { carer } => carers::retire(desk, carer),
         SetUp::EnclosureList => Ok(Outcome::answer(enclosures::list(desk))),
-        SetUp::EnclosureAdd { name, litres, fields, from } => {
-            enclosures::add(desk, &name, litres, fields, from)
-        }
-        SetUp::EnclosureSet { enclosure, fields, from } => enclosures::set(desk, enclosure, fields, from),
+        SetUp::EnclosureAdd {
+            name,
+            litres,
+            fields,
+            from,
+        } => enclosures::add(desk, &name, litres, fields, from),
+        SetUp::EnclosureSet {
+            enclosure,
+            fields,
+            from,
+        } => enclosures::set(desk, enclosure, fields, from),
         SetUp::EnclosureRetire { enclosure } => enclosures::retire(desk, enclosure),
         SetUp::PoolList => Ok(Outcome::answer(pools::list(desk))),
-        SetUp::PoolAdd { enclosure, water, litres, fields, from } => {
-            pools::add(desk, enclosure, water, litres, &fields, from)
-        }
+        SetUp::PoolAdd {
+            enclosure,
+            water,
+            litres,
+            fields,
+            from,
+        } => pools::add(desk, enclosure, water, litres, &fields, from),
         SetUp::PoolSet { pool, fields, from } => pools::set(desk, pool, &fields, from),
         SetUp::PoolRetire { pool } => pools::retire(desk, pool),
         SetUp::GearList => Ok(Outcome::answer(gear::list(desk))),
-        SetUp::Gear { spot, gear, verb, from } => gear::change(desk, &spot, gear, verb, from),
+        SetUp::Gear {
+            spot,
+            gear,
+            verb,
+            from,
+        } => gear::change(desk, &spot, gear, verb, from),
         SetUp::DutyList => Ok(Outcome::answer(duties::list(desk))),
         SetUp::DutySet { rule, numbers } => duties::set(desk, rule, numbers),
-        SetUp::DutyAdd { name, spot, schedule, grace_h, disturbs } => {
-            own::add(desk, &name, spot.as_ref(), schedule, grace_h, disturbs)
-        }
+        SetUp::DutyAdd {
+            name,
+            spot,
+            schedule,
+            grace_h,
+            disturbs,
+        } => own::add(desk, &name, spot.as_ref(), schedule, grace_h, disturbs),
         SetUp::DutyRetire { duty } => own::retire(desk, duty),
     }
 }

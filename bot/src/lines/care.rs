@@ -22,7 +22,10 @@ pub(super) fn care(call: Call<'_>) -> Result<Ask, Refusal> {
         "undo" => undo(call),
         "why" => why(call),
         "how" => how(call),
-        "week" => call.done(Ask::Week { last: call.args.has("last"), full: call.args.has("full") }),
+        "week" => call.done(Ask::Week {
+            last: call.args.has("last"),
+            full: call.args.has("full"),
+        }),
         "turns" => turns(call),
         _ => help(call),
     }
@@ -30,10 +33,11 @@ pub(super) fn care(call: Call<'_>) -> Result<Ask, Refusal> {
 
 /// Everyone's, unless the asker says "mine": nobody's overdue turn is hidden by a short question.
 fn due(mut call: Call<'_>) -> Result<Ask, Refusal> {
-    let is = |call: &Call<'_>, words: &[&str]| {
-        matches!(call.args.bare.as_slice(), [one] if words.iter().any(|word| one.is(word)))
-    };
-    let (mine, all) = (is(&call, &["mine", "my", "me"]), is(&call, &["all", "everyone", "everything"]));
+    let is = |call: &Call<'_>, words: &[&str]| matches!(call.args.bare.as_slice(), [one] if words.iter().any(|word| one.is(word)));
+    let (mine, all) = (
+        is(&call, &["mine", "my", "me"]),
+        is(&call, &["all", "everyone", "everything"]),
+    );
     if mine || all {
         call.args.bare.clear();
     }
@@ -43,30 +47,50 @@ fn due(mut call: Call<'_>) -> Result<Ask, Refusal> {
 fn read(mut call: Call<'_>) -> Result<Ask, Refusal> {
     let ctx = call.ctx;
     let words = call.bare("readings")?;
-    let text = words.iter().map(requoted).collect::<Vec<_>>().join(" ");
+    let text = words
+        .iter()
+        .enumerate()
+        .map(stand_in)
+        .collect::<Vec<_>>()
+        .join(" ");
     let found = readings(&text, ctx.place.gravity);
     let (readings, left) = found.map_err(|found| Refusal(problem(&found, ctx.place.units)))?;
     if readings.is_empty() {
         return Err(call.missing("readings"));
     }
-    let left: Vec<Token> = tokens(&left).into_iter().map(|token| quoted_again(token, &words)).collect();
+    let quoted: Vec<(usize, &Token)> = words.iter().enumerate().filter(|(_, word)| word.quoted).collect();
+    let original = |token: Token| {
+        let stands = quoted
+            .iter()
+            .find(|(at, word)| token.text == stand_in((*at, word)));
+        stands.map_or(token, |(_, word)| (*word).clone())
+    };
+    let left: Vec<Token> = tokens(&left).into_iter().map(original).collect();
     if left.iter().all(spot::is_filler) {
         return Err(call.missing("spot"));
     }
     let spot = spot::read(&left, ctx)?;
-    let (at, by) = (values::past(&call.args, ctx)?, values::carer(&call.args, "by", ctx)?);
-    Ok(Ask::Read { spot, readings, at, by, note: values::text(&call.args, "note") })
+    let (at, by) = (
+        values::past(&call.args, ctx)?,
+        values::carer(&call.args, "by", ctx)?,
+    );
+    Ok(Ask::Read {
+        spot,
+        readings,
+        at,
+        by,
+        note: values::text(&call.args, "note"),
+    })
 }
 
-/// A quoted name keeps its marks, so that its words are told from readings.
-fn requoted(token: &Token) -> String {
-    if token.quoted { format!("\"{}\"", token.text) } else { token.text.clone() }
-}
-
-/// Words that were quoted before the readings were taken out are so again.
-fn quoted_again(token: Token, words: &[Token]) -> Token {
-    let quoted = words.iter().any(|word| word.quoted && word.key == token.key);
-    Token { quoted: token.quoted || quoted, ..token }
+/// A word as the readings are sought in it. A name in quotation marks is hidden behind a sign that nobody types,
+/// so that nothing in it is taken for a reading.
+fn stand_in((at, token): (usize, &Token)) -> String {
+    if token.quoted {
+        "\u{e000}".repeat(at + 1)
+    } else {
+        token.text.clone()
+    }
 }
 
 fn saw(mut call: Call<'_>) -> Result<Ask, Refusal> {
@@ -74,7 +98,11 @@ fn saw(mut call: Call<'_>) -> Result<Ask, Refusal> {
     let words = call.bare("sighting")?;
     let mut first: Option<Refusal> = None;
     for hit in sightings(&words) {
-        let rest: Vec<Token> = hit.rest(&words).into_iter().filter(|word| !is_telling(word)).collect();
+        let rest: Vec<Token> = hit
+            .rest(&words)
+            .into_iter()
+            .filter(|word| !is_telling(word))
+            .collect();
         if rest.iter().all(spot::is_filler) {
             first = first.or_else(|| Some(call.missing("spot")));
             continue;
@@ -82,7 +110,12 @@ fn saw(mut call: Call<'_>) -> Result<Ask, Refusal> {
         match spot::read(&rest, ctx) {
             Ok(spot) => {
                 let (at, note) = (values::past(&call.args, ctx)?, values::text(&call.args, "note"));
-                return Ok(Ask::Saw { sighting: hit.what, spot, at, note });
+                return Ok(Ask::Saw {
+                    sighting: hit.what,
+                    spot,
+                    at,
+                    note,
+                });
             }
             Err(refusal) => first = first.or(Some(refusal)),
         }
@@ -92,7 +125,9 @@ fn saw(mut call: Call<'_>) -> Result<Ask, Refusal> {
 
 /// Words of telling that say nothing about what or where.
 fn is_telling(token: &Token) -> bool {
-    ["is", "was", "some", "there", "that", "got", "has"].iter().any(|word| token.is(word))
+    ["is", "was", "some", "there", "that", "got", "has"]
+        .iter()
+        .any(|word| token.is(word))
 }
 
 fn without_sighting(words: &[Token], call: &Call<'_>) -> Refusal {
@@ -118,7 +153,9 @@ fn undo(mut call: Call<'_>) -> Result<Ask, Refusal> {
 
 /// "Undo last", "undo the last one".
 fn is_last(token: &Token) -> bool {
-    ["last", "that", "it", "one", "entry", "the"].iter().any(|word| token.is(word))
+    ["last", "that", "it", "one", "entry", "the"]
+        .iter()
+        .any(|word| token.is(word))
 }
 
 fn why(mut call: Call<'_>) -> Result<Ask, Refusal> {
@@ -131,9 +168,17 @@ fn why(mut call: Call<'_>) -> Result<Ask, Refusal> {
         Err(refusal) => refusal,
     };
     match duty_and_spot(&words, &call) {
-        Ok((duty, spot)) => Ok(Ask::Why { spot, duty: Some(duty), at }),
+        Ok((duty, spot)) => Ok(Ask::Why {
+            spot,
+            duty: Some(duty),
+            at,
+        }),
         // Without any duty among the words it is the SPOT that is wrong.
-        Err(refusal) => Err(if duties(&words, ctx).is_empty() { whole } else { refusal }),
+        Err(refusal) => Err(if duties(&words, ctx).is_empty() {
+            whole
+        } else {
+            refusal
+        }),
     }
 }
 
@@ -157,12 +202,20 @@ fn turns(mut call: Call<'_>) -> Result<Ask, Refusal> {
 
 fn help(call: Call<'_>) -> Result<Ask, Refusal> {
     let words = &call.args.bare;
-    let Some(first) = words.first() else { return Ok(Ask::Help { line: None }) };
+    let Some(first) = words.first() else {
+        return Ok(Ask::Help { line: None });
+    };
     match spec(first.key.trim_start_matches('/')) {
-        Some(line) => Ok(Ask::Help { line: Some(line.name) }),
+        Some(line) => Ok(Ask::Help {
+            line: Some(line.name),
+        }),
         None => {
             let names: Vec<String> = LINES.iter().map(|line| format!("/{}", line.name)).collect();
-            Err(refuse(msg!("no-help-unknown", text = first.text.clone(), names = list(&names))))
+            Err(refuse(msg!(
+                "no-help-unknown",
+                text = first.text.clone(),
+                names = list(&names)
+            )))
         }
     }
 }

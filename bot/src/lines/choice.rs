@@ -49,7 +49,13 @@ pub(super) fn role(tokens: &[Token]) -> Result<Role, Refusal> {
 
 /// Where a pool is in its life.
 pub(super) fn life(tokens: &[Token]) -> Result<Life, Refusal> {
-    let lives = [Life::Planned, Life::LeakTest, Life::Cycling, Life::InUse, Life::OutOfUse];
+    let lives = [
+        Life::Planned,
+        Life::LeakTest,
+        Life::Cycling,
+        Life::InUse,
+        Life::OutOfUse,
+    ];
     index(tokens, table::LIVES).map(|at| lives[at])
 }
 

@@ -27,7 +27,10 @@ pub(super) fn claim(spec: &ArgSpec, run: &[Token], ctx: &Context<'_>) -> Claim {
         return Claim::Take(0);
     }
     if spec.kind == Kind::Switch {
-        return Claim::Take(run.first().map_or(0, |token| usize::from(token.is("yes") || token.is("no"))));
+        return Claim::Take(
+            run.first()
+                .map_or(0, |token| usize::from(token.is("yes") || token.is("no"))),
+        );
     }
     if run.is_empty() {
         return match spec.lead {

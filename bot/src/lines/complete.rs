@@ -23,7 +23,11 @@ struct Candidate {
 
 impl Candidate {
     fn new(text: impl Into<String>, hint: Message) -> Self {
-        Self { text: text.into(), hint, opens: true }
+        Self {
+            text: text.into(),
+            hint,
+            opens: true,
+        }
     }
 }
 
@@ -36,18 +40,24 @@ pub fn complete(line: &str, ctx: &Context<'_>, role: Role) -> Vec<(String, Messa
     let open = words.last().is_some_and(|word| slash + word.end == line.len());
     if words.is_empty() || (words.len() == 1 && open) {
         let start = words.first().map_or("", |word| &word.key);
-        let fitting = LINES.iter().filter(|line| allows(line.who, role) && line.name.starts_with(start));
+        let fitting = LINES
+            .iter()
+            .filter(|line| allows(line.who, role) && line.name.starts_with(start));
         return fitting
             .take(OFFERED_MAX)
             .map(|found| (format!("/{}", found.name), msg!(found.help(None))))
             .collect();
     }
-    let Some(found) = spec(&words[0].key) else { return Vec::new() };
+    let Some(found) = spec(&words[0].key) else {
+        return Vec::new();
+    };
     let typed: Vec<Token> = words[1..].to_vec();
     let candidates = candidates(found, &typed, open, ctx, role);
     let mut taken: Vec<(String, Message)> = Vec::new();
     for candidate in candidates {
-        let Some(whole) = extended(line, slash, &typed, open, &candidate) else { continue };
+        let Some(whole) = extended(line, slash, &typed, open, &candidate) else {
+            continue;
+        };
         if !taken.iter().any(|(other, _)| *other == whole) {
             taken.push((whole, candidate.hint));
         }
@@ -87,12 +97,18 @@ fn candidates(
     role: Role,
 ) -> Vec<Candidate> {
     if line.subs.is_empty() {
-        return if allows(line.who, role) { of_args(line.args, typed, open, ctx) } else { Vec::new() };
+        return if allows(line.who, role) {
+            of_args(line.args, typed, open, ctx)
+        } else {
+            Vec::new()
+        };
     }
     let allowed = |sub: &&SubSpec| allows(sub.who, role);
     if typed.is_empty() || (typed.len() == 1 && open) {
         let subs = line.subs.iter().filter(allowed);
-        return subs.map(|sub| Candidate::new(sub.name, msg!(line.help(Some(sub.name))))).collect();
+        return subs
+            .map(|sub| Candidate::new(sub.name, msg!(line.help(Some(sub.name)))))
+            .collect();
     }
     match line.sub(&typed[0].key).filter(|sub| allowed(sub)) {
         Some(sub) => of_args(sub.args, &typed[1..], open, ctx),
@@ -103,7 +119,11 @@ fn candidates(
 /// What may come next among the arguments of a line.
 fn of_args(specs: &'static [ArgSpec], typed: &[Token], open: bool, ctx: &Context<'_>) -> Vec<Candidate> {
     // The last word is perhaps only begun, so it says nothing yet about what stands.
-    let whole = if open { &typed[..typed.len().saturating_sub(1)] } else { typed };
+    let whole = if open {
+        &typed[..typed.len().saturating_sub(1)]
+    } else {
+        typed
+    };
     if let Some(spec) = waiting(specs, whole, ctx) {
         return values(spec, ctx);
     }
@@ -115,7 +135,11 @@ fn of_args(specs: &'static [ArgSpec], typed: &[Token], open: bool, ctx: &Context
             words.push(Candidate::new(*word, msg!(spec.help())));
         }
         if !matches!(spec.lead, Lead::Word(_)) {
-            found.extend(values(spec, ctx).into_iter().map(|one| Candidate { opens, ..one }));
+            found.extend(
+                values(spec, ctx)
+                    .into_iter()
+                    .map(|one| Candidate { opens, ..one }),
+            );
         }
     }
     found.extend(words);
@@ -124,8 +148,9 @@ fn of_args(specs: &'static [ArgSpec], typed: &[Token], open: bool, ctx: &Context
 
 /// The argument whose small word was said last and that still waits for its value.
 fn waiting(specs: &'static [ArgSpec], typed: &[Token], ctx: &Context<'_>) -> Option<&'static ArgSpec> {
-    let (at, (spec, words)) =
-        (0..typed.len()).rev().find_map(|at| small_word(&typed[at..], specs).map(|found| (at, found)))?;
+    let (at, (spec, words)) = (0..typed.len())
+        .rev()
+        .find_map(|at| small_word(&typed[at..], specs).map(|found| (at, found)))?;
     let behind = &typed[at + words..];
     let waits = match spec.kind {
         Kind::Flag => false,
@@ -138,7 +163,11 @@ fn waiting(specs: &'static [ArgSpec], typed: &[Token], ctx: &Context<'_>) -> Opt
 }
 
 fn begins(typed: &[Token], text: &str) -> bool {
-    let said = typed.iter().map(|word| word.key.as_str()).collect::<Vec<_>>().join(" ");
+    let said = typed
+        .iter()
+        .map(|word| word.key.as_str())
+        .collect::<Vec<_>>()
+        .join(" ");
     let text = key(text);
     text.len() > said.len() && text.starts_with(&said)
 }
@@ -165,7 +194,12 @@ fn stands(spec: &ArgSpec, args: &Args, ctx: &Context<'_>) -> bool {
 /// The values that an argument may take, where they can be listed.
 fn values(spec: &ArgSpec, ctx: &Context<'_>) -> Vec<Candidate> {
     let hint = || msg!(spec.help());
-    let all = |words: Vec<String>| words.into_iter().map(|word| Candidate::new(word, hint())).collect();
+    let all = |words: Vec<String>| {
+        words
+            .into_iter()
+            .map(|word| Candidate::new(word, hint()))
+            .collect()
+    };
     let owned = |words: &[&str]| words.iter().map(|word| (*word).to_owned()).collect::<Vec<_>>();
     match spec.kind {
         Kind::Duty => all(duty::duty_names(ctx)),
@@ -173,12 +207,25 @@ fn values(spec: &ArgSpec, ctx: &Context<'_>) -> Vec<Candidate> {
         Kind::Spot => spots(spec, ctx),
         Kind::Choice(choices) => all(owned(choices)),
         Kind::Switch => all(owned(&["yes", "no"])),
-        Kind::Carer => all(people::carers(ctx).into_iter().map(|(_, name)| name.to_owned()).collect()),
-        Kind::Round => all(people::rounds(ctx).into_iter().map(|(_, name)| name.to_owned()).collect()),
-        Kind::OwnDuty => all(ctx.place.duties.values().map(|(duty, _)| duty.name.clone()).collect()),
+        Kind::Carer => all(people::carers(ctx)
+            .into_iter()
+            .map(|(_, name)| name.to_owned())
+            .collect()),
+        Kind::Round => all(people::rounds(ctx)
+            .into_iter()
+            .map(|(_, name)| name.to_owned())
+            .collect()),
+        Kind::OwnDuty => all(ctx
+            .place
+            .duties
+            .values()
+            .map(|(duty, _)| duty.name.clone())
+            .collect()),
         Kind::Line => all(LINES.iter().map(|line| line.name.to_owned()).collect()),
         Kind::Fraction => all(owned(&["50%"])),
-        Kind::Gravity => all(owned(&wrackline_core::quantity::GravityConvention::ALL.map(|one| one.as_str()))),
+        Kind::Gravity => all(owned(
+            &wrackline_core::quantity::GravityConvention::ALL.map(|one| one.as_str()),
+        )),
         _ => Vec::new(),
     }
 }
@@ -199,7 +246,11 @@ fn spots(spec: &ArgSpec, ctx: &Context<'_>) -> Vec<Candidate> {
         }
     }
     if spec.name != "enclosure" {
-        found.extend(rooms.into_iter().map(|room| Candidate::new(room, msg!("hint-room"))));
+        found.extend(
+            rooms
+                .into_iter()
+                .map(|room| Candidate::new(room, msg!("hint-room"))),
+        );
         found.push(Candidate::new("all", msg!("hint-all")));
     }
     found

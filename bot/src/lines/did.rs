@@ -33,7 +33,16 @@ pub(super) fn did(mut call: Call<'_>) -> Result<Ask, Refusal> {
     let litres = values::litres(&call.args, "amount", ctx)?;
     let (again, note) = (call.args.has("again"), values::text(&call.args, "note"));
     let part = part(&call, duty)?;
-    Ok(Ask::Did(Did { duty, spot, part, litres, at, by, again, note }))
+    Ok(Ask::Did(Did {
+        duty,
+        spot,
+        part,
+        litres,
+        at,
+        by,
+        again,
+        note,
+    }))
 }
 
 fn has_any(call: &Call<'_>) -> bool {
@@ -75,11 +84,25 @@ fn own_spot(duty: Duty, ctx: &Context<'_>) -> Option<Spot> {
         Target::Place => Spot::default(),
         Target::Enclosure(id) => {
             let pools = ctx.place.pools_of(id).into_iter().map(|pool| pool.id).collect();
-            Spot { pools, enclosures: vec![id], grain: Grain::Enclosure }
+            Spot {
+                pools,
+                enclosures: vec![id],
+                grain: Grain::Enclosure,
+            }
         }
         Target::Pool(id) => {
-            let enclosures = ctx.place.pools.get(&id).map(|pool| pool.enclosure).into_iter().collect();
-            Spot { pools: vec![id], enclosures, grain: Grain::Pool }
+            let enclosures = ctx
+                .place
+                .pools
+                .get(&id)
+                .map(|pool| pool.enclosure)
+                .into_iter()
+                .collect();
+            Spot {
+                pools: vec![id],
+                enclosures,
+                grain: Grain::Pool,
+            }
         }
     })
 }
@@ -106,7 +129,11 @@ fn without_duty(words: &[Token], call: &Call<'_>) -> Refusal {
 }
 
 fn without_fillers(words: &[Token]) -> Vec<Token> {
-    let kept: Vec<Token> = words.iter().filter(|word| !spot::is_filler(word)).cloned().collect();
+    let kept: Vec<Token> = words
+        .iter()
+        .filter(|word| !spot::is_filler(word))
+        .cloned()
+        .collect();
     if kept.is_empty() { words.to_vec() } else { kept }
 }
 
@@ -122,8 +149,13 @@ fn part(call: &Call<'_>, duty: Duty) -> Result<Part, Refusal> {
     let most = duty.steps();
     let mut steps = 0_u32;
     for word in words.iter().filter(|word| !word.joins()) {
-        let step = word.key.parse::<u32>().ok().filter(|step| (1..=most).contains(step));
-        let step = step.ok_or_else(|| refuse(msg!("no-step-none-such", text = word.text.clone(), most = most)))?;
+        let step = word
+            .key
+            .parse::<u32>()
+            .ok()
+            .filter(|step| (1..=most).contains(step));
+        let step =
+            step.ok_or_else(|| refuse(msg!("no-step-none-such", text = word.text.clone(), most = most)))?;
         steps |= 1 << (step - 1);
     }
     let all = (1_u32 << most) - 1;

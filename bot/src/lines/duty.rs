@@ -1,117 +1,15 @@
 //! Duties and sightings, by the words that people have for them.
 
+mod words;
+
 use wrackline_core::care::Duty;
 use wrackline_core::journal::Sighting;
 
+use self::words::{DUTIES, SIGHTINGS};
 use super::nearest::{list, nearest};
 use super::token::{Token, keys, phrase};
 use super::{Context, Refusal, refuse};
 use crate::msg;
-
-/// What people say for the duties of the catalogue; the first of each is its own name.
-const DUTIES: [(Duty, &[&str]); 12] = [
-    (
-        Duty::Change,
-        &[
-            "change",
-            "changed",
-            "changes",
-            "changing",
-            "water change",
-            "water changed",
-            "changed water",
-            "changed the water",
-            "full change",
-            "full water change",
-        ],
-    ),
-    (
-        Duty::PartChange,
-        &[
-            "part change",
-            "part",
-            "partial",
-            "partial change",
-            "part changed",
-            "partly changed",
-            "partial water change",
-            "part water change",
-        ],
-    ),
-    (
-        Duty::Condition,
-        &[
-            "condition",
-            "conditioner",
-            "conditioned",
-            "conditioning",
-            "dechlorinate",
-            "dechlorinated",
-            "dechlorinator",
-        ],
-    ),
-    (Duty::TopUp, &["top up", "topup", "topped up", "topping up", "topped off"]),
-    (Duty::Test, &["test", "water test", "tested", "testing", "tests", "tested water", "tested the water"]),
-    (
-        Duty::Rinse,
-        &[
-            "rinse",
-            "media rinse",
-            "rinsed",
-            "rinsing",
-            "rinse media",
-            "rinsed media",
-            "rinsed the media",
-            "filter rinse",
-            "rinse filter",
-            "rinsed the filter",
-        ],
-    ),
-    (
-        Duty::AirCheck,
-        &[
-            "air check",
-            "stone check",
-            "pump check",
-            "stone and pump check",
-            "air stone check",
-            "check air",
-            "checked air",
-            "checked the air",
-            "checked the stone",
-            "checked the pump",
-        ],
-    ),
-    (Duty::Look, &["look", "morning look", "looked"]),
-    (Duty::Reading, &["reading", "readings"]),
-    (Duty::LeakCheck, &["leak check", "leak checked", "checked for leaks", "check for leaks"]),
-    (Duty::Scrub, &["scrub", "scrubbed", "scrubbing"]),
-    (
-        Duty::Hygrometer,
-        &["hygrometer", "hygrometer check", "hygrometer checked", "check hygrometer", "checked the hygrometer"],
-    ),
-];
-
-/// What people say for what they see; the first of each is its own name.
-const SIGHTINGS: [(Sighting, &[&str]); 8] = [
-    (Sighting::Leak, &["leak", "leaks", "leaking", "leaked", "leakage"]),
-    (
-        Sighting::WetSubstrate,
-        &["wet substrate", "substrate wet", "substrate is wet", "wet sand", "sand is wet", "sand wet"],
-    ),
-    (Sighting::Mould, &["mould", "mold", "mouldy", "moldy"]),
-    (Sighting::Condensation, &["condensation", "condensed water", "wet glass"]),
-    (Sighting::Splashing, &["splashing", "splash", "splashes"]),
-    (
-        Sighting::TippedFilter,
-        &["tipped filter", "filter tipped", "filter tipped over", "filter is tipped", "tipped over filter"],
-    ),
-    (Sighting::Escape, &["escape", "escaped", "escaped crab", "crab escaped", "crab out", "crab is out"]),
-    (
-        Sighting::Trouble,
-        &["trouble", "crab in trouble", "crab trouble", "sick crab", "crab sick", "crab is sick", "crabs in trouble"],
-    ),
-];
 
 /// A duty or a sighting among other words.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -155,8 +53,16 @@ pub(super) fn duties(tokens: &[Token], ctx: &Context<'_>) -> Vec<Hit<Duty>> {
         .map(|(id, (duty, _))| (keys(&duty.name).join(" ").replace('-', " "), Duty::Own(*id)))
         .collect();
     let whole = |text: &str| {
-        let known = || DUTIES.iter().find(|(_, names)| names.contains(&text)).map(|(duty, _)| *duty);
-        own.iter().find(|(name, _)| name == text).map(|(_, duty)| *duty).or_else(known)
+        let known = || {
+            DUTIES
+                .iter()
+                .find(|(_, names)| names.contains(&text))
+                .map(|(duty, _)| *duty)
+        };
+        own.iter()
+            .find(|(name, _)| name == text)
+            .map(|(_, duty)| *duty)
+            .or_else(known)
     };
     let part = |text: &str| {
         let mut fitting = own.iter().filter(|(name, _)| is_part(text, name));
@@ -170,18 +76,26 @@ pub(super) fn duties(tokens: &[Token], ctx: &Context<'_>) -> Vec<Hit<Duty>> {
 
 /// Whether a text starts a word of a name and goes on with it.
 fn is_part(text: &str, name: &str) -> bool {
-    name.match_indices(text).any(|(at, _)| at == 0 || name.as_bytes()[at - 1] == b' ')
+    name.match_indices(text)
+        .any(|(at, _)| at == 0 || name.as_bytes()[at - 1] == b' ')
 }
 
 /// All sightings that the words may mean, the likeliest first.
 pub(super) fn sightings(tokens: &[Token]) -> Vec<Hit<Sighting>> {
-    hits(tokens, &|text| SIGHTINGS.iter().find(|(_, names)| names.contains(&text)).map(|(one, _)| *one))
+    hits(tokens, &|text| {
+        SIGHTINGS
+            .iter()
+            .find(|(_, names)| names.contains(&text))
+            .map(|(one, _)| *one)
+    })
 }
 
 /// The names of all duties, as they are said.
 pub(super) fn duty_names(ctx: &Context<'_>) -> Vec<String> {
     let known = DUTIES.iter().map(|(_, names)| names[0].to_owned());
-    known.chain(ctx.place.duties.values().map(|(duty, _)| duty.name.clone())).collect()
+    known
+        .chain(ctx.place.duties.values().map(|(duty, _)| duty.name.clone()))
+        .collect()
 }
 
 /// The names of all sightings, as they are said.
@@ -203,7 +117,11 @@ pub(super) fn no_duty(text: &str, ctx: &Context<'_>) -> Refusal {
     if near.is_empty() && nearest(text, known.iter().copied()).is_empty() {
         return refuse(msg!("no-duty-unknown", text = text, names = list(&names)));
     }
-    let near = if near.is_empty() { nearest(text, known) } else { near };
+    let near = if near.is_empty() {
+        nearest(text, known)
+    } else {
+        near
+    };
     refuse(msg!("no-duty-nearest", text = text, names = list(&near)))
 }
 
@@ -215,28 +133,4 @@ pub(super) fn no_sighting(text: &str) -> Refusal {
         return refuse(msg!("no-sighting-unknown", text = text, names = list(&names)));
     }
     refuse(msg!("no-sighting-nearest", text = text, names = list(&near)))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn every_duty_and_sighting_has_its_words() {
-        for duty in Duty::ALL {
-            assert!(DUTIES.iter().any(|(one, _)| *one == duty), "{duty:?}");
-        }
-        for sighting in Sighting::ALL {
-            assert!(SIGHTINGS.iter().any(|(one, _)| *one == sighting), "{sighting:?}");
-        }
-    }
-
-    #[test]
-    fn no_word_means_two_duties() {
-        let mut all: Vec<&str> = DUTIES.iter().flat_map(|(_, names)| names.iter().copied()).collect();
-        let count = all.len();
-        all.sort_unstable();
-        all.dedup();
-        assert_eq!(all.len(), count);
-    }
 }

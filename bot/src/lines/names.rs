@@ -9,14 +9,12 @@ use crate::msg;
 const LETTERS_MAX: usize = 40;
 
 /// Signs that lines, chats or screens would take for something else.
-const FORBIDDEN: [char; 16] =
-    ['"', '“', '”', '„', ',', ';', '+', '&', '<', '>', '@', '#', '`', '*', '|', '\\'];
+const FORBIDDEN: [char; 16] = [
+    '"', '“', '”', '„', ',', ';', '+', '&', '<', '>', '@', '#', '`', '*', '|', '\\',
+];
 
 /// Checks a name for something new and gives it with single spaces. `taken` are the names of its kind.
-pub(super) fn new<'a>(
-    words: &[Token],
-    taken: impl IntoIterator<Item = &'a str>,
-) -> Result<String, Refusal> {
+pub(super) fn new<'a>(words: &[Token], taken: impl IntoIterator<Item = &'a str>) -> Result<String, Refusal> {
     let name = text(words)?;
     let asked = keys(&name);
     if let Some(other) = taken.into_iter().find(|other| keys(other) == asked) {
@@ -47,12 +45,23 @@ pub(super) fn text(words: &[Token]) -> Result<String, Refusal> {
 }
 
 fn is_unseen(c: char) -> bool {
-    c.is_control() || matches!(c, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{2069}' | '\u{feff}')
+    c.is_control()
+        || matches!(c, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{2069}' | '\u{feff}')
 }
 
 /// Whether a word has a meaning in lines, so that a name cannot be made of such words alone.
 fn is_reserved(token: &Token) -> bool {
-    let own = ["all", "everything", "none", "nobody", "me", "myself", "and", "water", "waters"];
+    let own = [
+        "all",
+        "everything",
+        "none",
+        "nobody",
+        "me",
+        "myself",
+        "and",
+        "water",
+        "waters",
+    ];
     let one = std::slice::from_ref(token);
     own.contains(&token.key.as_str())
         || spot::is_filler(token)
@@ -62,11 +71,16 @@ fn is_reserved(token: &Token) -> bool {
 
 /// Every small word of every line.
 fn small_words() -> impl Iterator<Item = &'static str> {
-    let args = LINES.iter().flat_map(|line| line.args.iter().chain(line.subs.iter().flat_map(|sub| sub.args)));
+    let args = LINES
+        .iter()
+        .flat_map(|line| line.args.iter().chain(line.subs.iter().flat_map(|sub| sub.args)));
     args.flat_map(|arg| arg.words().iter().copied())
 }
 
 /// The names of the enclosures.
 pub(super) fn enclosures<'a>(ctx: &Context<'a>) -> impl Iterator<Item = &'a str> {
-    ctx.place.enclosures.values().map(|enclosure| enclosure.name.as_str())
+    ctx.place
+        .enclosures
+        .values()
+        .map(|enclosure| enclosure.name.as_str())
 }

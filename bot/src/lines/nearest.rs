@@ -1,7 +1,7 @@
 //! What a misspelt word was perhaps meant to be.
 
 /// How like two words have to be, from 0 to 1, for one to be offered for the other.
-const LIKE: f64 = 0.5;
+pub(super) const LIKE: f64 = 0.5;
 
 /// The most that are offered.
 pub(super) const OFFERED: usize = 4;

@@ -23,7 +23,11 @@ pub(super) struct Call<'a> {
 impl Call<'_> {
     /// That an argument is missing.
     pub(super) fn missing(&self, name: &str) -> Refusal {
-        refuse(msg!("no-line-missing", what = msg!(format!("need-{name}")), usage = self.usage()))
+        refuse(msg!(
+            "no-line-missing",
+            what = msg!(format!("need-{name}")),
+            usage = self.usage()
+        ))
     }
 
     /// How the line goes.
@@ -36,7 +40,11 @@ impl Call<'_> {
         if self.args.bare.is_empty() {
             return Ok(ask);
         }
-        Err(refuse(msg!("no-line-leftover", text = join(&self.args.bare), usage = self.usage())))
+        Err(refuse(msg!(
+            "no-line-leftover",
+            text = join(&self.args.bare),
+            usage = self.usage()
+        )))
     }
 
     /// The bare words, which are all one argument; that it is missing when there are none.
@@ -51,7 +59,11 @@ impl Call<'_> {
     /// part of the name.
     pub(super) fn new_name(&mut self) -> Result<Vec<Token>, Refusal> {
         match self.args.apart() {
-            Some(apart) => Err(refuse(msg!("no-line-leftover", text = join(apart), usage = self.usage()))),
+            Some(apart) => Err(refuse(msg!(
+                "no-line-leftover",
+                text = join(apart),
+                usage = self.usage()
+            ))),
             None => self.bare("name"),
         }
     }
@@ -60,7 +72,10 @@ impl Call<'_> {
     fn hold(&self, specs: &[ArgSpec]) -> Result<(), Refusal> {
         let said = |need: Need| {
             let all = specs.iter().filter(move |arg| arg.need == need);
-            (all.clone().count(), all.filter(|arg| self.args.has(arg.name)).count())
+            (
+                all.clone().count(),
+                all.filter(|arg| self.args.has(arg.name)).count(),
+            )
         };
         let wrong = match (said(Need::SomeOf), said(Need::OneOf)) {
             ((1.., 0), _) => Some("no-line-needs-some"),
@@ -79,7 +94,7 @@ fn named(line: &str) -> (Option<&'static LineSpec>, Vec<Token>) {
     if words.len() > 1 && matches!(words[0].key.as_str(), "i" | "we" | "i've" | "we've" | "please") {
         words.remove(0);
     }
-    let found = words.first().filter(|word| !word.quoted).and_then(|word| spec(&word.key));
+    let found = words.first().and_then(|word| spec(&word.key));
     (found, words)
 }
 
@@ -94,9 +109,16 @@ pub fn line_name(line: &str) -> Option<&'static str> {
 pub fn who(line: &str) -> Option<Who> {
     let (spec, words) = named(line);
     let spec = spec?;
-    let sub = words.get(1).filter(|word| !word.quoted).and_then(|word| spec.sub(&word.key));
+    let sub = words
+        .get(1)
+        .filter(|word| !word.quoted)
+        .and_then(|word| spec.sub(&word.key));
     let alone = !spec.subs.is_empty() && words.len() == 1;
-    Some(if alone { Who::All } else { sub.map_or(spec.who, |sub| sub.who) })
+    Some(if alone {
+        Who::All
+    } else {
+        sub.map_or(spec.who, |sub| sub.who)
+    })
 }
 
 /// Reads a line.
@@ -105,14 +127,25 @@ pub fn who(line: &str) -> Option<Who> {
 /// One sentence: what was wrong, and what would be right.
 pub fn parse(line: &str, ctx: &Context<'_>) -> Result<Ask, Refusal> {
     let (found, words) = named(line);
-    let Some(found) = found else { return Err(no_line(&words)) };
+    let Some(found) = found else {
+        return Err(no_line(&words));
+    };
     let rest = &words[1..];
-    let (sub, rest) = if found.subs.is_empty() { (None, rest) } else { subcommand(found, rest)? };
+    let (sub, rest) = if found.subs.is_empty() {
+        (None, rest)
+    } else {
+        subcommand(found, rest)?
+    };
     let specs = sub.map_or(found.args, |sub| sub.args);
     // The positions of words are those within the line behind its slash.
     let text = line.trim_start().trim_start_matches('/');
     let args = split(text, rest, specs, ctx)?;
-    let call = Call { line: found, sub, args, ctx };
+    let call = Call {
+        line: found,
+        sub,
+        args,
+        ctx,
+    };
     call.hold(specs)?;
     dispatch(call)
 }
@@ -136,28 +169,47 @@ fn subcommand<'t>(
     line: &'static LineSpec,
     rest: &'t [Token],
 ) -> Result<(Option<&'static SubSpec>, &'t [Token]), Refusal> {
-    let Some(first) = rest.first() else { return Ok((line.sub("list"), rest)) };
+    let Some(first) = rest.first() else {
+        return Ok((line.sub("list"), rest));
+    };
     match line.sub(&first.key).filter(|_| !first.quoted) {
         Some(sub) => Ok((Some(sub), &rest[1..])),
         None => {
             let names: Vec<&str> = line.subs.iter().map(|sub| sub.name).collect();
-            Err(refuse(msg!("no-line-needs-sub", line = line.name, text = first.text.clone(), names = list(&names))))
+            Err(refuse(msg!(
+                "no-line-needs-sub",
+                line = line.name,
+                text = first.text.clone(),
+                names = list(&names)
+            )))
         }
     }
 }
 
 fn no_line(words: &[Token]) -> Refusal {
-    let Some(first) = words.first() else { return refuse(msg!("no-line-none")) };
-    let known = LINES.iter().flat_map(|line| line.aliases.iter().chain([&line.name]).copied());
+    let Some(first) = words.first() else {
+        return refuse(msg!("no-line-none"));
+    };
+    let known = LINES
+        .iter()
+        .flat_map(|line| line.aliases.iter().chain([&line.name]).copied());
     let near = nearest(&first.key, known);
     if near.is_empty() {
         return refuse(msg!("no-line-unknown", text = first.text.clone()));
     }
     let mut names: Vec<String> = Vec::new();
-    for name in near.iter().filter_map(|name| spec(name)).map(|line| format!("/{}", line.name)) {
+    for name in near
+        .iter()
+        .filter_map(|name| spec(name))
+        .map(|line| format!("/{}", line.name))
+    {
         if !names.contains(&name) {
             names.push(name);
         }
     }
-    refuse(msg!("no-line-nearest", text = first.text.clone(), names = list(&names)))
+    refuse(msg!(
+        "no-line-nearest",
+        text = first.text.clone(),
+        names = list(&names)
+    ))
 }

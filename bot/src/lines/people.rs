@@ -14,6 +14,9 @@ struct Among {
     ambiguous: &'static str,
 }
 
+/// Whether the words of a name fit those that were said.
+type Fits<'f> = &'f dyn Fn(&[String]) -> bool;
+
 /// The one whose name the words are, or are a part of.
 fn one<T: Copy>(tokens: &[Token], all: &[(T, &str)], among: &Among) -> Result<T, Refusal> {
     let asked: Vec<String> = tokens.iter().flat_map(|token| keys(&token.text)).collect();
@@ -21,14 +24,19 @@ fn one<T: Copy>(tokens: &[Token], all: &[(T, &str)], among: &Among) -> Result<T,
     let named: Vec<(T, &str, Vec<String>)> = all.iter().map(|(id, name)| (*id, *name, keys(name))).collect();
     let whole = |name: &[String]| name == asked;
     let start = |name: &[String]| {
-        let fits = |window: &[String]| window.iter().zip(&asked).all(|(word, part)| word.starts_with(part));
+        let fits = |window: &[String]| {
+            window
+                .iter()
+                .zip(&asked)
+                .all(|(word, part)| word.starts_with(part))
+        };
         !asked.is_empty() && name.windows(asked.len()).any(fits)
     };
     let inside = |name: &[String]| {
         let part = asked.join(" ");
         part.chars().count() >= 3 && name.join(" ").contains(&part)
     };
-    let ways: [&dyn Fn(&[String]) -> bool; 3] = [&whole, &start, &inside];
+    let ways: [Fits<'_>; 3] = [&whole, &start, &inside];
     for fits in ways {
         let found: Vec<_> = named.iter().filter(|(_, _, keys)| fits(keys)).collect();
         match found.as_slice() {
@@ -42,7 +50,11 @@ fn one<T: Copy>(tokens: &[Token], all: &[(T, &str)], among: &Among) -> Result<T,
     }
     let names: Vec<&str> = all.iter().map(|(_, name)| *name).collect();
     let near = nearest(&text, names.iter().copied());
-    let (id, names) = if near.is_empty() { (among.unknown, names) } else { (among.nearest, near) };
+    let (id, names) = if near.is_empty() {
+        (among.unknown, names)
+    } else {
+        (among.nearest, near)
+    };
     Err(refuse(msg!(id, text = text, names = list(&names))))
 }
 
@@ -53,8 +65,11 @@ pub(super) fn carer(tokens: &[Token], ctx: &Context<'_>) -> Result<CarerId, Refu
     {
         return Ok(ctx.me);
     }
-    let among =
-        Among { unknown: "no-carer-unknown", nearest: "no-carer-nearest", ambiguous: "no-carer-ambiguous" };
+    let among = Among {
+        unknown: "no-carer-unknown",
+        nearest: "no-carer-nearest",
+        ambiguous: "no-carer-ambiguous",
+    };
     one(tokens, &carers(ctx), &among)
 }
 
@@ -71,7 +86,11 @@ pub(super) fn is_nobody(tokens: &[Token]) -> bool {
 
 /// A round that has a name.
 pub(super) fn round(tokens: &[Token], ctx: &Context<'_>) -> Result<RoundId, Refusal> {
-    let among = Among { unknown: "no-round-unknown", nearest: "no-round-nearest", ambiguous: "no-round-ambiguous" };
+    let among = Among {
+        unknown: "no-round-unknown",
+        nearest: "no-round-nearest",
+        ambiguous: "no-round-ambiguous",
+    };
     let all = rounds(ctx);
     if all.is_empty() {
         return Err(refuse(msg!("no-round-none")));
@@ -87,8 +106,17 @@ pub(super) fn rounds<'a>(ctx: &Context<'a>) -> Vec<(RoundId, &'a str)> {
 
 /// A duty of the place's own.
 pub(super) fn own_duty(tokens: &[Token], ctx: &Context<'_>) -> Result<OwnDutyId, Refusal> {
-    let among = Among { unknown: "no-own-unknown", nearest: "no-own-nearest", ambiguous: "no-own-ambiguous" };
-    let all: Vec<_> = ctx.place.duties.iter().map(|(id, (duty, _))| (*id, duty.name.as_str())).collect();
+    let among = Among {
+        unknown: "no-own-unknown",
+        nearest: "no-own-nearest",
+        ambiguous: "no-own-ambiguous",
+    };
+    let all: Vec<_> = ctx
+        .place
+        .duties
+        .iter()
+        .map(|(id, (duty, _))| (*id, duty.name.as_str()))
+        .collect();
     if all.is_empty() {
         return Err(refuse(msg!("no-own-none")));
     }

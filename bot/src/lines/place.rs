@@ -39,7 +39,13 @@ pub(super) fn place(call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
     if let Some(words) = args.get("sg") {
         let conventions = GravityConvention::ALL.map(GravityConvention::as_str);
         let found = GravityConvention::parse(&join(words));
-        let unknown = || refuse(msg!("no-gravity-unknown", text = join(words), names = list(&conventions)));
+        let unknown = || {
+            refuse(msg!(
+                "no-gravity-unknown",
+                text = join(words),
+                names = list(&conventions)
+            ))
+        };
         fields.push(PlaceField::Gravity(found.ok_or_else(unknown)?));
     }
     call.done(Ask::SetUp(SetUp::PlaceSet(fields)))
@@ -50,15 +56,20 @@ fn zone(words: &[Token]) -> Result<String, Refusal> {
     if let Some(zone) = Zone::get(&text) {
         return Ok(zone.name().to_owned());
     }
-    let all: Vec<String> = TimeZoneDatabase::bundled().available().map(|name| name.to_string()).collect();
+    let all: Vec<String> = TimeZoneDatabase::bundled()
+        .available()
+        .map(|name| name.to_string())
+        .collect();
     // "London" alone is enough to be shown the way.
     let ends = all.iter().filter(|name| {
-        name.rsplit('/').next().is_some_and(|city| city.eq_ignore_ascii_case(&text))
+        name.rsplit('/')
+            .next()
+            .is_some_and(|city| city.eq_ignore_ascii_case(&text))
     });
-    let mut near: Vec<&str> = ends.map(String::as_str).collect();
-    near.extend(nearest(&text, all.iter().map(String::as_str)));
-    near.dedup();
-    near.truncate(super::nearest::OFFERED);
+    let mut near: Vec<&str> = ends.map(String::as_str).take(super::nearest::OFFERED).collect();
+    if near.is_empty() {
+        near = nearest(&text, all.iter().map(String::as_str));
+    }
     Err(if near.is_empty() {
         refuse(msg!("no-zone-unknown", text = text))
     } else {
@@ -73,8 +84,15 @@ pub(super) fn enclosure(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
         "add" => enclosure_add(call),
         "set" => {
             let enclosure = one_enclosure(&call.bare("spot")?, ctx)?;
-            let (fields, from) = (enclosure_fields(&call, Some(enclosure))?, values::from(&call.args, ctx)?);
-            Ok(Ask::SetUp(SetUp::EnclosureSet { enclosure, fields, from }))
+            let (fields, from) = (
+                enclosure_fields(&call, Some(enclosure))?,
+                values::from(&call.args, ctx)?,
+            );
+            Ok(Ask::SetUp(SetUp::EnclosureSet {
+                enclosure,
+                fields,
+                from,
+            }))
         }
         "retire" => {
             let enclosure = one_enclosure(&call.bare("spot")?, ctx)?;
@@ -89,11 +107,26 @@ fn enclosure_add(mut call: Call<'_>) -> Result<Ask, Refusal> {
     if !call.args.has("volume") {
         values::take_quantity(&mut call.args, "volume", Kind::Volume, ctx);
     }
+    let Some(litres) = values::litres(&call.args, "volume", ctx)? else {
+        // "Living room tank 400 L": the room would take the rest of the name and the volume.
+        if call
+            .args
+            .get("room")
+            .is_some_and(|words| values::holds_volume(words, ctx))
+        {
+            return Err(refuse(msg!("no-name-holds-room")));
+        }
+        return Err(values::no_volume(&call.args, ctx).unwrap_or_else(|| call.missing("volume")));
+    };
     let words = call.new_name()?;
-    let litres = values::litres(&call.args, "volume", ctx)?.ok_or_else(|| call.missing("volume"))?;
     let name = names::new(&words, names::enclosures(ctx))?;
     let (fields, from) = (enclosure_fields(&call, None)?, values::from(&call.args, ctx)?);
-    Ok(Ask::SetUp(SetUp::EnclosureAdd { name, litres, fields, from }))
+    Ok(Ask::SetUp(SetUp::EnclosureAdd {
+        name,
+        litres,
+        fields,
+        from,
+    }))
 }
 
 /// One enclosure; a set of them is refused.
@@ -111,19 +144,28 @@ fn enclosure_fields(call: &Call<'_>, own: Option<EnclosureId>) -> Result<Vec<Enc
     if let (Some(own), Some(words)) = (own, args.get("name")) {
         // An enclosure may be called otherwise in case alone.
         let others = ctx.place.enclosures.values().filter(|other| other.id != own);
-        fields.push(EnclosureField::Name(names::new(words, others.map(|other| other.name.as_str()))?));
+        fields.push(EnclosureField::Name(names::new(
+            words,
+            others.map(|other| other.name.as_str()),
+        )?));
     }
     if own.is_some() {
         fields.extend(values::litres(args, "volume", ctx)?.map(EnclosureField::Litres));
     }
     if let Some(words) = args.get("room") {
-        let room = if people::is_nobody(words) { String::new() } else { names::text(words)? };
+        let room = if people::is_nobody(words) {
+            String::new()
+        } else {
+            names::text(words)?
+        };
         fields.push(EnclosureField::Room(room));
     }
     fields.extend(values::number(args, "order", COUNT_MAX)?.map(EnclosureField::Order));
     fields.extend(values::number(args, "crabs", COUNT_MAX)?.map(EnclosureField::Crabs));
-    let (smallest, largest) =
-        (values::centimetres(args, "smallest", ctx)?, values::centimetres(args, "largest", ctx)?);
+    let (smallest, largest) = (
+        values::centimetres(args, "smallest", ctx)?,
+        values::centimetres(args, "largest", ctx)?,
+    );
     if let (Some(small), Some(large)) = (smallest, largest)
         && small > large
     {
@@ -142,16 +184,25 @@ fn enclosure_fields(call: &Call<'_>, own: Option<EnclosureId>) -> Result<Vec<Enc
 fn quiet_zone(call: &Call<'_>) -> Result<Option<Option<QuietZone>>, Refusal> {
     let (quiet, until) = (call.args.get("quiet"), call.args.get("until"));
     let Some(words) = quiet else {
-        return if until.is_some() { Err(refuse(msg!("no-quiet-without-spot"))) } else { Ok(None) };
+        return if until.is_some() {
+            Err(refuse(msg!("no-quiet-without-spot")))
+        } else {
+            Ok(None)
+        };
     };
     if people::is_nobody(words) {
         return Ok(Some(None));
     }
-    let Some(date) = until else { return Err(refuse(msg!("no-quiet-without-date"))) };
+    let Some(date) = until else {
+        return Err(refuse(msg!("no-quiet-without-date")));
+    };
     let text = join(date);
     let until = when::date(&text).ok_or_else(|| refuse(msg!("no-date-unreadable", text = text.clone())))?;
     if until <= call.ctx.place.zone.date(call.ctx.now) {
         return Err(refuse(msg!("no-quiet-date-past", text = text)));
     }
-    Ok(Some(Some(QuietZone { spot: names::text(words)?, until })))
+    Ok(Some(Some(QuietZone {
+        spot: names::text(words)?,
+        until,
+    })))
 }

@@ -36,8 +36,13 @@ fn pool_add(mut call: Call<'_>) -> Result<Ask, Refusal> {
     if !call.args.has("life") {
         take_choice(&mut call, "life", LIVES);
     }
-    let words = call.bare("enclosure")?;
     let litres = values::litres(&call.args, "volume", ctx)?;
+    if litres.is_none()
+        && let Some(refusal) = values::no_volume(&call.args, ctx)
+    {
+        return Err(refusal);
+    }
+    let words = call.bare("enclosure")?;
     // The last water is the pool's: an enclosure may be called like one.
     let (from, to) = last_water(&words).ok_or_else(|| call.missing("water"))?;
     let water = choice::water(&words[from..to])?;
@@ -48,11 +53,19 @@ fn pool_add(mut call: Call<'_>) -> Result<Ask, Refusal> {
     let enclosure = one_enclosure(&rest, ctx)?;
     let litres = litres.ok_or_else(|| call.missing("volume"))?;
     let (fields, from) = (pool_fields(&call, false)?, values::from(&call.args, ctx)?);
-    Ok(Ask::SetUp(SetUp::PoolAdd { enclosure, water, litres, fields, from }))
+    Ok(Ask::SetUp(SetUp::PoolAdd {
+        enclosure,
+        water,
+        litres,
+        fields,
+        from,
+    }))
 }
 
 fn last_water(words: &[Token]) -> Option<(usize, usize)> {
-    (0..words.len()).rev().find_map(|from| spot::water(&words[from..]).map(|(_, used)| (from, from + used)))
+    (0..words.len())
+        .rev()
+        .find_map(|from| spot::water(&words[from..]).map(|(_, used)| (from, from + used)))
 }
 
 /// Takes the last of some words out of the bare ones, where it is clear without its small word.
@@ -102,7 +115,12 @@ pub(super) fn gear(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
         return call.done(Ask::SetUp(SetUp::GearList));
     }
     take_choice(&mut call, "gear", GEAR);
-    let gear = call.args.get("gear").map(choice::gear).transpose()?.ok_or_else(|| call.missing("gear"))?;
+    let gear = call
+        .args
+        .get("gear")
+        .map(choice::gear)
+        .transpose()?
+        .ok_or_else(|| call.missing("gear"))?;
     let proven = call.args.has("proven");
     let words = call.bare("spot")?;
     let spot = spot::read(&words, ctx)?;
@@ -121,5 +139,10 @@ pub(super) fn gear(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
         _ => GearVerb::Retire,
     };
     let from = values::from(&call.args, ctx)?;
-    Ok(Ask::SetUp(SetUp::Gear { spot, gear, verb, from }))
+    Ok(Ask::SetUp(SetUp::Gear {
+        spot,
+        gear,
+        verb,
+        from,
+    }))
 }

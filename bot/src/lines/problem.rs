@@ -9,20 +9,46 @@ use crate::words::Message;
 #[must_use]
 pub fn problem(problem: &Problem, units: Units) -> Message {
     match problem {
-        Problem::OutOfRange { kind, value, unit, low, high } => {
+        Problem::OutOfRange {
+            kind,
+            value,
+            unit,
+            low,
+            high,
+        } => {
             let id = match kind {
                 What::Reading(_) | What::AnyReading => "quantity-range-reading",
                 _ => "quantity-range-amount",
             };
-            let value = with_unit(*value, unit);
-            msg!(id, value = value, what = what(*kind), low = number(*low), high = with_unit(*high, unit))
+            let is_reading = id == "quantity-range-reading";
+            let high = if is_reading {
+                number(*high)
+            } else {
+                with_unit(*high, unit)
+            };
+            msg!(
+                id,
+                value = with_unit(*value, unit),
+                what = what(*kind),
+                low = number(*low),
+                high = high
+            )
         }
         Problem::WrongUnit { text, what: wanted } => {
             let unit = unit(*wanted, units);
-            msg!("quantity-wrong-unit", text = text.clone(), what = what(*wanted), unit = unit)
+            msg!(
+                "quantity-wrong-unit",
+                text = text.clone(),
+                what = what(*wanted),
+                unit = unit
+            )
         }
         Problem::NoUnit { text, what: wanted } => {
-            msg!("quantity-no-unit", text = text.clone(), unit = unit(*wanted, units))
+            msg!(
+                "quantity-no-unit",
+                text = text.clone(),
+                unit = unit(*wanted, units)
+            )
         }
         Problem::NotANumber { text } if text.is_empty() => msg!("quantity-none"),
         Problem::NotANumber { text } => msg!("quantity-no-number", text = text.clone()),
@@ -81,8 +107,13 @@ fn with_unit(value: f64, unit: &str) -> String {
 fn number(value: f64) -> String {
     let places = if value.abs() < 10.0 { 4 } else { 1 };
     let text = format!("{value:.places$}");
-    let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
-    text.strip_prefix('-').map_or_else(|| text.to_owned(), |digits| format!("−{digits}"))
+    let text = if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.')
+    } else {
+        &text
+    };
+    text.strip_prefix('-')
+        .map_or_else(|| text.to_owned(), |digits| format!("−{digits}"))
 }
 
 #[cfg(test)]
@@ -91,9 +122,13 @@ mod tests {
 
     #[test]
     fn check_numbers() {
-        for (value, expected) in
-            [(140.0, "140"), (1.0705, "1.0705"), (-3.5, "−3.5"), (100_000.0, "100000"), (26_417.205, "26417.2")]
-        {
+        for (value, expected) in [
+            (140.0, "140"),
+            (1.0705, "1.0705"),
+            (-3.5, "−3.5"),
+            (100_000.0, "100000"),
+            (26_417.205, "26417.2"),
+        ] {
             assert_eq!(number(value), expected);
         }
         assert_eq!(with_unit(15.0, "pH"), "pH 15");

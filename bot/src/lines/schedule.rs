@@ -36,7 +36,10 @@ pub(super) fn often(tokens: &[Token], ctx: &Context<'_>) -> Result<Often, Refusa
     // Days keep the round and hours do not, so it matters which of them was said.
     let unit = text.to_lowercase();
     let unit = unit.trim_start_matches(|c: char| !c.is_alphabetic());
-    let by_hours = unit.split_whitespace().last().is_some_and(|word| word.starts_with('h'));
+    let by_hours = unit
+        .split_whitespace()
+        .last()
+        .is_some_and(|word| word.starts_with('h'));
     if minutes % DAY_MIN == 0.0 && !by_hours {
         return Ok(Often::Every(Every::Days(count(minutes / DAY_MIN))));
     }
@@ -70,7 +73,11 @@ fn count(whole: f64) -> u16 {
 pub(super) fn weekdays(tokens: &[Token]) -> Option<Vec<i8>> {
     let mut days = Vec::new();
     for token in tokens.iter().filter(|token| !token.joins()) {
-        let key = token.key.strip_suffix('s').filter(|key| key.ends_with("day")).unwrap_or(&token.key);
+        let key = token
+            .key
+            .strip_suffix('s')
+            .filter(|key| key.ends_with("day"))
+            .unwrap_or(&token.key);
         let day = when::weekday(key).filter(|_| !token.quoted)?;
         if !days.contains(&day) {
             days.push(day);
@@ -92,7 +99,11 @@ pub(super) fn cron(tokens: &[Token]) -> Result<Schedule, Refusal> {
 fn capitalised(text: &str) -> String {
     let mut inside = false;
     let letter = |c: char| {
-        let out = if inside { c.to_ascii_lowercase() } else { c.to_ascii_uppercase() };
+        let out = if inside {
+            c.to_ascii_lowercase()
+        } else {
+            c.to_ascii_uppercase()
+        };
         inside = c.is_ascii_alphabetic();
         out
     };

@@ -22,14 +22,28 @@ pub(super) fn duty(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
         "add" => duty_add(call),
         "set" => {
             let rule = choice::rule(&call.bare("rule")?)?;
-            let every = match call.args.get("every").map(|words| often(words, ctx)).transpose()? {
+            let every = match call
+                .args
+                .get("every")
+                .map(|words| often(words, ctx))
+                .transpose()?
+            {
                 Some(Often::Weekdays(_)) => return Err(refuse(msg!("no-rule-no-weekdays"))),
                 Some(Often::Every(every)) => Some(every),
                 None => None,
             };
-            let (grace_h, hazard_h) =
-                (values::hours(&call.args, "grace", ctx)?, values::hours(&call.args, "hazard", ctx)?);
-            Ok(Ask::SetUp(SetUp::DutySet { rule, numbers: Numbers { every, grace_h, hazard_h } }))
+            let (grace_h, hazard_h) = (
+                values::hours(&call.args, "grace", ctx)?,
+                values::hours(&call.args, "hazard", ctx)?,
+            );
+            Ok(Ask::SetUp(SetUp::DutySet {
+                rule,
+                numbers: Numbers {
+                    every,
+                    grace_h,
+                    hazard_h,
+                },
+            }))
         }
         "retire" => {
             let duty = people::own_duty(&call.bare("duty")?, ctx)?;
@@ -53,7 +67,10 @@ fn duty_add(mut call: Call<'_>) -> Result<Ask, Refusal> {
             Often::Weekdays(days) => Schedule::Weekdays { days, at: None },
         }
     } else if let Some(words) = call.args.get("on") {
-        Schedule::Weekdays { days: weekdays(words).unwrap_or_default(), at: None }
+        Schedule::Weekdays {
+            days: weekdays(words).unwrap_or_default(),
+            at: None,
+        }
     } else {
         cron(call.args.get("cron").unwrap_or_default())?
     };
@@ -64,7 +81,13 @@ fn duty_add(mut call: Call<'_>) -> Result<Ask, Refusal> {
     }
     let grace_h = values::hours(&call.args, "grace", ctx)?.unwrap_or(GRACE_H);
     let disturbs = call.args.has("digs");
-    Ok(Ask::SetUp(SetUp::DutyAdd { name, spot, schedule, grace_h, disturbs }))
+    Ok(Ask::SetUp(SetUp::DutyAdd {
+        name,
+        spot,
+        schedule,
+        grace_h,
+        disturbs,
+    }))
 }
 
 /// The name, and the longest words behind it that are a SPOT. A name in quotation marks ends where they do.
@@ -72,7 +95,9 @@ fn name_and_spot(words: &[Token], ctx: &Context<'_>) -> Result<(String, Option<S
     let taken = || ctx.place.duties.values().map(|(duty, _)| duty.name.as_str());
     if words[0].quoted {
         let name = names::new(&words[..1], taken())?;
-        let spot = (words.len() > 1).then(|| spot::read(&words[1..], ctx)).transpose()?;
+        let spot = (words.len() > 1)
+            .then(|| spot::read(&words[1..], ctx))
+            .transpose()?;
         return Ok((name, spot));
     }
     for cut in 1..words.len() {
@@ -81,7 +106,10 @@ fn name_and_spot(words: &[Token], ctx: &Context<'_>) -> Result<(String, Option<S
             continue;
         }
         if let Ok(spot) = spot::read_as(&words[cut..], Width::Names, ctx) {
-            return Ok((names::new(&without_preposition(&words[..cut]), taken())?, Some(spot)));
+            return Ok((
+                names::new(&without_preposition(&words[..cut]), taken())?,
+                Some(spot),
+            ));
         }
     }
     Ok((names::new(words, taken())?, None))
@@ -90,7 +118,9 @@ fn name_and_spot(words: &[Token], ctx: &Context<'_>) -> Result<(String, Option<S
 /// "Rake the sand in North": the word before the SPOT is no part of the name.
 fn without_preposition(words: &[Token]) -> Vec<Token> {
     match words {
-        [head @ .., last] if !head.is_empty() && ["in", "of", "for", "at"].iter().any(|word| last.is(word)) => {
+        [head @ .., last]
+            if !head.is_empty() && ["in", "of", "for", "at"].iter().any(|word| last.is(word)) =>
+        {
             head.to_vec()
         }
         words => words.to_vec(),
@@ -109,7 +139,11 @@ pub(super) fn carer(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
             if stand_in == Some(Some(carer)) {
                 return Err(refuse(msg!("no-carer-own-stand-in", name = ctx.book.name(carer))));
             }
-            Ok(Ask::SetUp(SetUp::CarerSet { carer, role, stand_in }))
+            Ok(Ask::SetUp(SetUp::CarerSet {
+                carer,
+                role,
+                stand_in,
+            }))
         }
         "retire" => {
             let carer = people::carer(&call.bare("carer")?, ctx)?;
@@ -151,7 +185,10 @@ pub(super) fn rounds(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
         }
         "set" => {
             let (words, time) = words_and_time(&mut call, "round")?;
-            Ok(Ask::SetUp(SetUp::RoundSet { round: people::round(&words, ctx)?, time }))
+            Ok(Ask::SetUp(SetUp::RoundSet {
+                round: people::round(&words, ctx)?,
+                time,
+            }))
         }
         "retire" => {
             let round = people::round(&call.bare("round")?, ctx)?;
@@ -167,8 +204,14 @@ fn words_and_time(call: &mut Call<'_>, name: &str) -> Result<(Vec<Token>, jiff::
     if let Some(time) = call.args.get("time") {
         return Ok((words, values::clock(time)?));
     }
-    let found = (0..words.len()).rev().find_map(|from| when::clock(&words[from..]).map(|found| (from, found)));
+    let found = (0..words.len())
+        .rev()
+        .find_map(|from| when::clock(&words[from..]).map(|found| (from, found)));
     let (from, (time, used)) = found.ok_or_else(|| call.missing("time"))?;
     words.drain(from..from + used);
-    if words.is_empty() { Err(call.missing(name)) } else { Ok((words, time?)) }
+    if words.is_empty() {
+        Err(call.missing(name))
+    } else {
+        Ok((words, time?))
+    }
 }

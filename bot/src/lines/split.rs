@@ -19,7 +19,10 @@ pub(super) struct Args {
 impl Args {
     /// What stood behind the small word of an argument; `None` when it was not said.
     pub(super) fn get(&self, name: &str) -> Option<&[Token]> {
-        self.given.iter().find(|(one, _)| *one == name).map(|(_, words)| words.as_slice())
+        self.given
+            .iter()
+            .find(|(one, _)| *one == name)
+            .map(|(_, words)| words.as_slice())
     }
 
     /// Whether an argument was said.
@@ -75,11 +78,16 @@ pub(super) fn split(
         let start = at + words;
         let ends = |end: &usize| {
             let next = small_word(&tokens[*end..], specs).filter(|_| !named[*end]);
-            // "at yesterday at 21:00" is one time.
-            next.is_some_and(|(next, _)| next.name != spec.name || spec.kind != Kind::Time)
+            // "At yesterday at 21:00" is one time, and "room Living room" one room.
+            let goes_on = matches!(spec.kind, Kind::Time | Kind::Text | Kind::Name);
+            next.is_some_and(|(next, _)| next.name != spec.name || !goes_on)
         };
         let end = (start..tokens.len()).find(ends).unwrap_or(tokens.len());
-        let end = if spec.kind == Kind::Rest { tokens.len() } else { end };
+        let end = if spec.kind == Kind::Rest {
+            tokens.len()
+        } else {
+            end
+        };
         match claim(spec, &tokens[start..end], ctx) {
             Claim::Bare => {
                 args.push(&tokens[at..start], behind_value);
@@ -91,7 +99,11 @@ pub(super) fn split(
             }
             Claim::Take(taken) => {
                 let words = &tokens[start..start + taken];
-                let words = if spec.kind == Kind::Rest { rest(line, words) } else { words.to_vec() };
+                let words = if spec.kind == Kind::Rest {
+                    rest(line, words)
+                } else {
+                    words.to_vec()
+                };
                 args.given.push((spec.name, words));
                 (at, behind_value) = (start + taken, true);
             }
@@ -102,17 +114,18 @@ pub(super) fn split(
 }
 
 /// The argument whose small word starts here, the longest word first, and how many words it is.
-pub(super) fn small_word(
-    tokens: &[Token],
-    specs: &'static [ArgSpec],
-) -> Option<(&'static ArgSpec, usize)> {
+pub(super) fn small_word(tokens: &[Token], specs: &'static [ArgSpec]) -> Option<(&'static ArgSpec, usize)> {
     let length = |words: &str| words.split(' ').count();
     let stands = |words: &str| {
         let mut all = words.split(' ').zip(tokens);
         tokens.len() >= length(words) && all.all(|(word, token)| token.is(word))
     };
-    let all = specs.iter().flat_map(|spec| spec.words().iter().map(move |words| (spec, *words)));
-    let found = all.filter(|(_, words)| stands(words)).max_by_key(|(_, words)| length(words));
+    let all = specs
+        .iter()
+        .flat_map(|spec| spec.words().iter().map(move |words| (spec, *words)));
+    let found = all
+        .filter(|(_, words)| stands(words))
+        .max_by_key(|(_, words)| length(words));
     found.map(|(spec, words)| (spec, length(words)))
 }
 
@@ -121,7 +134,11 @@ fn rest(line: &str, words: &[Token]) -> Vec<Token> {
     match words {
         [first, .., last] => {
             let text = line[first.start..last.end].trim().to_owned();
-            vec![Token { text, quoted: true, ..first.clone() }]
+            vec![Token {
+                text,
+                quoted: true,
+                ..first.clone()
+            }]
         }
         words => words.to_vec(),
     }
@@ -148,7 +165,11 @@ fn in_names(tokens: &[Token], specs: &'static [ArgSpec], ctx: &Context<'_>) -> V
 
 /// The names of everything the place has.
 pub(super) fn known_names<'a>(ctx: &Context<'a>) -> impl Iterator<Item = &'a str> {
-    let enclosures = ctx.place.enclosures.values().flat_map(|one| [one.name.as_str(), one.room.as_str()]);
+    let enclosures = ctx
+        .place
+        .enclosures
+        .values()
+        .flat_map(|one| [one.name.as_str(), one.room.as_str()]);
     let duties = ctx.place.duties.values().map(|(duty, _)| duty.name.as_str());
     let carers = ctx.book.names.values().map(String::as_str);
     let rounds = ctx.place.rounds.iter().map(|round| round.name.as_str());

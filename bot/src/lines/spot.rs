@@ -9,8 +9,10 @@ pub(super) use self::found::call_pool;
 use self::found::{Found, Named};
 use self::single::single;
 use super::ask::Spot;
-use super::token::Token;
-use super::{Context, Refusal};
+use super::nearest::list;
+use super::token::{Token, join};
+use super::{Context, Refusal, refuse};
+use crate::msg;
 
 /// How widely words may be taken for names.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -46,7 +48,23 @@ pub(super) fn read_as(tokens: &[Token], width: Width, ctx: &Context<'_>) -> Resu
         segments.push(single(&[], width, ctx)?);
     }
     share_waters(&mut segments, ctx);
+    if let Some(refusal) = loose_water(tokens, &segments, ctx) {
+        return Err(refusal);
+    }
     found::settle(segments, ctx)
+}
+
+/// "North, salt" may be North's salt pool or North and all salt pools: too far apart to guess.
+fn loose_water(tokens: &[Token], segments: &[Found], ctx: &Context<'_>) -> Option<Refusal> {
+    let loose = segments.iter().find(|one| one.named == Named::Nothing)?;
+    let whole = |one: &&Found| matches!(one.named, Named::Enclosure | Named::Room) && one.water.is_none();
+    let beside = segments.iter().find(whole)?;
+    let names = [beside.with(loose.water).call(ctx), loose.call(ctx)];
+    Some(refuse(msg!(
+        "no-spot-ambiguous",
+        text = join(tokens),
+        names = list(&names)
+    )))
 }
 
 /// The longest run of words from `start` that is one thing; it ends at a joining word or at the end. "Hall, Dune
@@ -76,7 +94,10 @@ fn share_waters(segments: &mut [Found], ctx: &Context<'_>) {
     for at in 1..segments.len() {
         if segments[at].named == Named::Nothing && segments[at - 1].has_both() {
             let water = segments[at].water;
-            segments[at] = Found { water, ..segments[at - 1].clone() };
+            segments[at] = Found {
+                water,
+                ..segments[at - 1].clone()
+            };
         }
     }
     for at in (0..segments.len().saturating_sub(1)).rev() {
@@ -85,7 +106,10 @@ fn share_waters(segments: &mut [Found], ctx: &Context<'_>) {
             continue;
         }
         if here.named == Named::Nothing {
-            segments[at] = Found { water: here.water, ..next };
+            segments[at] = Found {
+                water: here.water,
+                ..next
+            };
         } else if here.water.is_none() && here.with(next.water).has_pools(ctx) {
             segments[at] = here.with(next.water);
         }
@@ -94,7 +118,12 @@ fn share_waters(segments: &mut [Found], ctx: &Context<'_>) {
 
 /// The water of a word or of two, and how many words they are.
 pub(super) fn water(tokens: &[Token]) -> Option<(Water, usize)> {
-    let key = |at: usize| tokens.get(at).filter(|token| !token.quoted).map_or("", |token| &token.key);
+    let key = |at: usize| {
+        tokens
+            .get(at)
+            .filter(|token| !token.quoted)
+            .map_or("", |token| &token.key)
+    };
     let two = match (key(0), key(1)) {
         ("fresh", "water" | "waters") => Some(Water::Fresh),
         ("salt" | "sea" | "marine", "water" | "waters") => Some(Water::Salt),
@@ -102,17 +131,42 @@ pub(super) fn water(tokens: &[Token]) -> Option<(Water, usize)> {
     };
     let one = || match key(0) {
         "fresh" | "freshwater" | "fresh-water" => Some(Water::Fresh),
-        "salt" | "saltwater" | "salt-water" | "sea" | "seawater" | "sea-water" | "marine" => Some(Water::Salt),
+        "salt" | "saltwater" | "salt-water" | "sea" | "seawater" | "sea-water" | "marine" => {
+            Some(Water::Salt)
+        }
         _ => None,
     };
-    two.map(|water| (water, 2)).or_else(|| one().map(|water| (water, 1)))
+    two.map(|water| (water, 2))
+        .or_else(|| one().map(|water| (water, 1)))
 }
 
 /// Whether a word says nothing about where, unless it is part of a name.
 pub(super) fn is_filler(token: &Token) -> bool {
     const FILLERS: [&str; 24] = [
-        "the", "of", "in", "for", "pool", "pools", "tank", "tanks", "please", "my", "our", "a", "an", "on", "at",
-        "to", "from", "with", "water", "enclosure", "room", "i", "we", "just",
+        "the",
+        "of",
+        "in",
+        "for",
+        "pool",
+        "pools",
+        "tank",
+        "tanks",
+        "please",
+        "my",
+        "our",
+        "a",
+        "an",
+        "on",
+        "at",
+        "to",
+        "from",
+        "with",
+        "water",
+        "enclosure",
+        "room",
+        "i",
+        "we",
+        "just",
     ];
     !token.quoted && FILLERS.contains(&token.key.as_str())
 }

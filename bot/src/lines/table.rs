@@ -166,7 +166,10 @@ impl LineSpec {
     /// The id of the message that explains it, or one of its subcommands.
     #[must_use]
     pub fn help(&self, sub: Option<&str>) -> String {
-        sub.map_or_else(|| format!("help-{}", self.name), |sub| format!("help-{}-{sub}", self.name))
+        sub.map_or_else(
+            || format!("help-{}", self.name),
+            |sub| format!("help-{}-{sub}", self.name),
+        )
     }
 
     /// The subcommand of a name.
@@ -177,7 +180,12 @@ impl LineSpec {
 }
 
 const fn arg(name: &'static str, kind: Kind, lead: Lead, need: Need) -> ArgSpec {
-    ArgSpec { name, kind, lead, need }
+    ArgSpec {
+        name,
+        kind,
+        lead,
+        need,
+    }
 }
 
 const fn must(name: &'static str, kind: Kind) -> ArgSpec {
@@ -241,5 +249,7 @@ pub const RULES: &[&str] = &[
 #[must_use]
 pub fn spec(line_name: &str) -> Option<&'static LineSpec> {
     let name = line_name.to_lowercase();
-    LINES.iter().find(|line| line.name == name || line.aliases.contains(&name.as_str()))
+    LINES
+        .iter()
+        .find(|line| line.name == name || line.aliases.contains(&name.as_str()))
 }

@@ -42,12 +42,15 @@ pub(super) fn tokens(line: &str) -> Vec<Token> {
         } else if is_quote(c) {
             let from = start + c.len_utf8();
             let close = line[from..].char_indices().find(|(_, c)| is_quote(*c));
-            let (end, next) =
-                close.map_or((line.len(), line.len()), |(at, c)| (from + at, from + at + c.len_utf8()));
+            let (end, next) = close.map_or((line.len(), line.len()), |(at, c)| {
+                (from + at, from + at + c.len_utf8())
+            });
             push(&mut found, line, from, end, true);
             start = next;
         } else {
-            let end = line[start..].find(char::is_whitespace).map_or(line.len(), |at| start + at);
+            let end = line[start..]
+                .find(char::is_whitespace)
+                .map_or(line.len(), |at| start + at);
             pieces(&mut found, line, start, end);
             start = end;
         }
@@ -81,7 +84,13 @@ fn push(found: &mut Vec<Token>, line: &str, start: usize, end: usize, quoted: bo
     let text = if quoted { text.trim() } else { text };
     let key = key(text);
     if !key.is_empty() || (quoted && !text.is_empty()) {
-        found.push(Token { text: text.to_owned(), key, quoted, start, end });
+        found.push(Token {
+            text: text.to_owned(),
+            key,
+            quoted,
+            start,
+            end,
+        });
     }
 }
 
@@ -96,14 +105,26 @@ pub(super) fn keys(name: &str) -> Vec<String> {
     tokens(name).into_iter().map(|token| token.key).collect()
 }
 
-/// Words as they were written, with single spaces.
+/// Words as they were written, with single spaces, and none before a comma.
 pub(super) fn join(tokens: &[Token]) -> String {
-    tokens.iter().map(|token| token.text.as_str()).collect::<Vec<_>>().join(" ")
+    let mut text = String::new();
+    for token in tokens {
+        if !text.is_empty() && token.text != "," {
+            text.push(' ');
+        }
+        text.push_str(&token.text);
+    }
+    text
 }
 
 /// Words in the form by which they are compared, with single spaces; hyphens count as spaces.
 pub(super) fn phrase(tokens: &[Token]) -> String {
-    tokens.iter().map(|token| token.key.as_str()).collect::<Vec<_>>().join(" ").replace('-', " ")
+    tokens
+        .iter()
+        .map(|token| token.key.as_str())
+        .collect::<Vec<_>>()
+        .join(" ")
+        .replace('-', " ")
 }
 
 #[cfg(test)]
@@ -117,7 +138,10 @@ mod tests {
             ("north,dune", &["north", ",", "dune"]),
             ("1,5 L 26,5C", &["1,5", "L", "26,5C"]),
             ("a+b + c NH4+ 0.5", &["a", "+", "b", "+", "c", "NH4+", "0.5"]),
-            ("note \"by the lid\" at 8:00", &["note", "by the lid", "at", "8:00"]),
+            (
+                "note \"by the lid\" at 8:00",
+                &["note", "by the lid", "at", "8:00"],
+            ),
             ("largest 3\"", &["largest", "3\""]),
             ("“never closed", &["never closed"]),
             ("... ! ,", &[","]),

@@ -25,7 +25,11 @@ pub fn usage(line: &LineSpec, sub: Option<&SubSpec>) -> String {
             }
             open = true;
         }
-        words.push(if matches!(arg.need, Need::May | Need::SomeOf) { format!("[{text}]") } else { text });
+        words.push(if matches!(arg.need, Need::May | Need::SomeOf) {
+            format!("[{text}]")
+        } else {
+            text
+        });
     }
     words.join(" ")
 }
@@ -89,7 +93,9 @@ pub fn allows(who: Who, role: Role) -> bool {
 pub fn help(line: Option<&str>, role: Role) -> Vec<(String, Message)> {
     let Some(line) = line.and_then(spec) else {
         let all = LINES.iter().filter(|line| allows(line.who, role));
-        return all.map(|line| (usage(line, None), msg!(line.help(None)))).collect();
+        return all
+            .map(|line| (usage(line, None), msg!(line.help(None))))
+            .collect();
     };
     let subs = line.subs.iter().filter(|sub| allows(sub.who, role));
     let subs = subs.map(|sub| (usage(line, Some(sub)), msg!(line.help(Some(sub.name)))));

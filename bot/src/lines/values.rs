@@ -2,7 +2,7 @@
 
 use jiff::{Timestamp, civil};
 use wrackline_core::place::{CarerId, QuietHours};
-use wrackline_core::quantity::{fraction, length_cm, volume};
+use wrackline_core::quantity::{Problem, fraction, length_cm, volume};
 
 use super::claim::best;
 use super::problem::problem;
@@ -19,13 +19,17 @@ pub(super) fn past(args: &Args, ctx: &Context<'_>) -> Result<Option<Timestamp>, 
 
 /// The argument `at`: a moment.
 pub(super) fn at(args: &Args, ctx: &Context<'_>) -> Result<Option<Timestamp>, Refusal> {
-    let Some(words) = args.get("at") else { return Ok(None) };
+    let Some(words) = args.get("at") else {
+        return Ok(None);
+    };
     when::timed(said(words, ctx)?, &join(words)).map(Some)
 }
 
 /// The argument `from`: a moment, or a day that is meant from its start.
 pub(super) fn from(args: &Args, ctx: &Context<'_>) -> Result<Option<Timestamp>, Refusal> {
-    let Some(words) = args.get("from") else { return Ok(None) };
+    let Some(words) = args.get("from") else {
+        return Ok(None);
+    };
     said(words, ctx).map(|said| Some(when::starting(said, ctx)))
 }
 
@@ -53,7 +57,11 @@ pub(super) fn clock_span(words: &[Token]) -> Result<Option<QuietHours>, Refusal>
     let spread = super::token::tokens(&join(words).replace(['-', '–'], " to "));
     let between = spread.iter().position(|token| token.is("to")).ok_or_else(wrong)?;
     let (from, to) = (clock(&spread[..between])?, clock(&spread[between + 1..])?);
-    if from == to { Err(wrong()) } else { Ok(Some(QuietHours { from, to })) }
+    if from == to {
+        Err(wrong())
+    } else {
+        Ok(Some(QuietHours { from, to }))
+    }
 }
 
 /// A carer.
@@ -68,7 +76,11 @@ pub(super) fn carer_or_nobody(
     ctx: &Context<'_>,
 ) -> Result<Option<Option<CarerId>>, Refusal> {
     let one = |words: &[Token]| {
-        if people::is_nobody(words) { Ok(None) } else { people::carer(words, ctx).map(Some) }
+        if people::is_nobody(words) {
+            Ok(None)
+        } else {
+            people::carer(words, ctx).map(Some)
+        }
     };
     args.get(name).map(one).transpose()
 }
@@ -96,7 +108,9 @@ pub(super) fn part(args: &Args, ctx: &Context<'_>) -> Result<Option<f64>, Refusa
 
 /// Whole hours.
 pub(super) fn hours(args: &Args, name: &str, ctx: &Context<'_>) -> Result<Option<u32>, Refusal> {
-    args.get(name).map(|words| schedule::hours(words, ctx)).transpose()
+    args.get(name)
+        .map(|words| schedule::hours(words, ctx))
+        .transpose()
 }
 
 /// A whole number up to a limit.
@@ -125,12 +139,17 @@ pub(super) fn take_quantity(args: &mut Args, name: &'static str, kind: Kind, ctx
     let end = |from: usize| {
         let run = &args.bare[from..];
         let used = match kind {
-            Kind::Fraction => best(run, &|text| fraction(text)).ok().filter(|used| is_part(&run[..*used])),
+            Kind::Fraction => best(run, &|text| fraction(text))
+                .ok()
+                .filter(|used| is_part(&run[..*used])),
             _ => best(run, &|text| volume(text, units)).ok(),
         };
         used.map(|used| from + used)
     };
-    let Some((last, to)) = (0..args.bare.len()).rev().find_map(|from| end(from).map(|to| (from, to))) else {
+    let Some((last, to)) = (0..args.bare.len())
+        .rev()
+        .find_map(|from| end(from).map(|to| (from, to)))
+    else {
         return;
     };
     // "1 1/2 gal" ends like "1/2 gal" and starts before it.
@@ -140,5 +159,24 @@ pub(super) fn take_quantity(args: &mut Args, name: &'static str, kind: Kind, ctx
 
 /// Whether a fraction is one at sight: a bare "1" may belong to a name.
 fn is_part(words: &[Token]) -> bool {
-    words.iter().any(|word| word.key.contains('%') || matches!(word.key.as_str(), "percent" | "half"))
+    words
+        .iter()
+        .any(|word| word.key.contains('%') || matches!(word.key.as_str(), "percent" | "half"))
+}
+
+/// Whether words hold a volume.
+pub(super) fn holds_volume(words: &[Token], ctx: &Context<'_>) -> bool {
+    let units = ctx.place.units;
+    (0..words.len()).any(|from| best(&words[from..], &|text| volume(text, units)).is_ok())
+}
+
+/// What is wrong with the figures among the bare words, where a volume is missing: "400", "-4 L", "40 kg".
+pub(super) fn no_volume(args: &Args, ctx: &Context<'_>) -> Option<Refusal> {
+    let units = ctx.place.units;
+    let figure = |word: &Token| !word.quoted && word.key.contains(|c: char| c.is_ascii_digit());
+    let from = args.bare.iter().rposition(figure)?;
+    match best(&args.bare[from..], &|text| volume(text, units)) {
+        Err(Problem::NotANumber { .. } | Problem::Unknown { .. }) | Ok(_) => None,
+        Err(found) => Some(Refusal(problem(&found, units))),
+    }
 }

@@ -68,7 +68,10 @@ fn whole(moment: Timestamp) -> Timestamp {
 
 /// "2h ago", "half an hour ago".
 fn ago(tokens: &[Token], ctx: &Context<'_>) -> Option<Result<(Said, usize), Refusal>> {
-    let until = tokens.iter().take(SPAN_WORDS_MAX + 1).position(|token| token.is("ago"))?;
+    let until = tokens
+        .iter()
+        .take(SPAN_WORDS_MAX + 1)
+        .position(|token| token.is("ago"))?;
     let span = join(tokens.get(..until).filter(|span| !span.is_empty())?);
     Some(match duration_min(&span) {
         Ok(minutes) => {
@@ -104,7 +107,9 @@ impl Day {
     fn at(&self, time: civil::Time, ctx: &Context<'_>) -> Said {
         let date = self.date(ctx);
         match (self, moment(date, time, ctx)) {
-            (Self::Weekday(_), Said::Moment(found)) if found > ctx.now => moment(plus_days(date, -7), time, ctx),
+            (Self::Weekday(_), Said::Moment(found)) if found > ctx.now => {
+                moment(plus_days(date, -7), time, ctx)
+            }
             (_, found) => found,
         }
     }
@@ -144,7 +149,9 @@ pub(super) fn weekday(key: &str) -> Option<i8> {
         ("saturday", "sat"),
         ("sunday", "sun"),
     ];
-    let found = NAMES.iter().position(|(name, short)| *name == key || short.split(' ').any(|one| one == key));
+    let found = NAMES
+        .iter()
+        .position(|(name, short)| *name == key || short.split(' ').any(|one| one == key));
     found.and_then(|at| i8::try_from(at + 1).ok())
 }
 
@@ -154,15 +161,22 @@ pub(super) fn clock(tokens: &[Token]) -> Option<(Result<civil::Time, Refusal>, u
     if first.key == "noon" {
         return Some((Ok(civil::time(12, 0, 0, 0)), 1));
     }
-    let second = tokens.get(1).filter(|token| !token.quoted).map_or("", |token| &token.key);
-    if matches!(second, "am" | "pm" | "a.m" | "p.m") && first.key.bytes().all(|b| b.is_ascii_digit() || b == b':') {
+    let second = tokens
+        .get(1)
+        .filter(|token| !token.quoted)
+        .map_or("", |token| &token.key);
+    if matches!(second, "am" | "pm" | "a.m" | "p.m")
+        && first.key.bytes().all(|b| b.is_ascii_digit() || b == b':')
+    {
         return clock_of(&format!("{}{second}", first.key)).map(|time| (time, 2));
     }
     clock_of(&first.key).map(|time| (time, 1))
 }
 
 fn clock_of(key: &str) -> Option<Result<civil::Time, Refusal>> {
-    let half = ["am", "a.m", "pm", "p.m"].iter().find(|half| key.ends_with(**half));
+    let half = ["am", "a.m", "pm", "p.m"]
+        .iter()
+        .find(|half| key.ends_with(**half));
     let digits = half.map_or(key, |half| &key[..key.len() - half.len()]);
     let mut parts = digits.split(':');
     let parts = [parts.next(), parts.next(), parts.next(), parts.next()];
@@ -205,7 +219,13 @@ pub(super) fn past(moment: Timestamp, ctx: &Context<'_>) -> Result<Timestamp, Re
     }
     let local = ctx.place.zone.civil(moment);
     let today = local.date() == ctx.place.zone.date(ctx.now);
-    let text = local.strftime(if today { "%H:%M" } else { "%Y-%m-%d %H:%M" }).to_string();
-    let id = if today { "no-time-to-come-today" } else { "no-time-to-come" };
+    let text = local
+        .strftime(if today { "%H:%M" } else { "%Y-%m-%d %H:%M" })
+        .to_string();
+    let id = if today {
+        "no-time-to-come-today"
+    } else {
+        "no-time-to-come"
+    };
     Err(refuse(msg!(id, text = text)))
 }

@@ -12,9 +12,13 @@ pub fn write(line: &LineSpec, sub: Option<&SubSpec>, given: &[(&str, &str)]) -> 
     words.extend(sub.map(|sub| sub.name.to_owned()));
     let specs = sub.map_or(line.args, |sub| sub.args);
     for spec in specs {
-        let Some((_, value)) = given.iter().find(|(name, _)| *name == spec.name) else { continue };
+        let Some((_, value)) = given.iter().find(|(name, _)| *name == spec.name) else {
+            continue;
+        };
         match (spec.kind, *value) {
-            (Kind::Flag, "yes" | "true") => words.push(spec.words().first().unwrap_or(&spec.name).to_string()),
+            (Kind::Flag, "yes" | "true") => {
+                words.push(spec.words().first().unwrap_or(&spec.name).to_string())
+            }
             (Kind::Flag, _) => {}
             (kind, value) => {
                 if let Lead::Word(all) | Lead::Either(all) = spec.lead {

@@ -33,14 +33,22 @@ fn not_the_last_keeper(desk: &Desk<'_>, id: CarerId) -> Result<(), Refused> {
 
 /// Those who named this person as their stand-in.
 fn stood_in_for(desk: &Desk<'_>, id: CarerId) -> Vec<String> {
-    let all = desk.place().carers.values().filter(|carer| carer.stand_in == Some(id) && carer.id != id);
+    let all = desk
+        .place()
+        .carers
+        .values()
+        .filter(|carer| carer.stand_in == Some(id) && carer.id != id);
     all.map(|carer| desk.tell.carer(carer.id)).collect()
 }
 
 /// What becomes of those who named someone as their stand-in that can be it no longer.
 fn stand_in_lost(desk: &Desk<'_>, id: CarerId) -> Option<String> {
     let all = stood_in_for(desk, id);
-    let lost = msg!("setup-stand-in-lost", names = desk.tell.list(&all), name = desk.tell.carer(id));
+    let lost = msg!(
+        "setup-stand-in-lost",
+        names = desk.tell.list(&all),
+        name = desk.tell.carer(id)
+    );
     (!all.is_empty()).then(|| desk.say(&lost))
 }
 
@@ -48,7 +56,11 @@ fn stand_in_lost(desk: &Desk<'_>, id: CarerId) -> Option<String> {
 pub(super) fn add(desk: &Desk<'_>, name: &str, role: Role) -> Result<Outcome, Refused> {
     let name = check::name(name)?;
     let book = desk.book();
-    check::free(&name, desk.place().carers.keys().map(|id| book.name(*id)), "setup-carer-name")?;
+    check::free(
+        &name,
+        desk.place().carers.keys().map(|id| book.name(*id)),
+        "setup-carer-name",
+    )?;
     let id = CarerId(check::next_number(desk, |event| match event {
         Event::Carer(id, _) => Some(id.0),
         _ => None,
@@ -56,7 +68,11 @@ pub(super) fn add(desk: &Desk<'_>, name: &str, role: Role) -> Result<Outcome, Re
     let names = vec![(id, name.clone())];
     let drafts = vec![desk.draft(Event::Carer(id, CarerChange::Added(role)))];
     let written = Outcome::write(drafts, move |desk, _| {
-        let joined = msg!("setup-carer-added", name = name.as_str(), role = desk.tell.word(role_word(role)));
+        let joined = msg!(
+            "setup-carer-added",
+            name = name.as_str(),
+            role = desk.tell.word(role_word(role))
+        );
         receipt::answer(desk, desk.say(&joined), [meaning(desk, role)])
     });
     Ok(Outcome { names, ..written })
@@ -122,13 +138,20 @@ pub(super) fn retire(desk: &Desk<'_>, id: CarerId) -> Result<Outcome, Refused> {
     known(desk, id)?;
     not_the_last_keeper(desk, id)?;
     let drafts = vec![desk.draft(Event::Carer(id, CarerChange::Retired))];
-    let habit = desk.place().walk().into_iter().filter(|one| one.carer == Some(id));
+    let habit = desk
+        .place()
+        .walk()
+        .into_iter()
+        .filter(|one| one.carer == Some(id));
     let habit: Vec<String> = habit.map(|one| one.name.clone()).collect();
     Ok(Outcome::write(drafts, move |desk, _| {
         let name = desk.tell.carer(id);
         let title = desk.say(&msg!("setup-carer-retired", name = name.as_str()));
         let theirs = (!habit.is_empty()).then(|| {
-            desk.say(&msg!("setup-carer-habit-lost", enclosures = desk.tell.list(&habit)))
+            desk.say(&msg!(
+                "setup-carer-habit-lost",
+                enclosures = desk.tell.list(&habit)
+            ))
         });
         receipt::answer(desk, title, theirs.into_iter().chain(stand_in_lost(desk, id)))
     }))
@@ -137,21 +160,35 @@ pub(super) fn retire(desk: &Desk<'_>, id: CarerId) -> Result<Outcome, Refused> {
 /// `/carer list`
 pub(super) fn list(desk: &Desk<'_>) -> Answer {
     let carers = &desk.place().carers;
-    let head = ["setup-head-name", "setup-head-role", "setup-head-stand-in", "setup-head-habit"];
+    let head = [
+        "setup-head-name",
+        "setup-head-role",
+        "setup-head-stand-in",
+        "setup-head-habit",
+    ];
     let rows = carers.values().map(|carer| {
         let stand_in = carer.stand_in.filter(|other| carers.contains_key(other));
         let walk = desk.place().walk().into_iter();
-        let habit: Vec<String> =
-            walk.filter(|one| one.carer == Some(carer.id)).map(|one| one.name.clone()).collect();
+        let habit: Vec<String> = walk
+            .filter(|one| one.carer == Some(carer.id))
+            .map(|one| one.name.clone())
+            .collect();
         vec![
             desk.tell.carer(carer.id),
             desk.tell.word(role_word(carer.role)),
             stand_in.map_or_else(|| "–".to_owned(), |other| desk.tell.carer(other)),
-            if habit.is_empty() { "–".to_owned() } else { desk.tell.list(&habit) },
+            if habit.is_empty() {
+                "–".to_owned()
+            } else {
+                desk.tell.list(&habit)
+            },
         ]
     });
     let mut answer = desk.done(&msg!("setup-carers-title", count = carers.len()));
     let head = head.map(|id| desk.tell.word(id)).to_vec();
-    answer.blocks.push(Block::Table { head, rows: rows.collect() });
+    answer.blocks.push(Block::Table {
+        head,
+        rows: rows.collect(),
+    });
     answer
 }

@@ -7,12 +7,6 @@ use crate::desk::{Desk, Draft, Refused};
 use crate::msg;
 use crate::words::Message;
 
-/// The longest name of anything, in characters.
-pub(super) const NAME_CHARS_MAX: usize = 60;
-
-/// Words that lines read as something else, so that nothing can be called so.
-const TAKEN_WORDS: [&str; 8] = ["all", "and", "none", "mine", "fresh", "salt", "sea", "anyone"];
-
 /// The moment from which a change counts: as said, else now.
 pub(super) fn from(desk: &Desk<'_>, from: Option<Timestamp>) -> Result<Timestamp, Refused> {
     let at = from.unwrap_or(desk.now());
@@ -22,19 +16,14 @@ pub(super) fn from(desk: &Desk<'_>, from: Option<Timestamp>) -> Result<Timestamp
     Ok(at)
 }
 
-/// A name with single spaces, of a length that fits a line, and not a word that lines need for themselves.
+/// A name with single spaces. Its form was checked where it was read.
 pub(super) fn name(text: &str) -> Result<String, Refused> {
     let name = text.split_whitespace().collect::<Vec<_>>().join(" ");
     if name.is_empty() {
-        return Err(msg!("setup-name-empty"));
+        Err(msg!("setup-name-empty"))
+    } else {
+        Ok(name)
     }
-    if name.chars().count() > NAME_CHARS_MAX {
-        return Err(msg!("setup-name-long", max = NAME_CHARS_MAX));
-    }
-    if TAKEN_WORDS.contains(&name.to_lowercase().as_str()) {
-        return Err(msg!("setup-name-word", name = name));
-    }
-    Ok(name)
 }
 
 /// Refuses a name that is in use; case does not tell names apart.
@@ -52,22 +41,37 @@ pub(super) fn free<'n>(
 
 /// A volume over zero.
 pub(super) fn litres(litres: f64) -> Result<f64, Refused> {
-    if litres > 0.0 && litres.is_finite() { Ok(litres) } else { Err(msg!("setup-volume-none")) }
+    if litres > 0.0 && litres.is_finite() {
+        Ok(litres)
+    } else {
+        Err(msg!("setup-volume-none"))
+    }
 }
 
 /// When the last change of a kind counts from; what was retracted does not.
 pub(super) fn last_change(desk: &Desk<'_>, is: impl Fn(&Event) -> bool) -> Option<Timestamp> {
     let book = desk.book();
-    book.entries().filter(|entry| !book.is_void(entry.seq) && is(&entry.event)).map(|entry| entry.at).max()
+    book.entries()
+        .filter(|entry| !book.is_void(entry.seq) && is(&entry.event))
+        .map(|entry| entry.at)
+        .max()
 }
 
 /// The number for something new: one past the highest that the journal ever used, so that a number of something
 /// retired or retracted never comes back with another meaning.
 pub(super) fn next_number(desk: &Desk<'_>, of: impl Fn(&Event) -> Option<u32>) -> u32 {
-    desk.book().entries().filter_map(|entry| of(&entry.event)).max().unwrap_or(0) + 1
+    desk.book()
+        .entries()
+        .filter_map(|entry| of(&entry.event))
+        .max()
+        .unwrap_or(0)
+        + 1
 }
 
 /// An entry by the speaker that counts from a moment.
 pub(super) fn draft(desk: &Desk<'_>, at: Timestamp, event: Event) -> Draft {
-    Draft { at, ..desk.draft(event) }
+    Draft {
+        at,
+        ..desk.draft(event)
+    }
 }

@@ -27,7 +27,10 @@ impl InForce {
     }
 
     fn hazard(&self, desk: &Desk<'_>) -> String {
-        self.hazard_h.map_or_else(|| desk.tell.word("setup-never"), |hours| spoken::hours(desk, hours))
+        self.hazard_h.map_or_else(
+            || desk.tell.word("setup-never"),
+            |hours| spoken::hours(desk, hours),
+        )
     }
 
     /// The three numbers in one phrase.
@@ -46,16 +49,20 @@ fn agree(desk: &Desk<'_>, numbers: &InForce) -> Result<(), Refused> {
     if numbers.every.minutes() == 0 {
         return Err(msg!("setup-every-none"));
     }
-    let Some(hazard_h) = numbers.hazard_h else { return Ok(()) };
+    let Some(hazard_h) = numbers.hazard_h else {
+        return Ok(());
+    };
     let hazard = spoken::hours(desk, hazard_h);
     if i64::from(hazard_h) * 60 < numbers.every.minutes() {
         let every = spoken::every(desk, numbers.every);
         return Err(msg!("setup-hazard-short", hazard = hazard, every = every));
     }
     match numbers.grace {
-        Grace::Hours(grace_h) if grace_h > hazard_h => {
-            Err(msg!("setup-grace-long", grace = spoken::hours(desk, grace_h), hazard = hazard))
-        }
+        Grace::Hours(grace_h) if grace_h > hazard_h => Err(msg!(
+            "setup-grace-long",
+            grace = spoken::hours(desk, grace_h),
+            hazard = hazard
+        )),
         _ => Ok(()),
     }
 }
@@ -65,7 +72,11 @@ pub(super) fn set(desk: &Desk<'_>, rule: Rule, said: Numbers) -> Result<Outcome,
     if said == Numbers::default() {
         return Err(msg!("setup-nothing"));
     }
-    let before = desk.place().numbers.get(&rule).map_or_else(Numbers::default, |(numbers, _)| *numbers);
+    let before = desk
+        .place()
+        .numbers
+        .get(&rule)
+        .map_or_else(Numbers::default, |(numbers, _)| *numbers);
     let numbers = Numbers {
         every: said.every.or(before.every),
         grace_h: said.grace_h.or(before.grace_h),
@@ -88,7 +99,9 @@ fn told(desk: &Desk<'_>, rule: Rule, numbers: Numbers) -> Answer {
     all.retain(|standing| standing.cadence.rule == Some(rule));
     let mut answer = receipt::answer(desk, desk.say(&title), [catalogue]);
     if all.is_empty() {
-        answer.blocks.push(Block::Text { text: desk.tell.word("setup-duty-nowhere") });
+        answer.blocks.push(Block::Text {
+            text: desk.tell.word("setup-duty-nowhere"),
+        });
         return answer;
     }
     let items = all.iter().map(|standing| {
@@ -96,15 +109,22 @@ fn told(desk: &Desk<'_>, rule: Rule, numbers: Numbers) -> Answer {
         let (duty, due) = (desk.tell.duty(standing.duty()), receipt::due(desk, standing.due));
         desk.item(desk.say(&msg!("setup-duty-due", target = target, duty = duty, due = due)))
     });
-    answer.blocks.push(Block::Items { items: items.collect() });
+    answer.blocks.push(Block::Items {
+        items: items.collect(),
+    });
     answer
 }
 
 /// `/duty list`
 pub(super) fn list(desk: &Desk<'_>) -> Answer {
     let place = desk.place();
-    let head =
-        ["setup-head-duty", "setup-head-every", "setup-head-grace", "setup-head-hazard", "setup-head-basis"];
+    let head = [
+        "setup-head-duty",
+        "setup-head-every",
+        "setup-head-grace",
+        "setup-head-hazard",
+        "setup-head-basis",
+    ];
     let mut rows: Vec<Vec<String>> = CATALOGUE
         .iter()
         .map(|row| {

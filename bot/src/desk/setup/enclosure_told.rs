@@ -13,7 +13,9 @@ use crate::msg;
 
 /// The receipt of a new enclosure.
 pub(super) fn added(desk: &Desk<'_>, id: EnclosureId, at: Timestamp) -> Answer {
-    let Some(one) = desk.place().enclosures.get(&id) else { return desk.done_text(String::new()) };
+    let Some(one) = desk.place().enclosures.get(&id) else {
+        return desk.done_text(String::new());
+    };
     let title = desk.say(&msg!(
         "setup-enclosure-added",
         name = one.name.as_str(),
@@ -22,8 +24,13 @@ pub(super) fn added(desk: &Desk<'_>, id: EnclosureId, at: Timestamp) -> Answer {
     ));
     let coming = receipt::coming(desk, &receipt::within(desk, id));
     let besides = besides(desk, one);
-    let room = (!one.room.is_empty())
-        .then(|| desk.say(&msg!("setup-enclosure-room", name = one.name.as_str(), room = one.room.as_str())));
+    let room = (!one.room.is_empty()).then(|| {
+        desk.say(&msg!(
+            "setup-enclosure-room",
+            name = one.name.as_str(),
+            room = one.room.as_str()
+        ))
+    });
     let besides = (besides != "–").then(|| desk.say(&msg!("setup-enclosure-besides", besides = besides)));
     let quiet = one.quiet.as_ref().map(|zone| quiet_zone(desk, one, zone));
     let pools = desk.say(&msg!("setup-enclosure-pools", name = one.name.to_lowercase()));
@@ -40,26 +47,38 @@ pub(super) fn besides(desk: &Desk<'_>, one: &Enclosure) -> String {
     let quiet = one.quiet.as_ref().filter(|zone| zone.until > today);
     let parts = [
         (one.crabs > 0).then(|| desk.say(&msg!("setup-crabs", count = one.crabs))),
-        one.smallest_cm.map(|cm| desk.say(&msg!("setup-smallest", length = length(cm)))),
-        one.largest_cm.map(|cm| desk.say(&msg!("setup-largest", length = length(cm)))),
+        one.smallest_cm
+            .map(|cm| desk.say(&msg!("setup-smallest", length = length(cm)))),
+        one.largest_cm
+            .map(|cm| desk.say(&msg!("setup-largest", length = length(cm)))),
         carer.map(|carer| desk.say(&msg!("setup-habit", name = desk.tell.carer(carer)))),
         one.sensor.then(|| desk.tell.word("setup-has-sensor")),
         one.quarantine.then(|| desk.tell.word("setup-in-quarantine")),
         quiet.map(|zone| desk.say(&msg!("setup-quiet-short", until = desk.tell.date(zone.until)))),
     ];
     let parts: Vec<String> = parts.into_iter().flatten().collect();
-    if parts.is_empty() { "–".to_owned() } else { parts.join(", ") }
+    if parts.is_empty() {
+        "–".to_owned()
+    } else {
+        parts.join(", ")
+    }
 }
 
 /// What a change of an enclosure comes to; the place has it already.
 pub(super) fn changed(desk: &Desk<'_>, before: &Enclosure, change: &EnclosureChange) -> Vec<String> {
-    let Some(one) = desk.place().enclosures.get(&before.id) else { return Vec::new() };
+    let Some(one) = desk.place().enclosures.get(&before.id) else {
+        return Vec::new();
+    };
     let name = one.name.as_str();
     let length = |cm: f64| centimetres(cm, desk.place().units);
     let message = match change {
         EnclosureChange::Added { .. } | EnclosureChange::Retired => return Vec::new(),
         EnclosureChange::Name(new) => {
-            msg!("setup-enclosure-renamed", before = before.name.as_str(), name = new.as_str())
+            msg!(
+                "setup-enclosure-renamed",
+                before = before.name.as_str(),
+                name = new.as_str()
+            )
         }
         EnclosureChange::Litres(litres) => msg!(
             "setup-enclosure-litres",
@@ -67,6 +86,7 @@ pub(super) fn changed(desk: &Desk<'_>, before: &Enclosure, change: &EnclosureCha
             litres = desk.tell.litres(*litres),
             before = desk.tell.litres(before.litres)
         ),
+        EnclosureChange::Room(room) if room.is_empty() => msg!("setup-enclosure-room-none", name = name),
         EnclosureChange::Room(room) => msg!("setup-enclosure-room", name = name, room = room.as_str()),
         EnclosureChange::Order(_) => {
             let walk: Vec<&str> = desk.place().walk().iter().map(|one| one.name.as_str()).collect();
@@ -76,7 +96,11 @@ pub(super) fn changed(desk: &Desk<'_>, before: &Enclosure, change: &EnclosureCha
         EnclosureChange::Smallest(cm) => msg!("setup-enclosure-smallest", name = name, length = length(*cm)),
         EnclosureChange::Largest(cm) => msg!("setup-enclosure-largest", name = name, length = length(*cm)),
         EnclosureChange::Carer(Some(carer)) => {
-            msg!("setup-enclosure-habit", name = name, carer = desk.tell.carer(*carer))
+            msg!(
+                "setup-enclosure-habit",
+                name = name,
+                carer = desk.tell.carer(*carer)
+            )
         }
         EnclosureChange::Carer(None) => msg!("setup-enclosure-habit-none", name = name),
         EnclosureChange::Quarantine(true) => msg!("setup-quarantine", name = name),
@@ -92,7 +116,9 @@ pub(super) fn changed(desk: &Desk<'_>, before: &Enclosure, change: &EnclosureCha
 /// Without a sensor somebody reads the instruments.
 fn sensor_gone(desk: &Desk<'_>, one: &Enclosure) -> String {
     let all = receipt::standings(desk, &[Target::Enclosure(one.id)]);
-    let reading = all.iter().find(|standing| standing.turn.duty == wrackline_core::care::Duty::Reading);
+    let reading = all
+        .iter()
+        .find(|standing| standing.turn.duty == wrackline_core::care::Duty::Reading);
     let next = reading.map_or_else(String::new, |standing| receipt::due(desk, standing.due));
     desk.say(&msg!("setup-sensor-none", name = one.name.as_str(), next = next))
 }
@@ -100,7 +126,11 @@ fn sensor_gone(desk: &Desk<'_>, one: &Enclosure) -> String {
 /// Which duties a quiet zone holds back, and until when.
 fn quiet_zone(desk: &Desk<'_>, one: &Enclosure, zone: &QuietZone) -> String {
     let held = receipt::standings(desk, &receipt::within(desk, one.id));
-    let held: Vec<_> = held.iter().filter(|standing| standing.held.is_some()).map(Standing::duty).collect();
+    let held: Vec<_> = held
+        .iter()
+        .filter(|standing| standing.held.is_some())
+        .map(Standing::duty)
+        .collect();
     let first = msg!(
         "setup-quiet",
         name = one.name.as_str(),
@@ -111,7 +141,12 @@ fn quiet_zone(desk: &Desk<'_>, one: &Enclosure, zone: &QuietZone) -> String {
         msg!("setup-quiet-nothing-waits")
     } else {
         let duties = crate::desk::tell::capital(&spoken::duties(desk, &held));
-        msg!("setup-quiet-waits", duties = duties, count = held.len(), until = desk.tell.date(zone.until))
+        msg!(
+            "setup-quiet-waits",
+            duties = duties,
+            count = held.len(),
+            until = desk.tell.date(zone.until)
+        )
     };
     receipt::sentences([Some(desk.say(&first)), Some(desk.say(&waits))])
 }

@@ -13,7 +13,10 @@ use crate::msg;
 
 /// An enclosure that is kept now.
 pub(super) fn known<'a>(desk: &Desk<'a>, id: EnclosureId) -> Result<&'a Enclosure, Refused> {
-    desk.place().enclosures.get(&id).ok_or(msg!("setup-enclosure-gone"))
+    desk.place()
+        .enclosures
+        .get(&id)
+        .ok_or(msg!("setup-enclosure-gone"))
 }
 
 /// Names are told apart without regard to case.
@@ -28,7 +31,10 @@ fn changes(
     id: Option<EnclosureId>,
     fields: Vec<EnclosureField>,
 ) -> Result<Vec<EnclosureChange>, Refused> {
-    let changes = fields.into_iter().map(|field| change(desk, id, field)).collect::<Result<Vec<_>, _>>()?;
+    let changes = fields
+        .into_iter()
+        .map(|field| change(desk, id, field))
+        .collect::<Result<Vec<_>, _>>()?;
     let now = id.and_then(|id| desk.place().enclosures.get(&id));
     let mut smallest = now.and_then(|one| one.smallest_cm);
     let mut largest = now.and_then(|one| one.largest_cm);
@@ -43,7 +49,11 @@ fn changes(
         && small > large
     {
         let told = |cm| centimetres(cm, desk.place().units);
-        return Err(msg!("setup-crabs-size", smallest = told(small), largest = told(large)));
+        return Err(msg!(
+            "setup-crabs-size",
+            smallest = told(small),
+            largest = told(large)
+        ));
     }
     Ok(changes)
 }
@@ -64,7 +74,7 @@ fn change(
             holds_its_pools(desk, id, litres)?;
             EnclosureChange::Litres(litres)
         }
-        EnclosureField::Room(room) => EnclosureChange::Room(check::name(&room)?),
+        EnclosureField::Room(room) => EnclosureChange::Room(room.trim().to_owned()),
         EnclosureField::Order(order) => EnclosureChange::Order(order),
         EnclosureField::Crabs(crabs) => EnclosureChange::Crabs(crabs),
         EnclosureField::Smallest(cm) => EnclosureChange::Smallest(length(cm)?),
@@ -75,7 +85,9 @@ fn change(
         }
         EnclosureField::Quarantine(is) => EnclosureChange::Quarantine(is),
         EnclosureField::Sensor(is) => EnclosureChange::Sensor(is),
-        EnclosureField::Quiet(quiet) => EnclosureChange::Quiet(quiet.map(|zone| later(desk, zone)).transpose()?),
+        EnclosureField::Quiet(quiet) => {
+            EnclosureChange::Quiet(quiet.map(|zone| later(desk, zone)).transpose()?)
+        }
     })
 }
 
@@ -93,7 +105,11 @@ fn holds_its_pools(desk: &Desk<'_>, id: Option<EnclosureId>, litres: f64) -> Res
 }
 
 fn length(cm: f64) -> Result<f64, Refused> {
-    if cm > 0.0 && cm.is_finite() { Ok(cm) } else { Err(msg!("setup-length-none")) }
+    if cm > 0.0 && cm.is_finite() {
+        Ok(cm)
+    } else {
+        Err(msg!("setup-length-none"))
+    }
 }
 
 /// A helper has no account, so no turns can be called to them.
@@ -111,7 +127,10 @@ fn later(desk: &Desk<'_>, zone: QuietZone) -> Result<QuietZone, Refused> {
     if zone.until <= desk.place().zone.date(desk.now()) {
         return Err(msg!("setup-quiet-past", date = desk.tell.date(zone.until)));
     }
-    Ok(QuietZone { spot, until: zone.until })
+    Ok(QuietZone {
+        spot,
+        until: zone.until,
+    })
 }
 
 /// `/enclosure add NAME VOLUME …`
@@ -133,7 +152,10 @@ pub(super) fn add(
         _ => None,
     }));
     let draft = |change| check::draft(desk, at, Event::Enclosure(id, change));
-    Ok(Outcome::write(all.into_iter().map(draft).collect(), move |desk, _| told::added(desk, id, at)))
+    Ok(Outcome::write(
+        all.into_iter().map(draft).collect(),
+        move |desk, _| told::added(desk, id, at),
+    ))
 }
 
 /// `/enclosure set SPOT …`
@@ -156,15 +178,19 @@ pub(super) fn set(
     for change in &all {
         // A change that counts from before an earlier one of its kind would come to nothing.
         let kind = std::mem::discriminant(change);
-        let same = |event: &Event| {
-            matches!(event, Event::Enclosure(of, one) if *of == id && std::mem::discriminant(one) == kind)
-        };
+        let same = |event: &Event| matches!(event, Event::Enclosure(of, one) if *of == id && std::mem::discriminant(one) == kind);
         if let Some(last) = check::last_change(desk, same).filter(|last| at < *last) {
-            return Err(msg!("setup-earlier", what = before.name, last = desk.tell.near(last)));
+            return Err(msg!(
+                "setup-earlier",
+                what = before.name,
+                last = desk.tell.near(last)
+            ));
         }
     }
-    let drafts =
-        all.iter().map(|change| check::draft(desk, at, Event::Enclosure(id, change.clone()))).collect();
+    let drafts = all
+        .iter()
+        .map(|change| check::draft(desk, at, Event::Enclosure(id, change.clone())))
+        .collect();
     Ok(Outcome::write(drafts, move |desk, _| {
         let mut lines = all.iter().flat_map(|change| told::changed(desk, &before, change));
         let title = lines.next().unwrap_or_default();
@@ -181,18 +207,28 @@ pub(super) fn retire(desk: &Desk<'_>, id: EnclosureId) -> Result<Outcome, Refuse
         .filter(|target| matches!(target, Target::Pool(_)))
         .map(|target| desk.tell.target(*target))
         .collect();
-    let duties: Vec<_> =
-        receipt::standings(desk, &targets).iter().map(wrackline_core::care::Standing::duty).collect();
+    let duties: Vec<_> = receipt::standings(desk, &targets)
+        .iter()
+        .map(wrackline_core::care::Standing::duty)
+        .collect();
     let (pools, duties) = (desk.tell.list(&pools), spoken::duties(desk, &duties));
     let drafts = vec![desk.draft(Event::Enclosure(id, EnclosureChange::Retired))];
     Ok(Outcome::write(drafts, move |desk, _| {
         let title = if pools.is_empty() {
             msg!("setup-retired", what = name.as_str())
         } else {
-            msg!("setup-enclosure-retired", enclosure = name.as_str(), pools = pools.as_str())
+            msg!(
+                "setup-enclosure-retired",
+                enclosure = name.as_str(),
+                pools = pools.as_str()
+            )
         };
         let called = desk.say(&msg!("setup-no-longer-called", duties = duties.as_str()));
-        receipt::answer(desk, desk.say(&title), [called, desk.tell.word("setup-journal-keeps")])
+        receipt::answer(
+            desk,
+            desk.say(&title),
+            [called, desk.tell.word("setup-journal-keeps")],
+        )
     }))
 }
 
@@ -202,13 +238,30 @@ pub(super) fn list(desk: &Desk<'_>) -> Answer {
     if walk.is_empty() {
         return desk.done(&msg!("setup-enclosures-none"));
     }
-    let head = ["setup-head-enclosure", "setup-head-room", "setup-head-volume", "setup-head-besides"];
+    let head = [
+        "setup-head-enclosure",
+        "setup-head-room",
+        "setup-head-volume",
+        "setup-head-besides",
+    ];
     let rows = walk.iter().map(|one| {
-        let room = if one.room.is_empty() { "–".to_owned() } else { one.room.clone() };
-        vec![one.name.clone(), room, desk.tell.litres(one.litres), told::besides(desk, one)]
+        let room = if one.room.is_empty() {
+            "–".to_owned()
+        } else {
+            one.room.clone()
+        };
+        vec![
+            one.name.clone(),
+            room,
+            desk.tell.litres(one.litres),
+            told::besides(desk, one),
+        ]
     });
     let mut answer = desk.done(&msg!("setup-enclosures-title", count = walk.len()));
     let head = head.map(|id| desk.tell.word(id)).to_vec();
-    answer.blocks.push(Block::Table { head, rows: rows.collect() });
+    answer.blocks.push(Block::Table {
+        head,
+        rows: rows.collect(),
+    });
     answer
 }

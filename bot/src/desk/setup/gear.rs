@@ -28,9 +28,13 @@ fn fitted(pool: &Pool, gear: Gear) -> Option<Fitted> {
 pub(super) fn state(desk: &Desk<'_>, gear: Gear, fitted: Fitted) -> String {
     let name = spoken::gear(desk, gear);
     match fitted {
-        Fitted { stopped: Some(at), .. } => {
-            desk.say(&msg!("setup-gear-state-stopped", gear = name, at = desk.tell.near(at)))
-        }
+        Fitted {
+            stopped: Some(at), ..
+        } => desk.say(&msg!(
+            "setup-gear-state-stopped",
+            gear = name,
+            at = desk.tell.near(at)
+        )),
         Fitted { proven: None, .. } => desk.say(&msg!("setup-gear-state-unproven", gear = name)),
         Fitted { .. } => name,
     }
@@ -65,7 +69,9 @@ pub(super) fn change(
     }
     let pools = spot.pools.clone();
     let rested_h = rested_h * i64::from(gear == Gear::Filter);
-    Ok(Outcome::write(drafts, move |desk, _| told(desk, &pools, gear, verb, at, rested_h)))
+    Ok(Outcome::write(drafts, move |desk, _| {
+        told(desk, &pools, gear, verb, at, rested_h)
+    }))
 }
 
 /// The change that a verb means for a pool, given what is fitted there.
@@ -84,9 +90,19 @@ fn fits(
         (GearVerb::Add { proven }, None) => Ok(GearChange::Added { proven }),
         (GearVerb::Add { .. }, Some(fitted)) => refuse("setup-gear-fitted", fitted.since),
         (_, None) => refuse("setup-gear-not-fitted", desk.now()),
-        (GearVerb::Stop, Some(Fitted { stopped: Some(at), .. })) => refuse("setup-gear-stopped", at),
+        (
+            GearVerb::Stop,
+            Some(Fitted {
+                stopped: Some(at), ..
+            }),
+        ) => refuse("setup-gear-stopped", at),
         (GearVerb::Stop, Some(_)) => Ok(GearChange::Stopped),
-        (GearVerb::Start, Some(Fitted { stopped: None, since, .. })) => refuse("setup-gear-runs", since),
+        (
+            GearVerb::Start,
+            Some(Fitted {
+                stopped: None, since, ..
+            }),
+        ) => refuse("setup-gear-runs", since),
         (GearVerb::Start, Some(_)) => Ok(GearChange::Started),
         (GearVerb::Proven, Some(Fitted { proven: Some(at), .. })) => refuse("setup-gear-proven", at),
         (GearVerb::Proven, Some(_)) => Ok(GearChange::Proven),
@@ -99,13 +115,22 @@ fn counts(desk: &Desk<'_>, pool: &Pool, gear: Gear, at: Timestamp) -> Result<(),
     let set_up = pools::added_at(desk, pool.id);
     let name = desk.tell.pool(pool.id);
     if at < set_up {
-        return Err(msg!("setup-gear-before", pool = name, since = desk.tell.near(set_up)));
+        return Err(msg!(
+            "setup-gear-before",
+            pool = name,
+            since = desk.tell.near(set_up)
+        ));
     }
     let same = |event: &Event| matches!(event, Event::Gear(of, one, _) if *of == pool.id && *one == gear);
     match check::last_change(desk, same).filter(|last| at < *last) {
         Some(last) => {
             let gear = spoken::gear(desk, gear);
-            Err(msg!("setup-gear-earlier", pool = name, gear = gear, last = desk.tell.near(last)))
+            Err(msg!(
+                "setup-gear-earlier",
+                pool = name,
+                gear = gear,
+                last = desk.tell.near(last)
+            ))
         }
         None => Ok(()),
     }
@@ -136,26 +161,47 @@ fn told(
         [one] => one_pool(desk, *one, gear, verb, at),
         _ => {
             let names: Vec<String> = pools.iter().map(|id| desk.tell.pool(*id)).collect();
-            let title = msg!(title_id(gear, verb), pool = desk.tell.list(&names), at = desk.tell.near(at));
+            let title = msg!(
+                title_id(gear, verb),
+                pool = desk.tell.list(&names),
+                at = desk.tell.near(at)
+            );
             let mut answer = desk.done(&title);
             let items = pools.iter().map(|id| desk.item(in_a_list(desk, *id)));
-            answer.blocks.push(Block::Items { items: items.collect() });
+            answer.blocks.push(Block::Items {
+                items: items.collect(),
+            });
             answer
         }
     };
     if rested_h > RINSE_AFTER_H {
-        let id = if rested_h > PROVE_AFTER_H { "setup-filter-rested-long" } else { "setup-filter-rested" };
-        let text = desk.say(&msg!(id, hours = rested_h, rinse = RINSE_AFTER_H, prove = PROVE_AFTER_H));
+        let id = if rested_h > PROVE_AFTER_H {
+            "setup-filter-rested-long"
+        } else {
+            "setup-filter-rested"
+        };
+        let text = desk.say(&msg!(
+            id,
+            hours = rested_h,
+            rinse = RINSE_AFTER_H,
+            prove = PROVE_AFTER_H
+        ));
         answer.blocks.push(Block::Caution { text });
     }
-    if matches!(verb, GearVerb::Add { .. } | GearVerb::Start) {
-        answer.blocks.push(Block::Caution { text: desk.tell.word("setup-gear-mains") });
+    if matches!(verb, GearVerb::Add { .. }) {
+        answer.blocks.push(Block::Caution {
+            text: desk.tell.word("setup-gear-mains"),
+        });
     }
     answer
 }
 
 fn one_pool(desk: &Desk<'_>, id: PoolId, gear: Gear, verb: GearVerb, at: Timestamp) -> Answer {
-    let title = msg!(title_id(gear, verb), pool = desk.tell.pool(id), at = desk.tell.near(at));
+    let title = msg!(
+        title_id(gear, verb),
+        pool = desk.tell.pool(id),
+        at = desk.tell.near(at)
+    );
     let coming = receipt::coming(desk, &[Target::Pool(id)]);
     let title = receipt::sentences([Some(desk.say(&title)), coming.next]);
     let notes = notes(desk, id);
@@ -171,7 +217,11 @@ fn in_a_list(desk: &Desk<'_>, id: PoolId) -> String {
 
 /// Which cadence holds now, and why.
 fn notes(desk: &Desk<'_>, id: PoolId) -> Vec<String> {
-    let pool = desk.place().pools.get(&id).filter(|pool| pool.life != Life::InUse);
+    let pool = desk
+        .place()
+        .pools
+        .get(&id)
+        .filter(|pool| pool.life != Life::InUse);
     let idle = pool.map(|pool| {
         let life = spoken::life(desk, pool.life);
         desk.say(&msg!("setup-gear-idle", pool = desk.tell.pool(id), life = life))
@@ -185,11 +235,17 @@ pub(super) fn list(desk: &Desk<'_>) -> Answer {
     let pools = walk.iter().flat_map(|one| desk.place().pools_of(one.id));
     let of = |pool: &Pool, gear| fitted(pool, gear).map(|fitted| (gear, fitted));
     let all = pools.flat_map(|pool| {
-        [Gear::Air, Gear::Filter].into_iter().filter_map(move |gear| Some((pool.id, of(pool, gear)?)))
+        [Gear::Air, Gear::Filter]
+            .into_iter()
+            .filter_map(move |gear| Some((pool.id, of(pool, gear)?)))
     });
     let rows: Vec<Vec<String>> = all
         .map(|(id, (gear, fitted))| {
-            vec![desk.tell.pool(id), state(desk, gear, fitted), desk.tell.near(fitted.since)]
+            vec![
+                desk.tell.pool(id),
+                state(desk, gear, fitted),
+                desk.tell.near(fitted.since),
+            ]
         })
         .collect();
     if rows.is_empty() {

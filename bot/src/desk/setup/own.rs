@@ -13,11 +13,17 @@ use crate::msg;
 
 /// What a duty is about: one thing, since a turn of it is one thing to do.
 fn target(desk: &Desk<'_>, spot: Option<&Spot>) -> Result<Target, Refused> {
-    let Some(spot) = spot else { return Ok(Target::Place) };
+    let Some(spot) = spot else {
+        return Ok(Target::Place);
+    };
     let place = desk.place();
     match (spot.grain, spot.pools.as_slice(), spot.enclosures.as_slice()) {
         (Grain::Pool, [pool], _) if place.pools.contains_key(pool) => Ok(Target::Pool(*pool)),
         (Grain::Enclosure, _, [one]) if place.enclosures.contains_key(one) => Ok(Target::Enclosure(*one)),
+        // A room or "all" may come to one enclosure with all that is in it.
+        (Grain::Set, pools, [one]) if pools.len() == place.pools_of(*one).len() => {
+            Ok(Target::Enclosure(*one))
+        }
         (Grain::Set, ..) => Err(msg!("setup-own-one")),
         _ => Err(msg!("setup-own-where")),
     }
@@ -36,9 +42,15 @@ fn comes(desk: &Desk<'_>, schedule: &Schedule) -> Result<(), Refused> {
     let comes = match schedule {
         Schedule::Every(every) => every.minutes() > 0,
         Schedule::Weekdays { days, .. } if days.is_empty() => false,
-        calendar => calendar.next(desk.place(), desk.place().zone.civil(desk.now())).is_some(),
+        calendar => calendar
+            .next(desk.place(), desk.place().zone.civil(desk.now()))
+            .is_some(),
     };
-    if comes { Ok(()) } else { Err(msg!("setup-own-never")) }
+    if comes {
+        Ok(())
+    } else {
+        Err(msg!("setup-own-never"))
+    }
 }
 
 /// `/duty add NAME SPOT every 3 days | on Mon Thu | cron "…"`
@@ -58,7 +70,13 @@ pub(super) fn add(
         Event::OwnDuty(id, _) => Some(id.0),
         _ => None,
     }));
-    let duty = OwnDuty { name, target, schedule, grace_h, disturbs };
+    let duty = OwnDuty {
+        name,
+        target,
+        schedule,
+        grace_h,
+        disturbs,
+    };
     let drafts = vec![desk.draft(Event::OwnDuty(id, OwnDutyChange::Added(duty.clone())))];
     Ok(Outcome::write(drafts, move |desk, _| {
         let title = msg!(
@@ -86,7 +104,11 @@ pub(super) fn retire(desk: &Desk<'_>, id: OwnDutyId) -> Result<Outcome, Refused>
     let (name, target) = (capital(&duty.name), desk.tell.target(duty.target));
     let drafts = vec![desk.draft(Event::OwnDuty(id, OwnDutyChange::Retired))];
     Ok(Outcome::write(drafts, move |desk, _| {
-        let title = msg!("setup-own-retired", name = name.as_str(), target = target.as_str());
+        let title = msg!(
+            "setup-own-retired",
+            name = name.as_str(),
+            target = target.as_str()
+        );
         receipt::answer(desk, desk.say(&title), [desk.tell.word("setup-journal-keeps")])
     }))
 }

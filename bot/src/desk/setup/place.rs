@@ -19,7 +19,10 @@ pub(super) fn set(desk: &Desk<'_>, fields: Vec<PlaceField>) -> Result<Outcome, R
         return Err(msg!("setup-nothing"));
     }
     let changes = fields.into_iter().map(change).collect::<Result<Vec<_>, _>>()?;
-    let drafts = changes.iter().map(|change| desk.draft(Event::Place(change.clone()))).collect();
+    let drafts = changes
+        .iter()
+        .map(|change| desk.draft(Event::Place(change.clone())))
+        .collect();
     Ok(Outcome::write(drafts, move |desk, _| {
         let mut lines = changes.iter().flat_map(|change| told(desk, change));
         let title = lines.next().unwrap_or_default();
@@ -55,7 +58,11 @@ fn told(desk: &Desk<'_>, change: &PlaceChange) -> Vec<String> {
         ))],
         PlaceChange::Quiet(quiet) => {
             let first = desk.say(&quiet_hours(*quiet));
-            let called_later = desk.place().rounds.iter().filter_map(|round| rounds::quiet_note(desk, round));
+            let called_later = desk
+                .place()
+                .rounds
+                .iter()
+                .filter_map(|round| rounds::quiet_note(desk, round));
             std::iter::once(first).chain(called_later).collect()
         }
         PlaceChange::Units(units) => vec![desk.tell.word(units_id(*units))],
@@ -81,7 +88,11 @@ fn units_id(units: Units) -> String {
 /// `/place list`
 pub(super) fn show(desk: &Desk<'_>) -> Answer {
     let place = desk.place();
-    let name = if place.name.is_empty() { desk.tell.word("setup-place-unnamed") } else { place.name.clone() };
+    let name = if place.name.is_empty() {
+        desk.tell.word("setup-place-unnamed")
+    } else {
+        place.name.clone()
+    };
     let gravity = match place.gravity {
         Some(convention) => msg!("setup-place-gravity", convention = convention.as_str()),
         None => msg!("setup-place-gravity-none"),
@@ -93,7 +104,11 @@ pub(super) fn show(desk: &Desk<'_>) -> Answer {
         carers = place.carers.len()
     );
     let lines = [
-        desk.say(&msg!("setup-place-clock", zone = place.zone.name(), time = desk.tell.time(desk.now()))),
+        desk.say(&msg!(
+            "setup-place-clock",
+            zone = place.zone.name(),
+            time = desk.tell.time(desk.now())
+        )),
         desk.say(&msg!("setup-place-rounds", rounds = rounds::times(desk))),
         desk.say(&quiet_hours(place.quiet)),
         desk.tell.word(units_id(place.units)),

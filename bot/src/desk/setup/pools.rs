@@ -60,9 +60,16 @@ pub(super) fn add(
         Event::Pool(id, _) => Some(id.0),
         _ => None,
     }));
-    let added = PoolChange::Added { enclosure, water, litres, life };
+    let added = PoolChange::Added {
+        enclosure,
+        water,
+        litres,
+        life,
+    };
     let all = std::iter::once(added).chain(further);
-    let drafts = all.map(|change| check::draft(desk, at, Event::Pool(id, change))).collect();
+    let drafts = all
+        .map(|change| check::draft(desk, at, Event::Pool(id, change)))
+        .collect();
     Ok(Outcome::write(drafts, move |desk, _| {
         let title = desk.say(&msg!(
             "setup-pool-added",
@@ -80,7 +87,9 @@ pub(super) fn add(
 fn told(desk: &Desk<'_>, id: PoolId, title: String, further: impl IntoIterator<Item = String>) -> Answer {
     let coming = receipt::coming(desk, &[Target::Pool(id)]);
     let title = receipt::sentences([Some(title), coming.next]);
-    let known = receipt::life_note(desk, id).into_iter().chain(receipt::cadence_notes(desk, id));
+    let known = receipt::life_note(desk, id)
+        .into_iter()
+        .chain(receipt::cadence_notes(desk, id));
     receipt::answer(desk, title, further.into_iter().chain(known).chain(coming.also))
 }
 
@@ -98,34 +107,57 @@ pub(super) fn set(
     }
     let set_up = added_at(desk, id);
     if at < set_up {
-        return Err(msg!("setup-before", what = desk.tell.pool(id), since = desk.tell.near(set_up)));
+        return Err(msg!(
+            "setup-before",
+            what = desk.tell.pool(id),
+            since = desk.tell.near(set_up)
+        ));
     }
-    let all = fields.iter().map(|field| change(desk, &before, *field)).collect::<Result<Vec<_>, _>>()?;
+    let all = fields
+        .iter()
+        .map(|field| change(desk, &before, *field))
+        .collect::<Result<Vec<_>, _>>()?;
     for change in &all {
         // A change that counts from before an earlier one of its kind would come to nothing.
         let kind = std::mem::discriminant(change);
-        let same = |event: &Event| {
-            matches!(event, Event::Pool(of, one) if *of == id && std::mem::discriminant(one) == kind)
-        };
+        let same = |event: &Event| matches!(event, Event::Pool(of, one) if *of == id && std::mem::discriminant(one) == kind);
         if let Some(last) = check::last_change(desk, same).filter(|last| at < *last) {
-            return Err(msg!("setup-earlier", what = desk.tell.pool(id), last = desk.tell.near(last)));
+            return Err(msg!(
+                "setup-earlier",
+                what = desk.tell.pool(id),
+                last = desk.tell.near(last)
+            ));
         }
     }
     let called = duties(desk, id);
-    let drafts = all.iter().map(|change| check::draft(desk, at, Event::Pool(id, change.clone()))).collect();
+    let drafts = all
+        .iter()
+        .map(|change| check::draft(desk, at, Event::Pool(id, change.clone())))
+        .collect();
     Ok(Outcome::write(drafts, move |desk, _| {
         let mut lines = all.iter().map(|change| changed(desk, &before, change, at));
         let title = lines.next().unwrap_or_default();
         let still = duties(desk, id);
-        let gone: Vec<Duty> = called.iter().copied().filter(|duty| !still.contains(duty)).collect();
-        let gone = (!gone.is_empty())
-            .then(|| desk.say(&msg!("setup-no-longer-called", duties = spoken::duties(desk, &gone))));
+        let gone: Vec<Duty> = called
+            .iter()
+            .copied()
+            .filter(|duty| !still.contains(duty))
+            .collect();
+        let gone = (!gone.is_empty()).then(|| {
+            desk.say(&msg!(
+                "setup-no-longer-called",
+                duties = spoken::duties(desk, &gone)
+            ))
+        });
         told(desk, id, title, lines.chain(gone))
     }))
 }
 
 fn duties(desk: &Desk<'_>, id: PoolId) -> Vec<Duty> {
-    receipt::standings(desk, &[Target::Pool(id)]).iter().map(Standing::duty).collect()
+    receipt::standings(desk, &[Target::Pool(id)])
+        .iter()
+        .map(Standing::duty)
+        .collect()
 }
 
 fn change(desk: &Desk<'_>, pool: &Pool, field: PoolField) -> Result<PoolChange, Refused> {
@@ -135,7 +167,11 @@ fn change(desk: &Desk<'_>, pool: &Pool, field: PoolField) -> Result<PoolChange, 
         PoolField::Nested(is) => PoolChange::Nested(is),
         PoolField::Life(life) if life == pool.life => {
             let life = spoken::life(desk, life);
-            return Err(msg!("setup-life-already", pool = desk.tell.pool(pool.id), life = life));
+            return Err(msg!(
+                "setup-life-already",
+                pool = desk.tell.pool(pool.id),
+                life = life
+            ));
         }
         PoolField::Life(life) => PoolChange::Life(life),
     })
@@ -147,14 +183,25 @@ fn changed(desk: &Desk<'_>, before: &Pool, change: &PoolChange, at: Timestamp) -
     let message = match change {
         PoolChange::Litres(litres) => {
             let (litres, before) = (desk.tell.litres(*litres), desk.tell.litres(before.litres));
-            msg!("setup-pool-litres", pool = pool, litres = litres, before = before, at = at)
+            msg!(
+                "setup-pool-litres",
+                pool = pool,
+                litres = litres,
+                before = before,
+                at = at
+            )
         }
         PoolChange::Removable(true) => msg!("setup-pool-removable", pool = pool),
         PoolChange::Removable(false) => msg!("setup-pool-stationary", pool = pool),
         PoolChange::Nested(true) => msg!("setup-pool-nested", pool = pool),
         PoolChange::Nested(false) => msg!("setup-pool-single", pool = pool),
         PoolChange::Life(life) => {
-            msg!("setup-pool-life", pool = pool, life = spoken::life(desk, *life), at = at)
+            msg!(
+                "setup-pool-life",
+                pool = pool,
+                life = spoken::life(desk, *life),
+                at = at
+            )
         }
         PoolChange::Added { .. } | PoolChange::Retired => return String::new(),
     };
@@ -166,8 +213,12 @@ pub(super) fn retire(desk: &Desk<'_>, id: PoolId) -> Result<Outcome, Refused> {
     known(desk, id)?;
     let pool = desk.tell.pool(id);
     let called = duties(desk, id);
-    let called = (!called.is_empty())
-        .then(|| desk.say(&msg!("setup-no-longer-called", duties = spoken::duties(desk, &called))));
+    let called = (!called.is_empty()).then(|| {
+        desk.say(&msg!(
+            "setup-no-longer-called",
+            duties = spoken::duties(desk, &called)
+        ))
+    });
     let drafts = vec![desk.draft(Event::Pool(id, PoolChange::Retired))];
     Ok(Outcome::write(drafts, move |desk, _| {
         let title = desk.say(&msg!("setup-retired", what = pool.as_str()));
@@ -179,11 +230,19 @@ pub(super) fn retire(desk: &Desk<'_>, id: PoolId) -> Result<Outcome, Refused> {
 /// `/pool list`
 pub(super) fn list(desk: &Desk<'_>) -> Answer {
     let walk = desk.place().walk();
-    let pools: Vec<&Pool> = walk.iter().flat_map(|one| desk.place().pools_of(one.id)).collect();
+    let pools: Vec<&Pool> = walk
+        .iter()
+        .flat_map(|one| desk.place().pools_of(one.id))
+        .collect();
     if pools.is_empty() {
         return desk.done(&msg!("setup-pools-none"));
     }
-    let head = ["setup-head-pool", "setup-head-volume", "setup-head-life", "setup-head-besides"];
+    let head = [
+        "setup-head-pool",
+        "setup-head-volume",
+        "setup-head-life",
+        "setup-head-besides",
+    ];
     let rows = pools.iter().map(|pool| {
         let besides = [
             pool.air.map(|fitted| gear::state(desk, Gear::Air, fitted)),
@@ -192,12 +251,24 @@ pub(super) fn list(desk: &Desk<'_>) -> Answer {
             (!pool.removable).then(|| desk.tell.word("setup-is-stationary")),
         ];
         let besides: Vec<String> = besides.into_iter().flatten().collect();
-        let besides = if besides.is_empty() { "–".to_owned() } else { besides.join(", ") };
+        let besides = if besides.is_empty() {
+            "–".to_owned()
+        } else {
+            besides.join(", ")
+        };
         let life = spoken::life(desk, pool.life);
-        vec![desk.tell.pool(pool.id), desk.tell.litres(pool.litres), life, besides]
+        vec![
+            desk.tell.pool(pool.id),
+            desk.tell.litres(pool.litres),
+            life,
+            besides,
+        ]
     });
     let mut answer = desk.done(&msg!("setup-pools-title", count = pools.len()));
     let head = head.map(|id| desk.tell.word(id)).to_vec();
-    answer.blocks.push(Block::Table { head, rows: rows.collect() });
+    answer.blocks.push(Block::Table {
+        head,
+        rows: rows.collect(),
+    });
     answer
 }

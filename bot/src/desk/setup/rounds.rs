@@ -16,7 +16,11 @@ const ASSUMED: RoundId = RoundId(0);
 
 /// A round as it is told: its name and its time.
 fn told(round: &Round) -> String {
-    if round.name.is_empty() { clock(round.time) } else { format!("{} {}", round.name, clock(round.time)) }
+    if round.name.is_empty() {
+        clock(round.time)
+    } else {
+        format!("{} {}", round.name, clock(round.time))
+    }
 }
 
 /// The rounds with their times.
@@ -48,8 +52,13 @@ fn answer(desk: &Desk<'_>, title: String, id: RoundId, further: Option<String>) 
 
 /// When a round is held next.
 fn next(desk: &Desk<'_>, time: civil::Time) -> String {
-    let round = Round { id: ASSUMED, name: String::new(), time };
-    desk.tell.near(next_round(&desk.place().zone, std::slice::from_ref(&round), desk.now()).at)
+    let round = Round {
+        id: ASSUMED,
+        name: String::new(),
+        time,
+    };
+    desk.tell
+        .near(next_round(&desk.place().zone, std::slice::from_ref(&round), desk.now()).at)
 }
 
 /// Two rounds of one time would call everything twice.
@@ -57,7 +66,11 @@ fn free_time(desk: &Desk<'_>, time: civil::Time, but: Option<RoundId>) -> Result
     let rounds = desk.place().rounds.iter();
     let mut others = rounds.filter(|round| round.id != ASSUMED && Some(round.id) != but);
     match others.find(|round| round.time == time) {
-        Some(other) => Err(msg!("setup-round-time", time = clock(time), round = desk.tell.round(other.id))),
+        Some(other) => Err(msg!(
+            "setup-round-time",
+            time = clock(time),
+            round = desk.tell.round(other.id)
+        )),
         None => Ok(()),
     }
 }
@@ -66,24 +79,46 @@ fn set_up_one<'a>(desk: &Desk<'a>, id: RoundId) -> Result<&'a Round, Refused> {
     if id == ASSUMED {
         return Err(msg!("setup-round-assumed"));
     }
-    desk.place().rounds.iter().find(|round| round.id == id).ok_or(msg!("setup-round-gone"))
+    desk.place()
+        .rounds
+        .iter()
+        .find(|round| round.id == id)
+        .ok_or(msg!("setup-round-gone"))
 }
 
 /// `/rounds add NAME 08:00`
 pub(super) fn add(desk: &Desk<'_>, name: &str, time: civil::Time) -> Result<Outcome, Refused> {
     let name = check::name(name)?;
     let rounds = &desk.place().rounds;
-    check::free(&name, rounds.iter().map(|round| round.name.as_str()), "setup-round-name")?;
+    check::free(
+        &name,
+        rounds.iter().map(|round| round.name.as_str()),
+        "setup-round-name",
+    )?;
     free_time(desk, time, None)?;
-    let assumed = rounds.iter().find(|round| round.id == ASSUMED).map(|round| round.time);
+    let assumed = rounds
+        .iter()
+        .find(|round| round.id == ASSUMED)
+        .map(|round| round.time);
     let id = RoundId(check::next_number(desk, |event| match event {
         Event::Round(id, _) => Some(id.0),
         _ => None,
     }));
-    let added = desk.draft(Event::Round(id, RoundChange::Added { name: name.clone(), time }));
+    let added = desk.draft(Event::Round(
+        id,
+        RoundChange::Added {
+            name: name.clone(),
+            time,
+        },
+    ));
     Ok(Outcome::write(vec![added], move |desk, _| {
         let (round, at) = (capital(&name), clock(time));
-        let title = desk.say(&msg!("setup-round-added", round = round, time = at, next = next(desk, time)));
+        let title = desk.say(&msg!(
+            "setup-round-added",
+            round = round,
+            time = at,
+            next = next(desk, time)
+        ));
         let further = assumed.filter(|assumed| *assumed != time);
         let further = further.map(|was| desk.say(&msg!("setup-round-no-longer-assumed", time = clock(was))));
         answer(desk, title, id, further)
@@ -94,7 +129,11 @@ pub(super) fn add(desk: &Desk<'_>, name: &str, time: civil::Time) -> Result<Outc
 pub(super) fn set(desk: &Desk<'_>, id: RoundId, time: civil::Time) -> Result<Outcome, Refused> {
     let before = set_up_one(desk, id)?.time;
     if before == time {
-        return Err(msg!("setup-round-already", round = capital(&desk.tell.round(id)), time = clock(time)));
+        return Err(msg!(
+            "setup-round-already",
+            round = capital(&desk.tell.round(id)),
+            time = clock(time)
+        ));
     }
     free_time(desk, time, Some(id))?;
     let moved = desk.draft(Event::Round(id, RoundChange::Time(time)));
@@ -118,9 +157,17 @@ pub(super) fn retire(desk: &Desk<'_>, id: RoundId) -> Result<Outcome, Refused> {
         let rounds = &desk.place().rounds;
         let Some(assumed) = rounds.iter().find(|round| round.id == ASSUMED) else {
             let (round, rest) = (gone.as_str(), times(desk));
-            return receipt::answer(desk, desk.say(&msg!("setup-round-retired", round = round, rounds = rest)), []);
+            return receipt::answer(
+                desk,
+                desk.say(&msg!("setup-round-retired", round = round, rounds = rest)),
+                [],
+            );
         };
-        let title = msg!("setup-round-last", round = gone.as_str(), time = clock(assumed.time));
+        let title = msg!(
+            "setup-round-last",
+            round = gone.as_str(),
+            time = clock(assumed.time)
+        );
         answer(desk, desk.say(&title), ASSUMED, None)
     }))
 }
@@ -133,10 +180,19 @@ pub(super) fn list(desk: &Desk<'_>) -> Answer {
     }
     let title = desk.say(&msg!("setup-rounds-title", count = place.rounds.len()));
     let items = place.rounds.iter().map(|round| {
-        let next = msg!("setup-rounds-item", round = capital(&told(round)), next = next(desk, round.time));
-        desk.item(receipt::sentences([Some(desk.say(&next)), quiet_note(desk, round)]))
+        let next = msg!(
+            "setup-rounds-item",
+            round = capital(&told(round)),
+            next = next(desk, round.time)
+        );
+        desk.item(receipt::sentences([
+            Some(desk.say(&next)),
+            quiet_note(desk, round),
+        ]))
     });
     let mut answer = desk.done_text(title);
-    answer.blocks.push(Block::Items { items: items.collect() });
+    answer.blocks.push(Block::Items {
+        items: items.collect(),
+    });
     answer
 }

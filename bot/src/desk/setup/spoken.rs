@@ -36,7 +36,10 @@ pub(in crate::desk) fn schedule(desk: &Desk<'_>, schedule: &Schedule) -> String 
     match schedule {
         Schedule::Every(interval) => every(desk, *interval),
         Schedule::Weekdays { days, at } => {
-            let names: Vec<String> = days.iter().map(|day| desk.tell.word(format!("weekday-{day}"))).collect();
+            let names: Vec<String> = days
+                .iter()
+                .map(|day| desk.tell.word(format!("weekday-{day}")))
+                .collect();
             let days = desk.tell.list(&names);
             desk.say(&match at {
                 Some(at) => msg!("setup-on-days-at", days = days, time = clock(*at)),
@@ -44,36 +47,44 @@ pub(in crate::desk) fn schedule(desk: &Desk<'_>, schedule: &Schedule) -> String 
             })
         }
         // It is kept with seconds in front, which nobody typed.
-        Schedule::Cron(full) => desk.say(&msg!("setup-by-cron", cron = full.strip_prefix("0 ").unwrap_or(full))),
+        Schedule::Cron(full) => desk.say(&msg!(
+            "setup-by-cron",
+            cron = full.strip_prefix("0 ").unwrap_or(full)
+        )),
     }
 }
 
 /// The word for a point of a pool's life.
 pub(super) fn life(desk: &Desk<'_>, life: Life) -> String {
     desk.tell.word(match life {
-        Life::Planned => "setup-life-planned",
-        Life::LeakTest => "setup-life-leak-test",
-        Life::Cycling => "setup-life-cycling",
-        Life::InUse => "setup-life-in-use",
-        Life::OutOfUse => "setup-life-out-of-use",
+        Life::Planned => "life-planned",
+        Life::LeakTest => "life-leak-test",
+        Life::Cycling => "life-cycling",
+        Life::InUse => "life-in-use",
+        Life::OutOfUse => "life-out-of-use",
     })
 }
 
 /// The word for a piece of gear.
 pub(super) fn gear(desk: &Desk<'_>, gear: Gear) -> String {
     desk.tell.word(match gear {
-        Gear::Air => "setup-gear-air",
-        Gear::Filter => "setup-gear-filter",
+        Gear::Air => "gear-air",
+        Gear::Filter => "gear-filter",
     })
 }
 
 /// What a row of the catalogue is about.
 pub(super) fn rule(desk: &Desk<'_>, rule: Rule) -> String {
-    desk.tell.word(format!("setup-rule-{}", rule.code()))
+    desk.tell.word(format!("rule-{}", rule.code()))
 }
 
 /// The names of duties, each once, as `a, b and c`.
 pub(super) fn duties(desk: &Desk<'_>, duties: &[Duty]) -> String {
+    desk.tell.list(&duty_names(desk, duties))
+}
+
+/// The names of duties, each once.
+pub(super) fn duty_names(desk: &Desk<'_>, duties: &[Duty]) -> Vec<String> {
     let mut names: Vec<String> = Vec::new();
     for duty in duties {
         let name = desk.tell.duty(*duty);
@@ -81,5 +92,5 @@ pub(super) fn duties(desk: &Desk<'_>, duties: &[Duty]) -> String {
             names.push(name);
         }
     }
-    desk.tell.list(&names)
+    names
 }

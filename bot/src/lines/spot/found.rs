@@ -33,7 +33,10 @@ pub(super) struct Found {
 impl Found {
     /// The same with another water.
     pub(super) fn with(&self, water: Option<Water>) -> Self {
-        Self { water, ..self.clone() }
+        Self {
+            water,
+            ..self.clone()
+        }
     }
 
     /// Whether an enclosure or a room and a water were named.
@@ -58,7 +61,10 @@ impl Found {
 
     /// How it is called, as a person may say it.
     pub(super) fn call(&self, ctx: &Context<'_>) -> String {
-        let first = self.enclosures.first().and_then(|id| ctx.place.enclosures.get(id));
+        let first = self
+            .enclosures
+            .first()
+            .and_then(|id| ctx.place.enclosures.get(id));
         let name = match self.named {
             Named::Enclosure => first.map_or("", |enclosure| &enclosure.name),
             Named::Room => first.map_or("", |enclosure| &enclosure.room),
@@ -82,7 +88,11 @@ pub(super) fn word(water: Water) -> &'static str {
 
 /// A pool as it is said in a line.
 pub(in crate::lines) fn call_pool(pool: &Pool, ctx: &Context<'_>) -> String {
-    let name = ctx.place.enclosures.get(&pool.enclosure).map_or("", |enclosure| &enclosure.name);
+    let name = ctx
+        .place
+        .enclosures
+        .get(&pool.enclosure)
+        .map_or("", |enclosure| &enclosure.name);
     format!("{name} {}", word(pool.water))
 }
 
@@ -90,11 +100,17 @@ pub(in crate::lines) fn call_pool(pool: &Pool, ctx: &Context<'_>) -> String {
 pub(super) fn settle(segments: Vec<Found>, ctx: &Context<'_>) -> Result<Spot, Refusal> {
     if let [one] = segments.as_slice() {
         let pools = one.pools(ctx);
-        let water = one.water.map(|water| crate::msg!(format!("water-{}", word(water))));
+        let water = one
+            .water
+            .map(|water| crate::msg!(format!("water-{}", word(water))));
         if let (true, Some(water)) = (pools.is_empty(), water) {
             return Err(match one.named {
                 Named::All | Named::Nothing => refuse(msg!("no-spot-no-such-water", water = water)),
-                _ => refuse(msg!("no-spot-no-pool", name = one.with(None).call(ctx), water = water)),
+                _ => refuse(msg!(
+                    "no-spot-no-pool",
+                    name = one.with(None).call(ctx),
+                    water = water
+                )),
             });
         }
     }
@@ -108,11 +124,19 @@ pub(super) fn settle(segments: Vec<Found>, ctx: &Context<'_>) -> Result<Spot, Re
         push_new(&mut spot.pools, pools.iter().map(|pool| pool.id));
         push_new(&mut spot.enclosures, enclosures);
     }
-    let walk: Vec<EnclosureId> = ctx.place.walk().into_iter().map(|enclosure| enclosure.id).collect();
+    let walk: Vec<EnclosureId> = ctx
+        .place
+        .walk()
+        .into_iter()
+        .map(|enclosure| enclosure.id)
+        .collect();
     let order = |id: &EnclosureId| walk.iter().position(|one| one == id);
     spot.enclosures.sort_by_key(order);
     spot.pools.sort_by_key(|id: &PoolId| {
-        ctx.place.pools.get(id).map(|pool| (order(&pool.enclosure), pool.water, pool.id))
+        ctx.place
+            .pools
+            .get(id)
+            .map(|pool| (order(&pool.enclosure), pool.water, pool.id))
     });
     spot.grain = match segments.as_slice() {
         [one] if one.water.is_some() && spot.pools.len() == 1 => Grain::Pool,

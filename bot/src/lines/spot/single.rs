@@ -19,7 +19,11 @@ struct Call {
 fn calls(ctx: &Context<'_>) -> Vec<Call> {
     let mut all: Vec<Call> = Vec::new();
     for enclosure in ctx.place.walk() {
-        let one = |keys| Call { keys, named: Named::Enclosure, enclosures: vec![enclosure.id] };
+        let one = |keys| Call {
+            keys,
+            named: Named::Enclosure,
+            enclosures: vec![enclosure.id],
+        };
         all.push(one(keys(&enclosure.name)));
         let room = keys(&enclosure.room);
         if room.is_empty() {
@@ -29,9 +33,16 @@ fn calls(ctx: &Context<'_>) -> Vec<Call> {
         for between in [&[][..], &[",".to_owned()]] {
             all.push(one([&room, between, &keys(&enclosure.name)].concat()));
         }
-        match all.iter_mut().find(|call| call.named == Named::Room && call.keys == room) {
+        match all
+            .iter_mut()
+            .find(|call| call.named == Named::Room && call.keys == room)
+        {
             Some(call) => call.enclosures.push(enclosure.id),
-            None => all.push(Call { keys: room, named: Named::Room, enclosures: vec![enclosure.id] }),
+            None => all.push(Call {
+                keys: room,
+                named: Named::Room,
+                enclosures: vec![enclosure.id],
+            }),
         }
     }
     all
@@ -63,7 +74,11 @@ pub(super) fn single(tokens: &[Token], width: Width, ctx: &Context<'_>) -> Resul
     // A hint is only one if the name itself does not hold that word.
     let hinted = by_name(tokens, &calls);
     let found = if hinted.is_empty() { exact } else { hinted };
-    let found = if found.is_empty() && width == Width::Parts { by_part(tokens, &calls, ctx) } else { found };
+    let found = if found.is_empty() && width == Width::Parts {
+        by_part(tokens, &calls, ctx)
+    } else {
+        found
+    };
     match found.as_slice() {
         [one] => Ok(one.clone()),
         [] => Err(unknown(tokens, ctx)),
@@ -80,12 +95,21 @@ fn without_names(tokens: &[Token], ctx: &Context<'_>) -> Option<Found> {
     if !all && water.is_none() {
         return None;
     }
-    let enclosures = ctx.place.walk().into_iter().map(|enclosure| enclosure.id).collect();
-    Some(Found { named: if all { Named::All } else { Named::Nothing }, enclosures, water })
+    let enclosures = ctx
+        .place
+        .walk()
+        .into_iter()
+        .map(|enclosure| enclosure.id)
+        .collect();
+    Some(Found {
+        named: if all { Named::All } else { Named::Nothing },
+        enclosures,
+        water,
+    })
 }
 
 /// Takes words that are no name for a water and fillers: `None` when there is anything else among them.
-fn leftover(tokens: &[Token]) -> Option<Option<Water>> {
+pub(super) fn leftover(tokens: &[Token]) -> Option<Option<Water>> {
     let mut found = None;
     let mut at = 0;
     while at < tokens.len() {
@@ -115,13 +139,22 @@ fn by_name(tokens: &[Token], calls: &[Call]) -> Vec<Found> {
             }
             let rest = [&tokens[..from], &tokens[to..]].concat();
             if let Some(water) = leftover(&rest) {
-                let one = Found { named: call.named, enclosures: call.enclosures.clone(), water };
+                let one = Found {
+                    named: call.named,
+                    enclosures: call.enclosures.clone(),
+                    water,
+                };
                 found.push((call.keys.len(), one));
             }
         }
     }
     let longest = found.iter().map(|(length, _)| *length).max();
-    unique(found.into_iter().filter(|(length, _)| Some(*length) == longest).map(|(_, one)| one))
+    unique(
+        found
+            .into_iter()
+            .filter(|(length, _)| Some(*length) == longest)
+            .map(|(_, one)| one),
+    )
 }
 
 /// How many words from `from` are the whole of a name; a name in quotation marks is one word. 0 if they are not.
@@ -132,7 +165,9 @@ fn length(tokens: &[Token], from: usize, call: &Call) -> usize {
         let Some(token) = tokens.get(at) else { return 0 };
         for key in said(token) {
             let expected = call.keys.get(matched);
-            let owned = key.strip_suffix("'s").is_some_and(|bare| Some(bare) == expected.map(String::as_str));
+            let owned = key
+                .strip_suffix("'s")
+                .is_some_and(|bare| Some(bare) == expected.map(String::as_str));
             if Some(&key) != expected && !owned {
                 return 0;
             }
@@ -144,17 +179,30 @@ fn length(tokens: &[Token], from: usize, call: &Call) -> usize {
 }
 
 fn said(token: &Token) -> Vec<String> {
-    if token.quoted { keys(&token.text) } else { vec![token.key.clone()] }
+    if token.quoted {
+        keys(&token.text)
+    } else {
+        vec![token.key.clone()]
+    }
 }
 
 /// Names that the words are a part of: at the start of words first, else anywhere in them.
 fn by_part(tokens: &[Token], calls: &[Call], ctx: &Context<'_>) -> Vec<Found> {
     // "Tal tank" is Tall tank: words without a meaning of their own may be part of the name.
     let (fewer, water) = core(tokens);
-    let kept: Vec<Token> =
-        tokens.iter().map(|token| Token { quoted: token.quoted || token.key == "tank", ..token.clone() }).collect();
+    let kept: Vec<Token> = tokens
+        .iter()
+        .map(|token| Token {
+            quoted: token.quoted || token.key == "tank",
+            ..token.clone()
+        })
+        .collect();
     let found = by_words(&core(&kept).0, water, calls, ctx);
-    if found.is_empty() { by_words(&fewer, water, calls, ctx) } else { found }
+    if found.is_empty() {
+        by_words(&fewer, water, calls, ctx)
+    } else {
+        found
+    }
 }
 
 fn by_words(asked: &[String], water: Option<Water>, calls: &[Call], ctx: &Context<'_>) -> Vec<Found> {
@@ -172,7 +220,12 @@ fn by_words(asked: &[String], water: Option<Water>, calls: &[Call], ctx: &Contex
         unique(if with.is_empty() { without } else { with })
     };
     let starts = |call: &Call| {
-        let fits = |window: &[String]| window.iter().zip(asked).all(|(word, part)| word.starts_with(part));
+        let fits = |window: &[String]| {
+            window
+                .iter()
+                .zip(asked)
+                .all(|(word, part)| word.starts_with(part))
+        };
         call.keys.windows(asked.len()).any(fits)
     };
     let asked_text = asked.join(" ");
@@ -182,12 +235,14 @@ fn by_words(asked: &[String], water: Option<Water>, calls: &[Call], ctx: &Contex
 }
 
 /// The words that ask for a name, without fillers and the water.
-fn core(tokens: &[Token]) -> (Vec<String>, Option<Water>) {
+pub(super) fn core(tokens: &[Token]) -> (Vec<String>, Option<Water>) {
     let mut found = None;
     let mut asked = Vec::new();
     let mut at = 0;
     while at < tokens.len() {
-        if let Some((water, used)) = water(&tokens[at..]).filter(|(water, _)| found.is_none_or(|one| one == *water)) {
+        if let Some((water, used)) =
+            water(&tokens[at..]).filter(|(water, _)| found.is_none_or(|one| one == *water))
+        {
             found = Some(water);
             at += used;
             continue;
@@ -205,58 +260,14 @@ fn core(tokens: &[Token]) -> (Vec<String>, Option<Water>) {
 fn unique(found: impl IntoIterator<Item = Found>) -> Vec<Found> {
     let mut all: Vec<Found> = Vec::new();
     for one in found {
-        match all.iter_mut().find(|other| other.enclosures == one.enclosures && other.water == one.water) {
+        match all
+            .iter_mut()
+            .find(|other| other.enclosures == one.enclosures && other.water == one.water)
+        {
             Some(other) if one.named == Named::Enclosure => *other = one,
             Some(_) => {}
             None => all.push(one),
         }
     }
     all
-}
-
-fn ambiguous(tokens: &[Token], several: &[Found], ctx: &Context<'_>) -> Refusal {
-    let names: Vec<String> = several.iter().map(|one| quoted_if_water(one, ctx)).collect();
-    refuse(msg!("no-spot-ambiguous", text = join(tokens), names = list(&names)))
-}
-
-/// An enclosure that is called like a water has to be quoted to be told from it.
-fn quoted_if_water(one: &Found, ctx: &Context<'_>) -> String {
-    let call = one.call(ctx);
-    let is_water = one.water.is_none() && leftover(&crate::lines::token::tokens(&call)).flatten().is_some();
-    if is_water { format!("\"{call}\"") } else { call }
-}
-
-fn unknown(tokens: &[Token], ctx: &Context<'_>) -> Refusal {
-    let (asked, water) = core(tokens);
-    if ctx.place.enclosures.is_empty() {
-        return refuse(msg!("no-spot-no-enclosures"));
-    }
-    if asked.is_empty() {
-        return refuse(msg!("no-spot-none-said"));
-    }
-    let asked = asked.join(" ");
-    let like = |enclosure: &Enclosure| {
-        let words = enclosure.name.split_whitespace().map(|word| likeness(&asked, word));
-        words.chain([likeness(&asked, &enclosure.name)]).fold(0.0, f64::max)
-    };
-    let mut near: Vec<(f64, &Enclosure)> =
-        ctx.place.walk().into_iter().map(|enclosure| (like(enclosure), enclosure)).collect();
-    near.retain(|(like, _)| *like >= 0.5);
-    near.sort_by(|one, other| other.0.total_cmp(&one.0));
-    let text = join(&tokens.iter().filter(|token| !is_filler(token)).cloned().collect::<Vec<_>>());
-    if near.is_empty() {
-        let names: Vec<String> = ctx.place.walk().iter().map(|enclosure| enclosure.name.clone()).take(8).collect();
-        return refuse(msg!("no-spot-unknown", text = text, names = list(&names)));
-    }
-    let mut names = Vec::new();
-    for (_, enclosure) in near {
-        let pools = ctx.place.pools_of(enclosure.id);
-        let wanted: Vec<_> = pools.iter().filter(|pool| water.is_none_or(|water| water == pool.water)).collect();
-        names.extend(wanted.iter().map(|pool| call_pool(pool, ctx)));
-        if wanted.is_empty() {
-            names.push(enclosure.name.clone());
-        }
-    }
-    names.truncate(OFFERED);
-    refuse(msg!("no-spot-nearest", text = text, names = list(&names)))
 }

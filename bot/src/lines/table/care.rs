@@ -3,7 +3,14 @@
 use super::{Kind, Lead, LineSpec, Need, Who, after, arg, must};
 
 const fn line(name: &'static str, args: &'static [super::ArgSpec]) -> LineSpec {
-    LineSpec { name, aliases: &[], who: Who::All, alone: false, args, subs: &[] }
+    LineSpec {
+        name,
+        aliases: &[],
+        who: Who::All,
+        alone: false,
+        args,
+        subs: &[],
+    }
 }
 
 const AT: super::ArgSpec = arg("at", Kind::Time, Lead::Either(&["at"]), Need::May);
@@ -12,8 +19,15 @@ const NOTE: super::ArgSpec = after(&["note"], Kind::Rest);
 const DUTY: super::ArgSpec = must("duty", Kind::Duty);
 const SPOT: super::ArgSpec = must("spot", Kind::Spot);
 
-pub(super) const DUE: LineSpec =
-    line("due", &[arg("whose", Kind::Choice(&["mine", "all"]), Lead::Bare, Need::May)]);
+pub(super) const DUE: LineSpec = line(
+    "due",
+    &[arg(
+        "whose",
+        Kind::Choice(&["mine", "all"]),
+        Lead::Bare,
+        Need::May,
+    )],
+);
 
 pub(super) const DID: LineSpec = LineSpec {
     aliases: &["done"],
@@ -36,8 +50,10 @@ pub(super) const DID: LineSpec = LineSpec {
 
 pub(super) const READ: LineSpec = line("read", &[SPOT, must("readings", Kind::Readings), AT, BY, NOTE]);
 
-pub(super) const SAW: LineSpec =
-    LineSpec { aliases: &["seen"], ..line("saw", &[must("sighting", Kind::Sighting), SPOT, AT, NOTE]) };
+pub(super) const SAW: LineSpec = LineSpec {
+    aliases: &["seen"],
+    ..line("saw", &[must("sighting", Kind::Sighting), SPOT, AT, NOTE])
+};
 
 pub(super) const UNDO: LineSpec = line("undo", &[arg("entry", Kind::Number, Lead::Bare, Need::May)]);
 
@@ -45,7 +61,10 @@ pub(super) const WHY: LineSpec = line("why", &[SPOT, arg("duty", Kind::Duty, Lea
 
 pub(super) const HOW: LineSpec = line("how", &[DUTY, SPOT]);
 
-pub(super) const WEEK: LineSpec = line("week", &[after(&["last"], Kind::Flag), after(&["full"], Kind::Flag)]);
+pub(super) const WEEK: LineSpec = line(
+    "week",
+    &[after(&["last"], Kind::Flag), after(&["full"], Kind::Flag)],
+);
 
 pub(super) const TURNS: LineSpec = LineSpec {
     aliases: &["turn"],

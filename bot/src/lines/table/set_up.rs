@@ -1,19 +1,34 @@
 //! Lines that set a place up and change it.
 
 use super::{
-    ArgSpec, GEAR as GEARS, Kind, LIVES, Lead, LineSpec, Need, ROLES, RULES, SubSpec, UNITS, WATERS, Who, after,
-    arg, must,
+    ArgSpec, GEAR as GEARS, Kind, LIVES, Lead, LineSpec, Need, ROLES, RULES, SubSpec, UNITS, WATERS, Who,
+    after, arg, must,
 };
 
 const fn line(name: &'static str, subs: &'static [SubSpec]) -> LineSpec {
-    LineSpec { name, aliases: &[], who: Who::Keeper, alone: true, args: &[], subs }
+    LineSpec {
+        name,
+        aliases: &[],
+        who: Who::Keeper,
+        alone: true,
+        args: &[],
+        subs,
+    }
 }
 
 const fn sub(name: &'static str, args: &'static [ArgSpec]) -> SubSpec {
-    SubSpec { name, who: Who::Keeper, args }
+    SubSpec {
+        name,
+        who: Who::Keeper,
+        args,
+    }
 }
 
-const LIST: SubSpec = SubSpec { name: "list", who: Who::All, args: &[] };
+const LIST: SubSpec = SubSpec {
+    name: "list",
+    who: Who::All,
+    args: &[],
+};
 
 const fn some(words: &'static [&'static str], kind: Kind) -> ArgSpec {
     arg(words[0], kind, Lead::Word(words), Need::SomeOf)
@@ -120,7 +135,12 @@ pub(super) const GEAR: LineSpec = line(
         sub("add", &[SPOT, PIECE, after(&["proven"], Kind::Flag), FROM]),
         sub(
             "set",
-            &[SPOT, PIECE, arg("proven", Kind::Flag, Lead::Word(&["proven"]), Need::Must), FROM],
+            &[
+                SPOT,
+                PIECE,
+                arg("proven", Kind::Flag, Lead::Word(&["proven"]), Need::Must),
+                FROM,
+            ],
         ),
         sub("stop", &[SPOT, PIECE, FROM]),
         sub("start", &[SPOT, PIECE, FROM]),
@@ -162,7 +182,13 @@ pub(super) const DUTY: LineSpec = line(
 pub(super) const CARER: LineSpec = line(
     "carer",
     &[
-        sub("add", &[NAME, arg("role", Kind::Choice(ROLES), Lead::Either(&["role"]), Need::May)]),
+        sub(
+            "add",
+            &[
+                NAME,
+                arg("role", Kind::Choice(ROLES), Lead::Either(&["role"]), Need::May),
+            ],
+        ),
         sub(
             "set",
             &[
@@ -181,5 +207,13 @@ const TIME: ArgSpec = arg("time", Kind::Clock, Lead::Either(&["time", "at"]), Ne
 
 pub(super) const ROUNDS: LineSpec = LineSpec {
     aliases: &["round"],
-    ..line("rounds", &[sub("add", &[NAME, TIME]), sub("set", &[ROUND, TIME]), LIST, sub("retire", &[ROUND])])
+    ..line(
+        "rounds",
+        &[
+            sub("add", &[NAME, TIME]),
+            sub("set", &[ROUND, TIME]),
+            LIST,
+            sub("retire", &[ROUND]),
+        ],
+    )
 };
