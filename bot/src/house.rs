@@ -5,11 +5,12 @@ use std::sync::Arc;
 use jiff::Timestamp;
 use tokio::sync::Notify;
 use wrackline_core::care::board;
+use wrackline_core::civil::plus_minutes;
 use wrackline_core::journal::{Entry, Event};
 use wrackline_core::moment::{What, items};
 use wrackline_core::place::{CarerId, Role};
 
-use crate::chat::blocks::Answer;
+use crate::chat::blocks::{Answer, Block};
 use crate::clock::Clock;
 use crate::desk::tell::Tell;
 use crate::desk::{Desk, Outcome, Reply, presses};
@@ -17,7 +18,7 @@ use crate::engine::{self, touched};
 use crate::lines;
 use crate::msg;
 use crate::shelf::{HeldBook, Shelf, next_logged_at, row};
-use crate::store::{Change, InboundRow, PhotoRow, PlaceId, StoreError};
+use crate::store::{Change, InboundRow, PhotoRow, PlaceId, PostState, StoreError};
 use crate::words::{Message, Words};
 
 /// What came in from a person.
@@ -73,6 +74,9 @@ pub struct Me {
 
 /// How often a line is heard anew when other writers were first.
 const TRIES_MAX: u32 = 8;
+
+/// How far back posts that could not be delivered are told of, in minutes: a week.
+const UNDELIVERED_BACK_MIN: i64 = 7 * 24 * 60;
 
 /// The longest line that is read, in characters.
 pub const LINE_CHARS_MAX: usize = 2_000;
@@ -159,12 +163,29 @@ impl House {
             input => desk.hear(input),
         };
         if outcome.drafts.is_empty() && outcome.names.is_empty() {
-            return Ok(match outcome.reply {
+            let mut answer = match outcome.reply {
                 Reply::Ready(answer) => answer,
                 Reply::After(tell) => tell(&desk, &[]),
-            });
+            };
+            if is_due(&said.input) {
+                answer.blocks.extend(self.undelivered(said.place, &desk).await?);
+            }
+            return Ok(answer);
         }
         self.write(held, said, me, role, outcome, moment).await
+    }
+
+    /// What could not be delivered lately: whoever asks what is due is told, since no post will.
+    async fn undelivered(&self, place: PlaceId, desk: &Desk<'_>) -> Result<Option<Block>, StoreError> {
+        let since = plus_minutes(desk.now(), -UNDELIVERED_BACK_MIN);
+        let posts = self.shelf.store().posts(place, since.as_millisecond()).await?;
+        let dead: Vec<String> = posts
+            .iter()
+            .filter(|post| post.state == PostState::Dead)
+            .map(|post| desk.tell.near(crate::shelf::instant(post.at_ms)))
+            .collect();
+        let text = || desk.say(&msg!("undelivered", count = dead.len(), times = desk.tell.list(&dead)));
+        Ok((!dead.is_empty()).then(|| Block::Caution { text: text() }))
     }
 
     /// `All done` and `All but…` are about a post: what it called is in the store.
@@ -203,7 +224,7 @@ impl House {
         let place = held.book().place_at(now);
         let tell = Tell { words: &self.words, book: held.book(), place: &place, now };
         let desk = Desk { tell, me, role };
-        let answer = match outcome.reply {
+        let mut answer = match outcome.reply {
             Reply::Ready(answer) => answer,
             Reply::After(told) => told(&desk, &numbers),
         };
@@ -214,6 +235,8 @@ impl House {
         }
         if let (Some(photo), Some(seq)) = (&said.photo, change.entries.first().map(|row| row.seq)) {
             change.photos.push(PhotoRow { seq, ..photo.clone() });
+            let before_answers = answer.blocks.len().saturating_sub(1);
+            answer.blocks.insert(before_answers, Block::Photo { seq: seq.unsigned_abs() });
         }
         let text = serde_json::to_string(&answer).expect("an answer becomes JSON");
         change.inbound =
@@ -267,7 +290,7 @@ impl House {
             _ => "not-saved",
         };
         let text = self.words.say(&Message::new(why));
-        let blocks = vec![crate::chat::blocks::Block::Title { text }];
+        let blocks = vec![Block::Title { text }];
         Answer { ok: false, blocks, private: true, turns: Vec::new() }
     }
 
@@ -309,6 +332,10 @@ pub fn role_word(role: Role) -> &'static str {
         Role::Sitter => "role-sitter",
         Role::Helper => "role-helper",
     }
+}
+
+fn is_due(input: &Input) -> bool {
+    matches!(input, Input::Line(line) if lines::line_name(line) == Some("due"))
 }
 
 fn is_call_press(code: &str) -> bool {

@@ -91,7 +91,13 @@ impl Dispatcher {
         let now = whole_second(now);
         let place = held.book().place_at(now);
         let tell = Tell { words: &self.house.words, book: held.book(), place: &place, now };
-        let Rendered { blocks, open } = render(&tell, &subject, post.id);
+        let Rendered { mut blocks, open } = render(&tell, &subject, post.id);
+        if let Subject::Seen(seq) = subject {
+            let row = i64::try_from(seq).unwrap_or(i64::MAX);
+            if self.house.shelf.store().photo(post.place, row).await?.is_some() {
+                blocks.insert(blocks.len().min(1), Block::Photo { seq });
+            }
+        }
         let has_turns = !subject.turns().is_empty();
         Ok((post.sent > 0 || open || !has_turns).then_some(blocks))
     }

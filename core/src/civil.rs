@@ -60,7 +60,7 @@ impl Zone {
     /// Both passes of a civil time: one and the same, but in an overlap.
     fn passes(&self, civil: civil::DateTime) -> impl Iterator<Item = Timestamp> {
         let passes = self.tz.to_ambiguous_timestamp(civil);
-        [passes.clone().earlier(), passes.later()].into_iter().flatten()
+        [passes.earlier(), passes.later()].into_iter().flatten()
     }
 
     /// The civil time of an instant.

@@ -33,7 +33,7 @@ fn an_enclosure_from_its_first_day() {
         &text,
         &[
             "Dune: 400 L, kept from Monday 2 March 21:00. Next: morning look, due since Tuesday 3 March 08:00.",
-            "Dune stands here: Hall.",
+            "Room of Dune: Hall.",
             "Besides: 6 crabs, largest 5 cm.",
             "/pool add dune salt VOLUME",
         ],
@@ -87,7 +87,7 @@ fn fields_of_an_enclosure() {
     );
     holds(
         &one(&mut rig, EnclosureField::Room(String::new())),
-        &["REEF stands in no room of a name."],
+        &["No room is named for REEF any more."],
     );
     let several = vec![EnclosureField::Smallest(2.0), EnclosureField::Largest(5.0)];
     holds(
@@ -126,9 +126,13 @@ fn a_quiet_zone_says_what_waits() {
             "Scrub waits until then.",
         ],
     );
+    // Two scrubs are still one kind of duty.
+    rig.hear(pool_add(Water::Fresh, 6.0, Vec::new()));
+    let text = rig.hear(enclosure_set(vec![EnclosureField::Quiet(Some(zone.clone()))]));
+    holds(&text, &["Scrub waits until then."]);
     rig.hear(super::pool_set(wrackline::lines::ask::PoolField::Nested(true)));
     let text = rig.hear(enclosure_set(vec![EnclosureField::Quiet(Some(zone))]));
-    holds(&text, &["Leak check and scrub wait until then."]);
+    holds(&text, &["Scrub and leak check wait until then."]);
     holds(
         &rig.hear(enclosure_set(vec![EnclosureField::Quiet(None)])),
         &["North has no quiet zone any more."],

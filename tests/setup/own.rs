@@ -49,7 +49,7 @@ fn numbers_of_the_place() {
     );
     holds(
         &rig.hear(set(Rule::Rinse, Some(Every::Days(20)), None, None)),
-        &["No pool or enclosure has this duty"],
+        &["never a hazard", "No pool or enclosure has this duty"],
     );
     // The place's own number is the one that a receipt tells.
     rig.wait(1);

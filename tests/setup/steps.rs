@@ -121,7 +121,7 @@ fn a_part_change_of_this_pool() {
         &text,
         &[
             "Part change, North salt, 4 L of 8 L: 4 steps.",
-            "siphon 4 L of the 8 L out",
+            "siphon 4 L of its 8 L out",
         ],
     );
     let text = steps(&rig, Duty::Change, &pool_spot(&[SALT]));

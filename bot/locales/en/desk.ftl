@@ -122,6 +122,10 @@ due-title-mine = { $now ->
     [0] {""}
    *[other] {" "}{ $soon } more within a day.
 }
+undelivered = { $count ->
+    [one] 1 post
+   *[other] { $count } posts
+} could not be delivered this week: { $times }. Tell whoever runs Wrackline.
 due-soon = Within a day:
 did-bare-title = { $count ->
     [one] Your turn. Press it when it is done.

@@ -14,15 +14,15 @@ how-change-2 = Unplug what hangs in the pool, see that no crab sits in it, lift 
 how-change-2-siphon = Unplug filter, pump and heater, see that no crab sits in the pool, and siphon its { $litres } into buckets that stand lower than the pool.
 how-change-3 = Rinse the pool, its grip stones and its ramp under hot water, without soap.
 how-change-3-siphon = Wipe walls, grip stones and ramp with a clean cloth, without soap; keep the filter's media wet.
-how-change-4 = Set it back level, fill in the { $litres }, check the way in and the way out, then plug in again.
-how-change-4-siphon = Fill in the { $litres } slowly, over the filter's fill line, check the way in and the way out, then plug in again.
+how-change-4 = Set it back level, pour in the { $litres }, check the way in and the way out, then plug in again.
+how-change-4-siphon = Pour in the { $litres } slowly, over the filter's fill line, check the way in and the way out, then plug in again.
 
 # Part change.
 how-part-1 = Prepare { $part } of fresh water: tap water with conditioner by its label, left to reach the pool's temperature.
 how-part-1-salt = Prepare { $part } of salt water: tap water with conditioner by its label, then marine mix, stirred until clear, left to reach the pool's temperature.
-how-part-2 = Unplug filter, pump and heater, and siphon { $part } of the { $litres } out, over the dirt on the bottom, into a bucket that stands lower than the pool.
+how-part-2 = Unplug filter, pump and heater, see that no crab sits in the pool, and siphon { $part } of its { $litres } out, with the dirt on the bottom, into a bucket that stands lower than the pool.
 how-part-3 = Wipe walls, grip stones and ramp with a clean cloth, without soap; keep the filter's media wet.
-how-part-4 = Fill in the { $part } slowly, over the filter's fill line, then plug in again and see that the water runs.
+how-part-4 = Pour in the { $part } slowly, over the filter's fill line, then plug in again and see that the water runs.
 how-part-all = In a pool this small a part change takes as much of the water as can be had.
 
 # Conditioning.

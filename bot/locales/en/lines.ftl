@@ -8,6 +8,7 @@ no-line-nearest = There is no line “{ $text }”. Nearest: { $names }.
 no-line-needs-sub = “{ $text }” is nothing that /{ $line } does; it does { $names }.
 no-line-missing = { $what } is missing; it goes { $usage }
 no-line-leftover = “{ $text }” means nothing here; it goes { $usage }
+no-line-long = That is too long to be one line; say at most { $most } words, and the rest in a note.
 no-line-twice = “{ $word }” stands twice; once is enough.
 no-line-empty = Nothing stands behind “{ $word }”; say what it is.
 no-line-needs-some = What is to be set? It goes { $usage }

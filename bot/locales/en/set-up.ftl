@@ -71,7 +71,7 @@ setup-every-days = { $count ->
 }
 setup-every-hours = { $count ->
     [one] every hour
-   *[other] every { $count } hours
+   *[other] every { $count } h
 }
 setup-days = { $count ->
     [one] 1 day
@@ -84,6 +84,7 @@ setup-on-days = on { $days }, at the first round
 setup-on-days-at = on { $days } at { $time }
 setup-by-cron = by cron { $cron }
 setup-numbers = { $every }; overdue after { $grace }; hazard after { $hazard }
+setup-numbers-no-hazard = { $every }; overdue after { $grace }; never a hazard
 setup-basis-practice = common practice
 setup-basis-label = the conditioner's label; 48 h where it states none (common practice)
 setup-basis-place = this place
@@ -150,8 +151,8 @@ setup-enclosure-besides = Besides: { $besides }.
 setup-enclosure-pools = Its pools come next: /pool add { $name } fresh VOLUME, /pool add { $name } salt VOLUME.
 setup-enclosure-renamed = { $before } is called { $name } now.
 setup-enclosure-litres = { $name }: { $litres } in all, { $before } before.
-setup-enclosure-room = { $name } stands here: { $room }.
-setup-enclosure-room-none = { $name } stands in no room of a name.
+setup-enclosure-room = Room of { $name }: { $room }.
+setup-enclosure-room-none = No room is named for { $name } any more.
 setup-enclosure-order = Walking order: { $walk }.
 setup-enclosure-crabs = { $name }: { $count ->
     [one] 1 crab

@@ -2,6 +2,7 @@
 
 use wrackline_core::place::Role;
 
+use super::parse::WORDS_MAX;
 use super::split::{Args, small_word, split};
 use super::table::{ArgSpec, Kind, LINES, Lead, LineSpec, SubSpec, spec};
 use super::token::{Token, key, tokens};
@@ -47,6 +48,9 @@ pub fn complete(line: &str, ctx: &Context<'_>, role: Role) -> Vec<(String, Messa
             .take(OFFERED_MAX)
             .map(|found| (format!("/{}", found.name), msg!(found.help(None))))
             .collect();
+    }
+    if words.len() > WORDS_MAX {
+        return Vec::new();
     }
     let Some(found) = spec(&words[0].key) else {
         return Vec::new();

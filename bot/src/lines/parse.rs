@@ -8,6 +8,10 @@ use super::token::{Token, join, tokens};
 use super::{Context, Refusal, care, did, place, pool, refuse, set_up, usage};
 use crate::msg;
 
+/// The most words of a line that are sought for names, its values and note left out. What people say has a dozen;
+/// the search grows with the square of them and more.
+pub(super) const WORDS_MAX: usize = 60;
+
 /// A line whose words are sorted into arguments.
 pub(super) struct Call<'a> {
     /// Its line of the table.
@@ -140,6 +144,9 @@ pub fn parse(line: &str, ctx: &Context<'_>) -> Result<Ask, Refusal> {
     // The positions of words are those within the line behind its slash.
     let text = line.trim_start().trim_start_matches('/');
     let args = split(text, rest, specs, ctx)?;
+    if args.bare.len() > WORDS_MAX {
+        return Err(refuse(msg!("no-line-long", most = WORDS_MAX)));
+    }
     let call = Call {
         line: found,
         sub,

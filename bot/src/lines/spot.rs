@@ -2,6 +2,7 @@
 
 mod found;
 mod single;
+mod wrong;
 
 use wrackline_core::place::Water;
 

@@ -35,12 +35,16 @@ impl InForce {
 
     /// The three numbers in one phrase.
     fn told(&self, desk: &Desk<'_>) -> String {
-        desk.say(&msg!(
-            "setup-numbers",
-            every = spoken::every(desk, self.every),
-            grace = spoken::grace(desk, self.grace),
-            hazard = self.hazard(desk)
-        ))
+        let (every, grace) = (spoken::every(desk, self.every), spoken::grace(desk, self.grace));
+        desk.say(&match self.hazard_h {
+            Some(_) => msg!(
+                "setup-numbers",
+                every = every,
+                grace = grace,
+                hazard = self.hazard(desk)
+            ),
+            None => msg!("setup-numbers-no-hazard", every = every, grace = grace),
+        })
     }
 }
 

@@ -9,6 +9,7 @@ use wrackline_core::quantity::centimetres;
 use super::{receipt, spoken};
 use crate::chat::blocks::Answer;
 use crate::desk::Desk;
+use crate::desk::tell::capital;
 use crate::msg;
 
 /// The receipt of a new enclosure.
@@ -140,12 +141,11 @@ fn quiet_zone(desk: &Desk<'_>, one: &Enclosure, zone: &QuietZone) -> String {
     let waits = if held.is_empty() {
         msg!("setup-quiet-nothing-waits")
     } else {
-        let duties = crate::desk::tell::capital(&spoken::duties(desk, &held));
+        let names = spoken::duty_names(desk, &held);
         msg!(
             "setup-quiet-waits",
-            duties = duties,
-            count = held.len(),
-            until = desk.tell.date(zone.until)
+            duties = capital(&desk.tell.list(&names)),
+            count = names.len()
         )
     };
     receipt::sentences([Some(desk.say(&first)), Some(desk.say(&waits))])

@@ -1,13 +1,12 @@
 //! Words that mean one thing: an enclosure, a room, a water, all, or a water of one of these.
 
-use wrackline_core::place::{Enclosure, EnclosureId, Water};
+use wrackline_core::place::{EnclosureId, Water};
 
-use super::found::{Found, Named, call_pool};
+use super::found::{Found, Named};
+use super::wrong::{ambiguous, unknown};
 use super::{Width, is_filler, water};
-use crate::lines::nearest::{OFFERED, likeness, list};
-use crate::lines::token::{Token, join, keys};
-use crate::lines::{Context, Refusal, refuse};
-use crate::msg;
+use crate::lines::token::{Token, keys};
+use crate::lines::{Context, Refusal};
 
 /// A name that may be said, and what it names.
 struct Call {

@@ -1,0 +1,161 @@
+//! The table of lines: it is explained, fit for native commands, and what is written from it is read.
+
+use wrackline::lines::table::{ArgSpec, Kind, LINES, LineSpec, Need, SubSpec};
+use wrackline::lines::{line_name, parse, spec, who, write};
+use wrackline::words::{Message, Words};
+
+use super::house::House;
+
+#[test]
+fn every_line_is_explained_in_the_words_file() {
+    let words = Words::english();
+    let has = |id: &str| assert!(words.has(id), "no message {id}");
+    for line in LINES {
+        has(&line.help(None));
+        line.subs.iter().for_each(|sub| has(&line.help(Some(sub.name))));
+        for arg in all_args(line) {
+            has(&arg.help());
+        }
+        let subs = line.subs.iter().flat_map(|sub| sub.args);
+        for arg in line
+            .args
+            .iter()
+            .chain(subs)
+            .filter(|arg| arg.need == Need::Must && arg.kind != Kind::Flag)
+        {
+            has(&format!("need-{}", arg.name));
+        }
+    }
+}
+
+fn all_args(line: &LineSpec) -> impl Iterator<Item = &'static ArgSpec> {
+    line.args.iter().chain(line.subs.iter().flat_map(|sub| sub.args))
+}
+
+#[test]
+fn the_table_is_fit_for_native_commands() {
+    for line in LINES {
+        assert!(
+            line.args.is_empty() || line.subs.is_empty(),
+            "{}: options beside subcommands",
+            line.name
+        );
+        assert_eq!(spec(&line.name.to_uppercase()), Some(line));
+        let groups = line.subs.iter().map(|sub| sub.args).chain([line.args]);
+        for args in groups {
+            assert!(args.len() <= 25, "{}", line.name);
+            for (at, arg) in args.iter().enumerate() {
+                let fit = |c: char| c.is_ascii_lowercase() || c == '-';
+                assert!(arg.name.len() <= 32 && arg.name.chars().all(fit), "{}", arg.name);
+                assert!(
+                    args[at + 1..].iter().all(|other| other.name != arg.name),
+                    "{} twice",
+                    arg.name
+                );
+                if let Kind::Choice(choices) = arg.kind {
+                    assert!((1..=25).contains(&choices.len()), "{}", arg.name);
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn explanations_fit_an_option_of_a_chat() {
+    let words = Words::english();
+    for line in LINES {
+        let ids = line
+            .subs
+            .iter()
+            .map(|sub| line.help(Some(sub.name)))
+            .chain([line.help(None)]);
+        for id in ids.chain(all_args(line).map(ArgSpec::help)) {
+            let text = words.say(&Message::new(id.clone()));
+            assert!((1..=100).contains(&text.chars().count()), "{id}: {text}");
+        }
+    }
+}
+
+/// A value for every argument of the table, so that a whole line can be written from it.
+fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'static str {
+    let adds = sub.is_some_and(|sub| sub.name == "add");
+    match (arg.kind, arg.name) {
+        (Kind::Duty, _) => "change",
+        (Kind::Spot, "enclosure") => "Tall shelf",
+        (Kind::Spot, _) if line == "enclosure" => "North",
+        (Kind::Spot, _) => "north salt",
+        (Kind::Readings, _) => "sg 1.0245 25/25 26.1C",
+        (Kind::Sighting, _) => "wet substrate",
+        (Kind::Time, _) => "yesterday 21:00",
+        (Kind::Date, _) => "2026-04-02",
+        (Kind::Clock, _) => "21:00",
+        (Kind::ClockSpan, _) => "22:00 to 07:00",
+        (Kind::Carer, "stand-in") => "Maren",
+        (Kind::Carer, _) => "Ilja",
+        (Kind::Round, _) => "Morning",
+        (Kind::OwnDuty, _) => "Rake sand",
+        (Kind::Name, _) if adds => "Brand new",
+        (Kind::Name, _) => "By another name",
+        (Kind::Volume, _) => "6 L",
+        (Kind::Length, _) => "3 cm",
+        (Kind::Fraction, _) => "50%",
+        (Kind::Number, _) => "2",
+        (Kind::Steps, _) => "1 2",
+        (Kind::Span, _) => "12 h",
+        (Kind::Every, _) => "3 days",
+        (Kind::Weekdays, _) => "Mon Thu",
+        (Kind::Cron, _) => "30 21 * * 1-5",
+        (Kind::Zone, _) => "Europe/London",
+        (Kind::Gravity, _) => "25/25",
+        (Kind::Choice(_), "role") => "sitter",
+        (Kind::Choice(_), "gear") => "filter",
+        (Kind::Choice(choices), _) => choices[0],
+        (Kind::Switch | Kind::Flag, _) => "yes",
+        (Kind::Text | Kind::Rest, _) => "left back corner, by the lid",
+        (Kind::Line, _) => "did",
+    }
+}
+
+/// Arguments that exclude each other; only the first of such is written.
+const EXCLUDED: [&str; 4] = ["steps", "removable", "on", "cron"];
+
+#[test]
+fn lines_written_from_the_table_are_read() {
+    let (house, words) = (House::usual(), Words::english());
+    for line in LINES {
+        let subs: Vec<Option<&SubSpec>> = if line.subs.is_empty() {
+            vec![None]
+        } else {
+            line.subs.iter().map(Some).collect()
+        };
+        for sub in subs {
+            let args = sub.map_or(line.args, |sub| sub.args);
+            let told = |arg: &&ArgSpec| {
+                let needs_days = line.name == "duty" && arg.name == "time";
+                let text = matches!((line.name, arg.name), ("enclosure", "room" | "quiet"));
+                !EXCLUDED.contains(&arg.name) && !needs_days && !text
+            };
+            let all: Vec<_> = args
+                .iter()
+                .filter(told)
+                .map(|arg| (arg.name, sample(line.name, sub, arg)))
+                .collect();
+            let without = |arg: &&ArgSpec| told(arg) && arg.need != Need::May;
+            let few: Vec<_> = args
+                .iter()
+                .filter(without)
+                .map(|arg| (arg.name, sample(line.name, sub, arg)))
+                .collect();
+            for given in [
+                all.iter().filter(|(name, _)| *name != "until").copied().collect(),
+                few,
+            ] {
+                let typed = write(line, sub, &given);
+                let found = parse(&typed, &house.context());
+                assert!(found.is_ok(), "{typed}: {}", house.say(&words, &typed));
+                assert_eq!(line_name(&typed), Some(line.name), "{typed}");
+                assert_eq!(who(&typed), Some(sub.map_or(line.who, |sub| sub.who)), "{typed}");
+            }
+        }
+    }
+}
