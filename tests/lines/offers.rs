@@ -102,5 +102,6 @@ fn check_completion() {
         &["/pool set north salt life out of use"],
     );
     check("/nothing ", Role::Keeper, &[]);
+    check("/did change north salt note the lid was ", Role::Keeper, &[]);
     check("/gear add ", Role::Regular, &[]);
 }

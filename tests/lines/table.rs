@@ -1,8 +1,12 @@
 //! The table of lines: it is explained, fit for native commands, and what is written from it is read.
 
+use std::collections::BTreeSet;
+use std::path::PathBuf;
+
 use wrackline::lines::table::{ArgSpec, Kind, LINES, LineSpec, Need, SubSpec};
-use wrackline::lines::{line_name, parse, spec, who, write};
+use wrackline::lines::{line_name, parse, problem, spec, who, write};
 use wrackline::words::{Message, Words};
+use wrackline_core::quantity::{self, Problem, Units, What};
 
 use super::house::House;
 
@@ -30,6 +34,80 @@ fn every_line_is_explained_in_the_words_file() {
 
 fn all_args(line: &LineSpec) -> impl Iterator<Item = &'static ArgSpec> {
     line.args.iter().chain(line.subs.iter().flat_map(|sub| sub.args))
+}
+
+#[test]
+fn every_id_in_the_code_of_lines_has_its_words() {
+    let words = Words::english();
+    let mut folders = vec![PathBuf::from(concat!(
+        env!("CARGO_MANIFEST_DIR"),
+        "/../bot/src/lines"
+    ))];
+    let mut ids = BTreeSet::new();
+    while let Some(folder) = folders.pop() {
+        for entry in std::fs::read_dir(folder).expect("the folder of lines") {
+            let path = entry.expect("a file").path();
+            if path.is_dir() {
+                folders.push(path);
+                continue;
+            }
+            let text = std::fs::read_to_string(path).expect("a source file");
+            let quoted = text.lines().flat_map(|line| line.split('"').skip(1).step_by(2));
+            let is_id = |text: &&str| {
+                ["no-", "quantity-", "hint-"]
+                    .iter()
+                    .any(|start| text.starts_with(start))
+            };
+            ids.extend(quoted.filter(is_id).map(str::to_owned));
+        }
+    }
+    let missing: Vec<_> = ids.iter().filter(|id| !words.has(id)).collect();
+    assert!(missing.is_empty(), "{missing:?}");
+    assert!(ids.len() >= 70, "only {} ids found", ids.len());
+}
+
+#[test]
+fn everything_that_can_be_wrong_with_a_quantity_is_said() {
+    let words = Words::english();
+    let amounts = [
+        What::Volume,
+        What::Length,
+        What::Mass,
+        What::Fraction,
+        What::AnyReading,
+        What::Duration,
+    ];
+    for what in amounts.into_iter().chain(quantity::Kind::ALL.map(What::Reading)) {
+        for units in [Units::Metric, Units::Us, Units::Imperial] {
+            for found in [
+                Problem::NoUnit {
+                    text: "7".to_owned(),
+                    what,
+                },
+                Problem::WrongUnit {
+                    text: "7 kg".to_owned(),
+                    what,
+                },
+                Problem::Negative {
+                    text: "-7".to_owned(),
+                    what,
+                },
+                Problem::OutOfRange {
+                    kind: what,
+                    value: 700.0,
+                    unit: "x",
+                    low: 0.0,
+                    high: 14.0,
+                },
+            ] {
+                let said = words.say(&problem(&found, units));
+                assert!(
+                    said.contains('7') && !said.contains(['[', '{']),
+                    "{found:?}: {said}"
+                );
+            }
+        }
+    }
 }
 
 #[test]

@@ -2,7 +2,7 @@
 
 use super::claim::{Claim, claim};
 use super::table::{ArgSpec, Kind, Lead};
-use super::token::{Token, keys};
+use super::token::{Token, join, keys};
 use super::{Context, Refusal, refuse, when};
 use crate::msg;
 
@@ -129,19 +129,19 @@ pub(super) fn small_word(tokens: &[Token], specs: &'static [ArgSpec]) -> Option<
     found.map(|(spec, words)| (spec, length(words)))
 }
 
-/// A note as it was written, with its own spaces and signs.
+/// A note as it was written, with its own spaces and signs; with single spaces where the line is not at hand.
 fn rest(line: &str, words: &[Token]) -> Vec<Token> {
-    match words {
-        [first, .., last] => {
-            let text = line[first.start..last.end].trim().to_owned();
-            vec![Token {
-                text,
-                quoted: true,
-                ..first.clone()
-            }]
-        }
-        words => words.to_vec(),
-    }
+    let [first, .., last] = words else {
+        return words.to_vec();
+    };
+    let text = line
+        .get(first.start..last.end)
+        .map_or_else(|| join(words), |text| text.trim().to_owned());
+    vec![Token {
+        text,
+        quoted: true,
+        ..first.clone()
+    }]
 }
 
 /// Which words are part of a known name that holds a small word ("By the window"), and are none themselves.

@@ -110,7 +110,11 @@ fn change_rule(book: &Book, pool: &Pool, now: Timestamp) -> (Rule, Vec<Because>,
             Rule::ChangeAerated
         }
         _ => {
-            because.push(Because::Still);
+            // Air or a filter that only waits for its first change moves the water already.
+            let waits = |force| matches!(force, Force::Waits(_));
+            if !waits(air) && !waits(filter) {
+                because.push(Because::Still);
+            }
             Rule::ChangeStill
         }
     };
