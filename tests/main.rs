@@ -1,4 +1,15 @@
 //! The integration tests: one binary, a module per behaviour.
 
 mod cadence;
+mod care;
 mod contract;
+mod lines;
+mod moments;
+mod old;
+mod replays;
+mod setup;
+mod shell;
+mod talk;
+mod tidy;
+mod time;
+mod weeks;

@@ -58,7 +58,7 @@ impl Config {
         let file: File = match file {
             None => File::default(),
             Some(text) => toml::from_str(text).map_err(|error| {
-                let line = error.span().map_or(1, |span| text[..span.start].lines().count().max(1));
+                let line = error.span().map_or(1, |span| text[..span.start].matches('\n').count() + 1);
                 Broken(format!("{FILE}, line {line}: {}.", error.message().trim_end_matches('.')))
             })?,
         };

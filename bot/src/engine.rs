@@ -9,7 +9,7 @@ use std::time::Duration;
 use jiff::Timestamp;
 use wrackline_core::care::{Standing, board};
 use wrackline_core::journal::{Book, Entry, Event};
-use wrackline_core::moment::{Item, Plan, Post, items, next_moment, plan};
+use wrackline_core::moment::{Item, Plan, Post, items, next_moment, plan, seen_after};
 use wrackline_core::place::{CarerId, Place};
 use wrackline_core::rota;
 
@@ -82,8 +82,9 @@ async fn step_once(house: &House, id: PlaceId, now: Timestamp) -> Result<()> {
         book.insert(entry);
     }
     change.next_at_ms = Some(Some(next));
-    change.seen_at_ms = Some(now.as_millisecond());
-    held.head.seen_at_ms = now.as_millisecond();
+    let seen_ms = seen_after(&place, seen, now).as_millisecond();
+    change.seen_at_ms = Some(seen_ms);
+    held.head.seen_at_ms = seen_ms;
     change.standings = Some(stored_standings(&held));
     held.commit(&change).await
 }

@@ -91,7 +91,8 @@ impl Dispatcher {
         let now = whole_second(now);
         let place = held.book().place_at(now);
         let tell = Tell { words: &self.house.words, book: held.book(), place: &place, now };
-        let Rendered { mut blocks, open } = render(&tell, &subject, post.id);
+        let day = place.zone.date(crate::shelf::instant(post.at_ms));
+        let Rendered { mut blocks, open } = render(&tell, &subject, post.id, day);
         if let Subject::Seen(seq) = subject {
             let row = i64::try_from(seq).unwrap_or(i64::MAX);
             if self.house.shelf.store().photo(post.place, row).await?.is_some() {

@@ -228,7 +228,7 @@ fn the_reasons_are_told() {
     check(
         "03-01 07:00 gear air added",
         "03-02 09:00",
-        &[Because::Still, Because::AirWaits(fitted)],
+        &[Because::AirWaits(fitted)],
     );
     let unproven = [Because::Still, Because::FilterUnproven(fitted)];
     check("03-01 07:00 gear filter added", "03-02 09:00", &unproven);
@@ -239,11 +239,7 @@ fn the_reasons_are_told() {
         &stopped,
     );
     let proven = "03-01 07:00 gear filter added-proven";
-    check(
-        proven,
-        "03-02 09:00",
-        &[Because::Still, Because::FilterWaits(fitted)],
-    );
+    check(proven, "03-02 09:00", &[Because::FilterWaits(fitted)]);
     check(
         &format!("{proven}; 03-02 08:00 change"),
         "03-02 09:00",

@@ -96,7 +96,7 @@ fn minutes() -> impl Strategy<Value = i32> {
 }
 
 proptest! {
-    #![proptest_config(config(400))]
+    #![proptest_config(config(1500))]
 
     #[test]
     fn waking_is_awake_and_the_first_to_be((name, instant) in near_a_change(), from in minutes(), to in minutes()) {

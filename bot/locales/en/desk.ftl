@@ -67,7 +67,7 @@ did-steps = , steps { $steps }
 receipt = { $what }{ $part }, { $at }, by { $who }.
 receipt-next = Next: { $next }.
 logged-several = Logged { $count } turns.
-guarded = { $who } logged this { $duty } of { $target } at { $at }, { $ago }. Not logged again. If you did it again, say again.
+guarded = { $who } logged this { $duty } of { $target } { $ago } ({ $at }). Not logged again. If you did it again, add the word again.
 press-again = Log again: { $target }
 press-take-back = Take back
 press-why = Why
@@ -86,8 +86,8 @@ refuse-part-unsaid = How much of { $target } was changed? Say part and a fractio
 # Readings.
 
 read-line = { $target }: { $reading }, { $at }.
-read-under = That is under { $low }; the band is { $low } to { $high }.
-read-over = That is over { $high }; the band is { $low } to { $high }.
+read-under = { $reading } is under the band, { $low } to { $high }.
+read-over = { $reading } is over the band, { $low } to { $high }.
 refuse-which-enclosure = { $reading } of which enclosure? Name one. Nothing was saved.
 refuse-which-pool = { $reading } of which pool? Name one, such as north salt. Nothing was saved.
 
@@ -112,7 +112,7 @@ due-title = { $now ->
    *[other] { $now } turns are due.
 }{ $soon ->
     [0] {""}
-   *[other] {" "}{ $soon } more within a day.
+   *[other] {" "}Within a day: { $soon }.
 }
 due-title-mine = { $now ->
     [0] Nothing of yours is due.
@@ -120,7 +120,7 @@ due-title-mine = { $now ->
    *[other] { $now } turns of yours are due.
 }{ $soon ->
     [0] {""}
-   *[other] {" "}{ $soon } more within a day.
+   *[other] {" "}Within a day: { $soon }.
 }
 undelivered = { $count ->
     [one] 1 post
@@ -134,6 +134,7 @@ did-bare-title = { $count ->
 did-bare-none = You have no turn now or within a day. To log something else, say what and where: did top-up north fresh.
 turn-line = { $target }: { $duty } · { $who } · { $when }
 turn-due-at = due { $at }
+turn-due-never = not due again
 turn-due-since = since { $at }
 turn-overdue-since = late since { $at }
 turn-hazard-since = at risk since { $at }
@@ -153,16 +154,16 @@ turns-note = Each duty's next turn. Whose it is may still shift until its round 
 # Answers to calls.
 
 later-when = { $turn }: when shall it come back?
-later-receipt = { $turn } comes back { $until }.
+later-receipt = { $turn } · comes back { $until }.
 refuse-later = { $turn } cannot wait: it is a hazard from { $hazard }. Do it now, or say that you can't.
 refuse-later-past = That time has passed. Choose a later one.
-cannot-receipt = { $turn }: { $who } can't. Anyone may take it.
-take-receipt = { $turn }: { $who } does it.
-not-needed-receipt = { $turn }: not needed, { $reason }. Next: { $next }.
+cannot-receipt = { $turn } · { $who } can't. Anyone may take it.
+take-receipt = { $turn } · { $who } does it.
+not-needed-receipt = { $turn } · not needed: { $reason }. Next: { $next }.
 refuse-no-reason = Why is it not needed? A word is enough. Nothing was saved.
 refuse-not-needed = { $turn } would then run past its hazard limit, { $hazard }. Only a keeper can say so: ask { $keepers }.
 refuse-closed = { $target }: this { $duty } is no longer open. Say /due for what is.
-refuse-closed-by = { $who } logged the { $duty } of { $target } at { $at }, { $ago }. Not logged again.
+refuse-closed-by = { $who } logged the { $duty } of { $target } { $ago } ({ $at }). Not logged again.
 refuse-nothing-open = None of these turns is open any more.
 refuse-number = { $text } is not the number of a turn; they run from 1 to { $count }. Nothing was saved.
 noted-receipt = { $who } has seen it.
@@ -184,7 +185,7 @@ refuse-undo-old = This is older than { $hours } hours: a keeper can take it back
 
 # Why.
 
-why-title = { $target }, { $duty }: { $mark } · { $who }
+why-title = { $target }, { $duty }: { $mark }, { $when } · { $who }
 why-never = Never done yet: counted from { $at }, when it came into use.
 why-last = Last done { $at } by { $who }: { $duty }, entry { $entry }.
 why-by-reading = by a reading
@@ -228,7 +229,7 @@ why-due-calendar = By its calendar: due { $due }.
 why-due-in-force = The stricter rule holds since { $at }, and its time was over then: due at the next round, { $due }.
 why-due-held = A crab moults there ({ $spot }): it waits until the review, { $due }.
 why-due-never = Its calendar has no further occurrence.
-grace-hours = { $count } h after due
+grace-hours = { $span } after due
 grace-next-round = the next round
 why-overdue = Overdue from { $at } ({ $grace }).
 why-hazard = Hazard from { $at } ({ $span } after { $from }).
@@ -256,8 +257,8 @@ week-no-matters = No open matters.
 week-people = Done by: { $names }.
 week-nobody = Nobody logged anything.
 week-coming = Coming: { $days }.
-week-day = { $day } { $count }
+week-day = { $count } on { $day }
 week-nothing-coming = Nothing falls due in the seven days after.
-week-unknown = Not known: { $names }.
+week-unknown = Nothing known yet: { $names }.
 week-unknown-more = { $count } more
 week-full-hint = The full table: /week full.

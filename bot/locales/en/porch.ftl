@@ -31,7 +31,7 @@ porch-ask-send = Answer
 porch-ask-leave = Leave it
 
 # The line at the foot.
-porch-say-label = Say what you did, saw or read
+porch-say-label = Say what you did, saw or read, or /help
 porch-say-hint = /due
 porch-say-send = Say
 porch-complete-label = How the line may go on

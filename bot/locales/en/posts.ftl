@@ -11,8 +11,8 @@ round-title = { $round }, { $date } · { $open ->
 round-late = Called late: its time was { $at }. This is how things stand now.
 late-title = { $open ->
     [0] Late turns: all done
-    [one] 1 turn waits
-   *[other] { $open } turns wait
+    [one] 1 turn waits: { $names }
+   *[other] { $open } turns wait: { $names }
 }
 prepare = Prepare { $amounts }.
 duty-part-of = { $duty }, { $litres } of { $all }
@@ -32,7 +32,7 @@ quiet-zone = Quiet zone in { $enclosure }, { $spot }: a crab moults there until 
 press-noted = I see it
 press-going = I'm going
 press-wrong = It's wrong
-alarm-seen = { $target }: { $what }, seen by { $who }, { $at }
+alarm-seen = { $what }: { $target }. Seen by { $who }, { $at }
 alarm-note = Note: { $note }
 alarm-taken-back = Taken back: it was wrong.
 alarm-noted = { $who } has seen this.

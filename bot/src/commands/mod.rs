@@ -139,6 +139,12 @@ fn log_to_stderr(serving: bool) {
 async fn open(config: &Config) -> Result<Arc<dyn Store>, Failure> {
     match SqliteStore::open(&config.database).await {
         Ok(store) => Ok(Arc::new(store)),
+        // Nothing is wrong with the set-up: the same command may be done in a while.
+        Err(StoreError::Locked) => Err(Failure::Refused(format!(
+            "The database {} is held by another program. Nothing was saved: try again.",
+            config.database.display()
+        ))),
+        Err(StoreError::Full) => Err(Failure::Refused("The disk is full. Nothing was saved.".to_owned())),
         Err(error) => Err(Failure::Broken(format!(
             "The database {} (WRACKLINE_DATABASE_URL, WRACKLINE_DATA) cannot be used: {}.",
             config.database.display(),

@@ -165,7 +165,13 @@ fn receipt_line(desk: &Desk<'_>, seq: u64) -> Option<String> {
     let tell = &desk.tell;
     let Event::Did(duty, target, part) = &entry.event else { return None };
     let what = match duty {
-        Duty::Own(_) => desk.say(&msg!("did-own", target = tell.duty(*duty))),
+        Duty::Own(_) if *target == Target::Place => {
+            desk.say(&msg!("did-own", target = capital(&tell.duty(*duty))))
+        }
+        Duty::Own(_) => {
+            let named = format!("{}: {}", tell.target(*target), tell.duty(*duty));
+            desk.say(&msg!("did-own", target = named))
+        }
         duty => desk.say(&msg!(format!("did-{}", duty.code()), target = tell.target(*target))),
     };
     let how_much = match part {
@@ -217,8 +223,8 @@ pub fn read(
         drafts.push(Draft { at, by, event, note: note.clone().filter(|_| drafts.is_empty()) });
     }
     Ok(Outcome::write(drafts, |desk, numbers| {
-        let lines: Vec<String> = numbers.iter().filter_map(|seq| reading_line(desk, *seq)).collect();
-        let mut answer = desk.done_text(lines.join("\n"));
+        let mut answer = desk.done_text(reading_lines(desk, numbers).join("\n"));
+        answer.blocks.extend(numbers.iter().filter_map(|seq| outside_line(desk, *seq)));
         let first = numbers.first().copied().unwrap_or(0);
         let answers = vec![desk.press(&msg!("press-take-back"), format!("undo.{first}"))];
         answer.blocks.push(Block::Answers { answers });
@@ -253,23 +259,39 @@ fn reading_target(desk: &Desk<'_>, spot: &Spot, measured: &Measured) -> Result<T
     }
 }
 
-fn reading_line(desk: &Desk<'_>, seq: u64) -> Option<String> {
-    let entry = desk.book().entry(seq)?;
-    let Event::Read(target, measured) = &entry.event else { return None };
-    let text = desk.say(&msg!(
-        "read-line",
-        target = desk.tell.target(*target),
-        reading = show(measured, desk.place().units),
-        at = desk.tell.near(entry.at)
-    ));
-    let beside = outside(measured).map(|(id, low, high)| {
-        let bound = |value: f64| match measured {
-            Measured::Temperature(_) => wrackline_core::quantity::celsius(value, desk.place().units),
-            _ => format!("{value:.0} %"),
-        };
-        desk.say(&msg!(id, low = bound(low), high = bound(high)))
-    });
-    Some([Some(text), beside].into_iter().flatten().collect::<Vec<_>>().join(" "))
+/// What was read, a line for each pool or enclosure.
+fn reading_lines(desk: &Desk<'_>, numbers: &[u64]) -> Vec<String> {
+    let mut of: Vec<(Target, Timestamp, Vec<String>)> = Vec::new();
+    for entry in numbers.iter().filter_map(|seq| desk.book().entry(*seq)) {
+        let Event::Read(target, measured) = &entry.event else { continue };
+        let shown = show(measured, desk.place().units);
+        match of.iter_mut().find(|(other, ..)| other == target) {
+            Some((.., readings)) => readings.push(shown),
+            None => of.push((*target, entry.at, vec![shown])),
+        }
+    }
+    let line = |(target, at, readings): &(Target, Timestamp, Vec<String>)| {
+        desk.say(&msg!(
+            "read-line",
+            target = desk.tell.target(*target),
+            reading = readings.join(", "),
+            at = desk.tell.near(*at)
+        ))
+    };
+    of.iter().map(line).collect()
+}
+
+/// A word on a reading that lies outside its band.
+fn outside_line(desk: &Desk<'_>, seq: u64) -> Option<Block> {
+    let Event::Read(_, measured) = &desk.book().entry(seq)?.event else { return None };
+    let (id, low, high) = outside(measured)?;
+    let units = desk.place().units;
+    let bound = |value: f64| match measured {
+        Measured::Temperature(_) => wrackline_core::quantity::celsius(value, units),
+        _ => format!("{value:.0} %"),
+    };
+    let text = desk.say(&msg!(id, reading = show(measured, units), low = bound(low), high = bound(high)));
+    Some(Block::Text { text })
 }
 
 /// The message and the band, where a reading lies outside its band.

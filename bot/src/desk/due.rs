@@ -1,11 +1,13 @@
 //! What wants doing, and whose turn it is.
 
+use jiff::Timestamp;
 use wrackline_core::care::board::is_folded;
 use wrackline_core::care::{Mark, Standing};
 use wrackline_core::civil::plus_minutes;
 use wrackline_core::place::CarerId;
 use wrackline_core::rota::{self, Hand};
 
+use super::tell::Tell;
 use super::{Desk, json};
 use crate::chat::blocks::{Answer, Block, Item};
 use crate::msg;
@@ -16,26 +18,31 @@ const AHEAD_MIN: i64 = 24 * 60;
 /// How far ahead `/turns` looks, in days.
 const TURNS_DAYS: i64 = 7;
 
+/// Since when or until when a turn stands as it does, in a few words.
+#[must_use]
+pub fn when(tell: &Tell<'_>, standing: &Standing) -> String {
+    tell.say(&match standing.mark {
+        Mark::Calm if standing.due == Timestamp::MAX => msg!("turn-due-never"),
+        Mark::Calm => msg!("turn-due-at", at = tell.near(standing.due)),
+        Mark::Due => msg!("turn-due-since", at = tell.near(standing.due)),
+        Mark::Overdue => msg!("turn-overdue-since", at = tell.near(standing.overdue)),
+        Mark::Hazard => {
+            msg!("turn-hazard-since", at = tell.near(standing.hazard.unwrap_or(standing.overdue)))
+        }
+    })
+}
+
 /// A line of a list for one turn.
 #[must_use]
 pub fn turn_item(desk: &Desk<'_>, standing: &Standing, hand: Hand) -> Item {
     let tell = &desk.tell;
     let target = tell.target_on_the_way(standing.turn.target);
-    let when = match standing.mark {
-        Mark::Calm => desk.say(&msg!("turn-due-at", at = tell.near(standing.due))),
-        Mark::Due => desk.say(&msg!("turn-due-since", at = tell.near(standing.due))),
-        Mark::Overdue => desk.say(&msg!("turn-overdue-since", at = tell.near(standing.overdue))),
-        Mark::Hazard => {
-            let since = standing.hazard.unwrap_or(standing.overdue);
-            desk.say(&msg!("turn-hazard-since", at = tell.near(since)))
-        }
-    };
     let mut text = desk.say(&msg!(
         "turn-line",
         target = target,
         duty = tell.duty(standing.duty()),
         who = tell.carer_or_anyone(hand.carer),
-        when = when
+        when = when(tell, standing)
     ));
     if let Some(zone) = &standing.held {
         text += &desk.say(&msg!("turn-held", until = tell.date(zone.until), spot = zone.spot.as_str()));

@@ -4,6 +4,7 @@
 use std::collections::BTreeMap;
 
 use jiff::Timestamp;
+use jiff::civil::Date;
 use wrackline_core::air::{HIGH_LIMIT_H, LOW_LIMIT_H, Side, Spell};
 use wrackline_core::care::{Duty, Mark, Standing, standing};
 use wrackline_core::civil::{belongs, plus_minutes};
@@ -28,9 +29,9 @@ pub struct Rendered {
     pub open: bool,
 }
 
-/// Renders a post from the journal as it stands.
+/// Renders a post, made for a day, from the journal as it stands.
 #[must_use]
-pub fn render(tell: &Tell<'_>, subject: &Subject, post: i64) -> Rendered {
+pub fn render(tell: &Tell<'_>, subject: &Subject, post: i64, day: Date) -> Rendered {
     let plain = |blocks| Rendered { blocks, open: true };
     match subject {
         Subject::Round { round, date, held, turns } => {
@@ -43,20 +44,19 @@ pub fn render(tell: &Tell<'_>, subject: &Subject, post: i64) -> Rendered {
             let title = tell.say(&msg!("round-title", round = name, date = tell.date(*date), open = open));
             let mut blocks = vec![Block::Title { text: title }];
             if let Some(held) = held {
-                blocks.push(text(tell, &msg!("round-late", at = tell.near(*held))));
+                blocks.push(text(tell, &msg!("round-late", at = tell.stamp(*date, *held))));
             }
             blocks.extend(water_to_prepare(tell, turns));
-            call(tell, turns, post, blocks)
+            call(tell, turns, (post, *date), blocks)
         }
         Subject::Late { turns } => {
-            let open = open_count(tell, turns);
-            let title = tell.say(&msg!("late-title", open = open));
-            call(tell, turns, post, vec![Block::Title { text: title }])
+            let title = Block::Title { text: late_title(tell, turns) };
+            call(tell, turns, (post, day), vec![title])
         }
-        Subject::Seen(seq) => plain(seen(tell, *seq)),
-        Subject::Spell { enclosure, high, from } => plain(spell_alarm(tell, *enclosure, *high, *from)),
-        Subject::SeenSettled(seq) => plain(seen_settled(tell, *seq)),
-        Subject::SpellSettled { enclosure, from } => plain(spell_settled(tell, *enclosure, *from)),
+        Subject::Seen(seq) => plain(seen(tell, *seq, day)),
+        Subject::Spell { enclosure, high, from } => plain(spell_alarm(tell, *enclosure, (*high, *from), day)),
+        Subject::SeenSettled(seq) => plain(seen_settled(tell, *seq, day)),
+        Subject::SpellSettled { enclosure, from } => plain(spell_settled(tell, *enclosure, *from, day)),
         Subject::Week { monday } => {
             let week = wrackline_core::civil::Week { monday: *monday };
             plain(super::week::summary(tell, week, false))
@@ -112,8 +112,9 @@ fn open_count(tell: &Tell<'_>, turns: &[Called]) -> usize {
 }
 
 /// The turns of a call with their answers, then what holds for all of it.
-fn call(tell: &Tell<'_>, turns: &[Called], post: i64, mut blocks: Vec<Block>) -> Rendered {
-    let items: Vec<Item> = (1..).zip(turns).map(|(number, called)| called_item(tell, number, called)).collect();
+fn call(tell: &Tell<'_>, turns: &[Called], (post, day): (i64, Date), mut blocks: Vec<Block>) -> Rendered {
+    let item = |(number, called): (usize, &Called)| called_item(tell, number, called, day);
+    let items: Vec<Item> = (1..).zip(turns).map(item).collect();
     let open = items.iter().filter(|item| !item.settled).count();
     blocks.push(Block::Items { items });
     blocks.extend(quiet_zones(tell));
@@ -129,23 +130,39 @@ fn call(tell: &Tell<'_>, turns: &[Called], post: i64, mut blocks: Vec<Block>) ->
     Rendered { blocks, open: open > 0 }
 }
 
-fn called_item(tell: &Tell<'_>, number: usize, called: &Called) -> Item {
+/// The first line of a late call: how many turns wait, and which.
+fn late_title(tell: &Tell<'_>, turns: &[Called]) -> String {
+    const NAMED_MAX: usize = 3;
+    let open = open_turns(tell, turns);
+    let name = |(_, standing): &(usize, Standing)| {
+        format!("{} {}", tell.target(standing.turn.target), tell.duty(standing.duty()))
+    };
+    let mut names: Vec<String> = open.iter().take(NAMED_MAX).map(name).collect();
+    if open.len() > NAMED_MAX {
+        names.push(tell.say(&msg!("week-unknown-more", count = open.len() - NAMED_MAX)));
+    }
+    tell.say(&msg!("late-title", open = open.len(), names = tell.list(&names)))
+}
+
+fn called_item(tell: &Tell<'_>, number: usize, called: &Called, day: Date) -> Item {
     let target = tell.target_on_the_way(called.turn.target);
     match now(tell, called) {
-        Now::Open(standing) => open_item(tell, number, called, &standing),
+        Now::Open(standing) => open_item(tell, number, called, &standing, day),
         Now::Done(done) => {
             let id = match done.kind {
                 DoneKind::NotNeeded { .. } => "called-not-needed",
                 _ => "called-done",
             };
-            let duty = tell.duty(called.turn.duty);
+            // A change that was done in part, or a part that was asked for, is told as what it was.
+            let same = done.duty.family() == called.turn.duty;
+            let duty = tell.duty(if same { done.duty } else { called.turn.duty });
             let message = msg!(
                 id,
                 number = number,
                 target = target,
                 duty = duty,
                 who = tell.carer(done.by),
-                at = tell.near(done.at)
+                at = tell.stamp(day, done.at)
             );
             Item { text: tell.say(&message), mark: None, settled: true, answers: Vec::new() }
         }
@@ -157,7 +174,7 @@ fn called_item(tell: &Tell<'_>, number: usize, called: &Called) -> Item {
     }
 }
 
-fn open_item(tell: &Tell<'_>, number: usize, called: &Called, standing: &Standing) -> Item {
+fn open_item(tell: &Tell<'_>, number: usize, called: &Called, standing: &Standing, day: Date) -> Item {
     let hand = rota::hand(tell.book, tell.place, standing, tell.now);
     let duty = match litres(tell, standing) {
         Some((litres, all)) if standing.duty() == Duty::PartChange => tell.say(&msg!(
@@ -176,15 +193,16 @@ fn open_item(tell: &Tell<'_>, number: usize, called: &Called, standing: &Standin
         who = tell.carer_or_anyone(hand.carer)
     ));
     text += &match standing.mark {
-        Mark::Overdue => tell.say(&msg!("called-overdue", at = tell.near(standing.overdue))),
+        Mark::Overdue => tell.say(&msg!("called-overdue", at = tell.stamp(day, standing.overdue))),
         Mark::Hazard => {
-            tell.say(&msg!("called-hazard", at = tell.near(standing.hazard.unwrap_or(standing.overdue))))
+            let since = standing.hazard.unwrap_or(standing.overdue);
+            tell.say(&msg!("called-hazard", at = tell.stamp(day, since)))
         }
         _ => String::new(),
     };
     text += &passed_on(tell, called, hand.carer);
     if let Some(until) = hand.later {
-        text += &tell.say(&msg!("turn-later", until = tell.near(until)));
+        text += &tell.say(&msg!("turn-later", until = tell.stamp(day, until)));
     }
     let key = standing.turn;
     let reason = Press {
@@ -256,10 +274,10 @@ pub fn quiet_zones(tell: &Tell<'_>) -> Vec<Block> {
     zones.collect()
 }
 
-fn follow_up_lines(tell: &Tell<'_>, follow: &FollowUp) -> Vec<Block> {
+fn follow_up_lines(tell: &Tell<'_>, follow: &FollowUp, day: Date) -> Vec<Block> {
     let mut lines = Vec::new();
     if let Some((at, who)) = follow.closed {
-        lines.push(text(tell, &msg!("alarm-closed", who = tell.carer(who), at = tell.near(at))));
+        lines.push(text(tell, &msg!("alarm-closed", who = tell.carer(who), at = tell.stamp(day, at))));
         return lines;
     }
     if let Some(who) = follow.going {
@@ -282,7 +300,7 @@ fn alarm_answers(tell: &Tell<'_>, of: Seq, follow: &FollowUp) -> Option<Block> {
     })
 }
 
-fn seen(tell: &Tell<'_>, seq: Seq) -> Vec<Block> {
+fn seen(tell: &Tell<'_>, seq: Seq, day: Date) -> Vec<Block> {
     let Some(entry) = tell.book.entry(seq) else { return Vec::new() };
     let Event::Saw(target, sighting) = entry.event else { return Vec::new() };
     let what = capital(&tell.word(sighting_word(sighting)));
@@ -291,7 +309,7 @@ fn seen(tell: &Tell<'_>, seq: Seq) -> Vec<Block> {
         target = tell.target_on_the_way(target),
         what = what,
         who = tell.carer(entry.by),
-        at = tell.near(entry.at)
+        at = tell.stamp(day, entry.at)
     );
     let mut blocks = vec![Block::Title { text: tell.say(&title) }];
     if tell.book.is_void(seq) {
@@ -306,7 +324,7 @@ fn seen(tell: &Tell<'_>, seq: Seq) -> Vec<Block> {
     if let Some(caution) = caution_of(sighting) {
         blocks.push(Block::Caution { text: tell.word(caution) });
     }
-    blocks.extend(follow_up_lines(tell, &follow));
+    blocks.extend(follow_up_lines(tell, &follow, day));
     blocks.extend(alarm_answers(tell, seq, &follow));
     blocks
 }
@@ -322,7 +340,7 @@ fn caution_of(sighting: wrackline_core::journal::Sighting) -> Option<&'static st
     }
 }
 
-fn seen_settled(tell: &Tell<'_>, seq: Seq) -> Vec<Block> {
+fn seen_settled(tell: &Tell<'_>, seq: Seq, day: Date) -> Vec<Block> {
     let Some(Event::Saw(target, sighting)) = tell.book.entry(seq).map(|entry| &entry.event) else {
         return Vec::new();
     };
@@ -333,7 +351,7 @@ fn seen_settled(tell: &Tell<'_>, seq: Seq) -> Vec<Block> {
         target = tell.target(*target),
         what = tell.word(sighting_word(*sighting)),
         who = tell.carer_or_anyone(who),
-        at = tell.near(at)
+        at = tell.stamp(day, at)
     );
     vec![Block::Title { text: tell.say(&message) }]
 }
@@ -349,7 +367,12 @@ fn spell_of(tell: &Tell<'_>, enclosure: EnclosureId, from: Timestamp) -> Option<
     wrackline_core::air::spells(readings).into_iter().find(|spell| spell.from == from)
 }
 
-fn spell_alarm(tell: &Tell<'_>, id: EnclosureId, high: bool, from: Timestamp) -> Vec<Block> {
+fn spell_alarm(
+    tell: &Tell<'_>,
+    id: EnclosureId,
+    (high, from): (bool, Timestamp),
+    day: Date,
+) -> Vec<Block> {
     let side = if high { Side::High } else { Side::Low };
     let limit = if high { HIGH_LIMIT_H } else { LOW_LIMIT_H };
     let Some(spell) = spell_of(tell, id, from).filter(|spell| spell.side == side) else {
@@ -371,7 +394,7 @@ fn spell_alarm(tell: &Tell<'_>, id: EnclosureId, high: bool, from: Timestamp) ->
     let target = Target::Enclosure(id);
     if let Some((_, seq, _)) = tell.book.last_reading(target, Kind::Humidity, spell.to) {
         let follow = tell.book.follow_up(seq, tell.now);
-        blocks.extend(follow_up_lines(tell, &follow));
+        blocks.extend(follow_up_lines(tell, &follow, day));
         if spell.ended.is_none() {
             blocks.extend(alarm_answers(tell, seq, &follow));
         }
@@ -384,12 +407,12 @@ fn air_lately(tell: &Tell<'_>, id: EnclosureId, from: Timestamp) -> Option<Block
     let lately = plus_minutes(from, -3 * 24 * 60);
     tell.place.pools_of(id).into_iter().find_map(|pool| {
         let air = pool.air.filter(|air| air.stopped.is_none() && lately <= air.since)?;
-        let message = msg!("likely-air", pool = tell.pool(pool.id), at = tell.near(air.since));
+        let message = msg!("likely-air", pool = tell.pool(pool.id), at = tell.moment(air.since));
         Some(text(tell, &message))
     })
 }
 
-fn spell_settled(tell: &Tell<'_>, id: EnclosureId, from: Timestamp) -> Vec<Block> {
+fn spell_settled(tell: &Tell<'_>, id: EnclosureId, from: Timestamp, day: Date) -> Vec<Block> {
     let latest = tell.book.last_reading(Target::Enclosure(id), Kind::Humidity, tell.now);
     let shown = latest.map_or(String::new(), |(_, _, measured)| {
         wrackline_core::quantity::show(&measured, tell.place.units)
@@ -398,7 +421,7 @@ fn spell_settled(tell: &Tell<'_>, id: EnclosureId, from: Timestamp) -> Vec<Block
         "settled-spell",
         enclosure = tell.enclosure(id),
         latest = shown,
-        since = tell.near(from)
+        since = tell.stamp(day, from)
     );
     vec![Block::Title { text: tell.say(&message) }]
 }

@@ -155,6 +155,13 @@ impl Tell<'_> {
         }
     }
 
+    /// A moment as a post tells it that was made for a day: the time alone on that day, else date and time. A post
+    /// stands in the chat for days, so it never says `yesterday`.
+    #[must_use]
+    pub fn stamp(&self, day: civil::Date, instant: Timestamp) -> String {
+        if self.place.zone.date(instant) == day { self.time(instant) } else { self.moment(instant) }
+    }
+
     /// When a turn comes next: the date with the round's name where it is held then, else with the time.
     #[must_use]
     pub fn turn_moment(&self, instant: Timestamp) -> String {

@@ -11,6 +11,7 @@ use wrackline_core::place::Target;
 use wrackline_core::rota;
 
 use super::care::percent;
+use super::due::when;
 use super::tell::{Tell, capital};
 use super::{Desk, Refused, json};
 use crate::chat::blocks::{Answer, Block};
@@ -95,6 +96,7 @@ fn title(tell: &Tell<'_>, standing: &Standing) -> String {
         target = tell.target(standing.turn.target),
         duty = tell.duty(standing.duty()),
         mark = tell.mark(standing.mark),
+        when = when(tell, standing),
         who = tell.carer_or_anyone(hand.carer)
     ))
 }
@@ -267,7 +269,7 @@ fn late(tell: &Tell<'_>, standing: &Standing) -> String {
     }
     let overdue = tell.moment(standing.overdue);
     let grace = match standing.cadence.grace {
-        Grace::Hours(hours) => tell.say(&msg!("grace-hours", count = hours)),
+        Grace::Hours(hours) => tell.say(&msg!("grace-hours", span = tell.span(i64::from(hours) * 60))),
         Grace::NextRound => tell.word("grace-next-round"),
     };
     let text = tell.say(&msg!("why-overdue", at = overdue, grace = grace));

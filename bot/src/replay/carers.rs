@@ -46,6 +46,8 @@ pub struct Deed {
 pub enum What {
     /// A line.
     Line(String),
+    /// A line that answers a called turn: nobody says it once the turn is done.
+    Answer(TurnKey, String),
     /// A press, with its text.
     Press(String, Option<String>),
 }
@@ -74,10 +76,10 @@ fn done(dice: &mut Dice, turn: &TurnKey, spot: &str) -> What {
         (Duty::Reading, Target::Enclosure(_)) => {
             let humidity = dice.between(76, 84);
             let tenths = dice.between(245, 275);
-            What::Line(format!("/read {spot} {humidity}% {}.{}C", tenths / 10, tenths % 10))
+            What::Answer(*turn, format!("/read {spot} {humidity}% {}.{}C", tenths / 10, tenths % 10))
         }
         (Duty::Test, Target::Pool(_)) => {
-            What::Line(format!("/read {spot} ammonia 0 nitrite 0 nitrate {}", dice.between(5, 20)))
+            What::Answer(*turn, format!("/read {spot} ammonia 0 nitrite 0 nitrate {}", dice.between(5, 20)))
         }
         _ => What::Press(format!("did.{turn}"), None),
     }

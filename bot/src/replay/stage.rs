@@ -252,6 +252,11 @@ impl Stage {
             What::Line(line) => {
                 self.hear(carer, Input::Line(line)).await;
             }
+            What::Answer(turn, line) => {
+                if self.is_open(&format!("did.{turn}")).await? {
+                    self.hear(carer, Input::Line(line)).await;
+                }
+            }
             What::Press(code, text) if code.contains('.') => {
                 if self.is_open(&code).await? {
                     self.hear(carer, Input::Press { code, text }).await;

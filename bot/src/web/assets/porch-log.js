@@ -4,9 +4,10 @@ import { byId, el } from "./porch-base.js";
 import { draw, links } from "./porch-draw.js";
 
 const NS = "http://www.w3.org/2000/svg";
+const HEADROOM = 12;
 const shore = byId("shore"), log = byId("log");
 const lines = new Map();
-let calendar = null, dayKey = null, revision = 0;
+let calendar = null, dayKey = null, revision = 0, still = false;
 
 // From where to read on.
 export const seenUpTo = () => revision;
@@ -61,6 +62,8 @@ export function merge(fresh, mine) {
     const known = lines.get(next.id);
     if (known && known.revision >= next.revision) continue;
     const line = Object.assign(known ?? {}, next, { pinned });
+    // A line that changes is not read out anew: what changed it has an answer of its own.
+    known?.node.setAttribute("aria-live", "off");
     draw(line);
     if (known) continue;
     grown = true;
@@ -74,13 +77,30 @@ export function merge(fresh, mine) {
   else if (grown) byId("newest").hidden = false;
 }
 
-export const isAtNewest = () => shore.scrollHeight - shore.scrollTop - shore.clientHeight < 80;
+// Where the view belongs when it shows the newest: at the end, but never past the first words of the last line. A
+// call with many turns is read from its top.
+function newest() {
+  const end = shore.scrollHeight - shore.clientHeight, last = log.lastElementChild;
+  if (!last || byId("unsent").childElementCount > 0) return end;
+  const first = last.classList.contains("follows") ? last.previousElementSibling : last;
+  return Math.min(end, first.offsetTop - HEADROOM);
+}
+
+// Whether what comes next may move the view.
+export const isAtNewest = () => !still && shore.scrollHeight - shore.scrollTop - shore.clientHeight < 80;
+
+// Someone presses their way down a list: nothing may slide away from under their hands until they move on.
+export const keepStill = () => { still = true; };
 
 export function toNewest() {
-  shore.scrollTop = shore.scrollHeight;
+  still = false;
+  shore.scrollTop = newest();
   byId("newest").hidden = true;
 }
 
+for (const kind of ["wheel", "touchmove"]) {
+  shore.addEventListener(kind, () => { still = false; }, { passive: true });
+}
 links.photoCame = (line) => { if (line.pinned) toNewest(); };
 byId("newest").addEventListener("click", toNewest);
 shore.addEventListener("scroll", () => { if (isAtNewest()) byId("newest").hidden = true; });

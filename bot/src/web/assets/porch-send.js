@@ -2,7 +2,7 @@
 
 import { button, byId, el, tell, word } from "./porch-base.js";
 import { draw, links } from "./porch-draw.js";
-import { isAtNewest, merge, toNewest } from "./porch-log.js";
+import { isAtNewest, keepStill, merge, toNewest } from "./porch-log.js";
 
 // Not randomUUID: a browser offers that only where the connection counts as safe.
 function freshId() {
@@ -18,8 +18,12 @@ export const hurry = () => wake?.();
 
 links.parcelOf = (line, press) => queue.find((parcel) => parcel.line === line && parcel.code === press.code);
 
+const isList = (line) => line.body.blocks.some((block) => block.block === "items");
+
 links.press = (line, press, text) => {
   const body = { id: freshId(), code: press.code, ...(text === null ? {} : { text }) };
+  // The next press is often in the same list.
+  if (isList(line)) keepStill();
   enqueue({ url: "/press", body, label: text ? press.label + ": " + text : press.label, line, code: press.code });
 };
 
@@ -31,12 +35,11 @@ function enqueue(parcel) {
   Object.assign(parcel, { failed: false, how: word("sending") });
   queue.push(parcel);
   show(parcel);
-  // A press leaves the view where it is: the next press is often in the same post.
   if (!parcel.line) toNewest();
   pump();
 }
 
-// Shows how a parcel stands: at the end of the transcript, and beside the press that it came from.
+// Shows how a parcel stands: beside the press that it came from, and at the end of the transcript.
 function show(parcel) {
   drawUnsent();
   if (parcel.line) draw(parcel.line);
@@ -44,7 +47,9 @@ function show(parcel) {
 
 function drawUnsent() {
   const pinned = isAtNewest(), stuck = queue.some((parcel) => parcel.late);
-  byId("unsent").replaceChildren(...queue.map((parcel) => {
+  // A press that is on its way shows it by itself.
+  const shown = queue.filter((parcel) => !parcel.line || parcel.failed || stuck);
+  byId("unsent").replaceChildren(...shown.map((parcel) => {
     const item = el("li", "unsent");
     // Behind one that could not be sent, nothing is on its way.
     const how = stuck && !parcel.failed ? word("unsent") : parcel.how;
@@ -74,7 +79,7 @@ async function pump() {
     const outcome = await post(parcel);
     if (outcome.lines) {
       settle(parcel);
-      merge(outcome.lines, !parcel.line);
+      merge(outcome.lines, !parcel.line || !isList(parcel.line));
     } else if (outcome.error) {
       Object.assign(parcel, { failed: true, late: false, how: word("failed") + ": " + outcome.error });
       show(parcel);

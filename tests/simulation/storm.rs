@@ -1,0 +1,259 @@
+//! One run: some weather with faults (safety), then some days without any (liveness).
+
+use std::collections::BTreeMap;
+
+use jiff::{SignedDuration, Timestamp, civil};
+use wrackline::chat::blocks::{Answer, Press};
+use wrackline::chat::plain;
+use wrackline::house::{Input, Said};
+use wrackline::replay::carers::Dice;
+use wrackline_core::civil::plus_days;
+
+use super::faults;
+use super::swarm::Swarm;
+use super::trace::Trace;
+use super::workload::{self, Deed};
+use super::world::{Job, Outcome, World};
+
+/// How long the weather lasts, in days.
+const DAYS: i64 = 12;
+/// When so many write transactions were begun the weather ends early.
+const TRANSACTIONS_MAX: u64 = 1_200;
+/// How many days are played without faults.
+const CALM_DAYS: i64 = 3;
+/// How often a line is tried that was not acknowledged.
+const TRIES_MAX: u32 = 6;
+/// How often engine and dispatcher are let do what one moment calls for.
+const STEPS_MAX: u32 = 8;
+
+/// What was said, with all that came back.
+pub(super) struct Told {
+    pub(super) id: String,
+    pub(super) deed: Deed,
+    /// The clocks of the processes at each try.
+    pub(super) tries: Vec<Timestamp>,
+    /// The answers of tries that did not fail.
+    pub(super) answers: Vec<Answer>,
+}
+
+/// A run of one seed.
+pub(super) struct Storm {
+    pub(super) world: World,
+    pub(super) swarm: Swarm,
+    pub(super) dice: Dice,
+    pub(super) trace: Trace,
+    pub(super) told: Vec<Told>,
+    /// Deliveries to come: which of [`Self::told`], by their time and number.
+    pub(super) deliveries: BTreeMap<(Timestamp, u64), usize>,
+    /// When all processes began anew after they had been down or the clock had leapt.
+    pub(super) restarts: Vec<Timestamp>,
+    /// When the calm began.
+    pub(super) calm_from: Timestamp,
+    pub(super) counted: u64,
+    presses: Vec<Press>,
+    pub(super) weather: faults::Weather,
+}
+
+impl Storm {
+    /// Plays a seed to its end; `window_ms` is for how long the chat knows a nonce.
+    pub(super) async fn play(seed: u64, window_ms: Option<i64>) -> Self {
+        let mut dice = Dice::new(seed);
+        let swarm = Swarm::draw(seed, &mut dice);
+        let noon = civil::time(12, 0, 0, 0);
+        let start = swarm.zone.instant(swarm.first_day.to_datetime(noon));
+        let mut world = World::new(swarm.zone.clone(), start, window_ms).await;
+        world.start(swarm.processes, swarm.skew_ms);
+        let mut storm = Self {
+            world,
+            dice,
+            trace: Trace::new(seed),
+            told: Vec::new(),
+            deliveries: BTreeMap::new(),
+            restarts: Vec::new(),
+            calm_from: start,
+            counted: 0,
+            presses: Vec::new(),
+            weather: faults::Weather::default(),
+            swarm,
+        };
+        storm.note(format!("{:?}", storm.swarm));
+        storm.set_up().await;
+        let end = storm.swarm.zone.instant(plus_days(storm.swarm.first_day, DAYS).to_datetime(noon));
+        storm.safety(end).await;
+        storm.liveness().await;
+        storm
+    }
+
+    pub(super) fn note(&mut self, event: String) {
+        let now = self.world.zone.civil(self.world.now());
+        self.trace.add(format!("{} {event}", now.strftime("%m-%d %H:%M:%S")));
+    }
+
+    async fn set_up(&mut self) {
+        for line in workload::set_up(self.swarm.has_quiet_hours, self.swarm.has_night_round) {
+            let expect = workload::Expect::Entry("");
+            let input = Input::Line(line.to_owned());
+            let told = self.tell(Deed { carer: 1, input, expect, yesterday: None });
+            self.deliver(told, 0).await;
+            let answer = self.told[told].answers.last().expect("an answer");
+            assert!(answer.ok, "“{line}” was refused: {}", plain::text(&answer.blocks));
+        }
+    }
+
+    /// Notes what someone means to say.
+    fn tell(&mut self, deed: Deed) -> usize {
+        let id = format!("said:{}", self.told.len());
+        self.told.push(Told { id, deed, tries: Vec::new(), answers: Vec::new() });
+        self.told.len() - 1
+    }
+
+    async fn safety(&mut self, end: Timestamp) {
+        while self.world.now() < end && self.world.ledger.transactions() < TRANSACTIONS_MAX {
+            let said_at = self.world.now().saturating_add(self.pause()).expect("a moment");
+            self.pass_to(said_at).await;
+            self.change_weather();
+            let deed = workload::draw(&mut self.dice, &self.presses);
+            let told = self.tell(deed);
+            let process = self.any_process();
+            self.deliver(told, process).await;
+            self.settle(true).await;
+        }
+    }
+
+    /// Faults end; whoever has not been answered asks again; the clock runs on.
+    async fn liveness(&mut self) {
+        self.clear_weather();
+        self.world.start(self.swarm.processes, self.swarm.skew_ms);
+        self.swarm.rates = self.swarm.rates.none();
+        self.note("calm".to_owned());
+        let zone = self.world.zone.clone();
+        // The clock may have stepped back last: the calm is after all that was dealt with.
+        let head = self.world.store.head(self.world.place).await.expect("a head").expect("the place");
+        let seen = wrackline::shelf::instant(head.seen_at_ms);
+        self.calm_from = self.world.now().max(seen);
+        self.pass_to(self.calm_from).await;
+        let end = plus_days(zone.date(self.calm_from), CALM_DAYS).at(15, 0, 0, 0);
+        self.pass_to(zone.instant(end)).await;
+        self.settle(false).await;
+    }
+
+    /// People speak by day, mostly, and now and then several at once.
+    fn pause(&mut self) -> SignedDuration {
+        let hour = self.world.zone.civil(self.world.now()).hour();
+        let (low, high) = match (hour, self.dice.between(0, 5)) {
+            (_, 0) => (0, 90),
+            (1..=5, _) => (3_600, 4 * 3_600),
+            _ => (300, 2 * 3_600),
+        };
+        SignedDuration::from_secs(self.dice.between(low, high))
+    }
+
+    /// Lets the clock run up to a moment, with all that falls due meanwhile.
+    async fn pass_to(&mut self, until: Timestamp) {
+        loop {
+            let next = self.world.store.next_moment().await.expect("a moment");
+            let next = next.map(wrackline::shelf::instant);
+            let delivery = self.deliveries.first_key_value().map(|((at, _), _)| *at);
+            let Some(at) = [next, delivery].into_iter().flatten().min().filter(|at| *at <= until) else { break };
+            // A moment that is past already was not dealt with, since something failed: it is tried again soon.
+            let soon = self.world.now().saturating_add(SignedDuration::from_secs(20)).expect("a moment");
+            self.world.clock.put(if at > self.world.now() { at } else { soon.min(until) });
+            self.settle(true).await;
+            while let Some(entry) = self.deliveries.first_entry().filter(|one| one.key().0 <= self.world.now()) {
+                let told = entry.remove();
+                let process = self.any_process();
+                self.deliver(told, process).await;
+            }
+            if self.world.now() >= until {
+                break;
+            }
+        }
+        self.world.clock.put(until.max(self.world.now()));
+        self.settle(true).await;
+    }
+
+    pub(super) fn any_process(&mut self) -> usize {
+        usize::try_from(self.dice.between(0, self.world.processes.len() as i64 - 1)).unwrap_or(0)
+    }
+
+    /// Lets engine and dispatcher do what the moment calls for; with faults only for so long.
+    async fn settle(&mut self, mut is_racing: bool) {
+        for _ in 0..STEPS_MAX {
+            let (one, other) = (self.any_process(), self.any_process());
+            is_racing = is_racing && one != other && self.dice.happens(self.swarm.rates.race);
+            let mut dealt = false;
+            for job in [|| Job::Engine, || Job::Dispatch] {
+                let mut jobs = vec![(one, job())];
+                if is_racing {
+                    jobs.push((other, if self.dice.happens(0.7) { job() } else { Job::Dispatch }));
+                }
+                for outcome in self.work(jobs).await {
+                    dealt |= matches!(outcome, Outcome::Dealt(1..));
+                }
+            }
+            if !dealt {
+                break;
+            }
+        }
+    }
+
+    /// Delivers a line or press to a process, perhaps to two at once, and plans what whoever said it does next.
+    async fn deliver(&mut self, told: usize, process: usize) {
+        let other = self.any_process();
+        let mut jobs = vec![(process, Job::Hear(self.said(told)))];
+        if other != process && self.dice.happens(self.swarm.rates.race) {
+            let again = self.dice.happens(0.5);
+            jobs.push((other, if again { Job::Hear(self.said(told)) } else { Job::Engine }));
+        }
+        let now = self.world.processes[process].house.clock.now();
+        self.told[told].tries.push(now);
+        self.told[told].tries.push(self.world.processes[other].house.clock.now());
+        let mut is_answered = false;
+        for outcome in self.work(jobs).await {
+            let Outcome::Answered(answer) = outcome else { continue };
+            self.note(format!("{} → {} {}", self.told[told].id, answer.ok, plain::text(&answer.blocks)));
+            if is_not_saved(&answer) {
+                continue;
+            }
+            is_answered = true;
+            self.presses.extend(workload::presses(&answer.blocks));
+            super::checks::answered(self, told, &answer);
+            self.told[told].answers.push(answer);
+        }
+        self.look_at_chat();
+        let tries = u32::try_from(self.told[told].tries.len()).unwrap_or(u32::MAX) / 2;
+        let wait = if is_answered {
+            if !self.dice.happens(self.swarm.rates.again) { return }
+            self.dice.between(1, 2 * 86_400)
+        } else {
+            if tries >= TRIES_MAX || self.dice.happens(0.15) { return }
+            self.dice.between(5, 900)
+        };
+        self.counted += 1;
+        let at = self.world.now().saturating_add(SignedDuration::from_secs(wait)).expect("a moment");
+        self.deliveries.insert((at, self.counted), told);
+    }
+
+    fn said(&mut self, told: usize) -> Said {
+        let Told { id, deed, .. } = &self.told[told];
+        let said = Said { place: self.world.place, carer: deed.carer, id: id.clone(), input: deed.input.clone(), photo: None };
+        self.note(format!("{} by {}: {:?}", said.id, said.carer, said.input));
+        said
+    }
+
+    /// What people have before them to press: that of the newest messages and answers.
+    fn look_at_chat(&mut self) {
+        let kept = self.presses.len().saturating_sub(12);
+        self.presses.drain(..kept);
+        if self.dice.happens(0.5) {
+            let shown = self.world.chat.shown();
+            let newest = shown.iter().rev().filter(|shown| !shown.is_gone).take(3);
+            self.presses.extend(newest.flat_map(|shown| workload::presses(&shown.blocks)));
+        }
+    }
+}
+
+/// Whether an answer says that the journal could not be written.
+pub(super) fn is_not_saved(answer: &Answer) -> bool {
+    !answer.ok && plain::text(&answer.blocks).starts_with("Not saved: the ")
+}
