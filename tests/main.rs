@@ -9,6 +9,7 @@ mod old;
 mod replays;
 mod setup;
 mod shell;
+mod simulation;
 mod talk;
 mod tidy;
 mod time;

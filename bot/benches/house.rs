@@ -2,7 +2,7 @@
 //!
 //! Whatever is compared is measured in turn, in one run, and the figures are medians. The database lies in the
 //! folder of temporary files, so `TMPDIR` names the disk that is measured. Run it in a release build:
-//! `cargo bench -p wrackline`.
+//! `cargo bench -p wrackline --bench house`.
 #![allow(
     clippy::print_stdout,
     clippy::disallowed_methods,
@@ -30,7 +30,7 @@ fn main() {
         .build()
         .expect("a runtime");
     println!(
-        "cargo bench -p wrackline, database in {}",
+        "cargo bench -p wrackline --bench house; the database is in {}",
         std::env::temp_dir().display()
     );
     runtime.block_on(async {

@@ -20,9 +20,11 @@ const DAYS: i64 = 12;
 /// When so many write transactions were begun the weather ends early.
 const TRANSACTIONS_MAX: u64 = 1_200;
 /// How many days are played without faults.
-const CALM_DAYS: i64 = 3;
+pub(super) const CALM_DAYS: i64 = 3;
 /// How often a line is tried that was not acknowledged.
 const TRIES_MAX: u32 = 6;
+/// After how many lines the stored marks are checked.
+const MARKS_EVERY: usize = 40;
 /// How often engine and dispatcher are let do what one moment calls for.
 const STEPS_MAX: u32 = 8;
 
@@ -51,6 +53,8 @@ pub(super) struct Storm {
     pub(super) calm_from: Timestamp,
     pub(super) counted: u64,
     presses: Vec<Press>,
+    /// For how long the chat knows a nonce.
+    pub(super) window_ms: Option<i64>,
     pub(super) weather: faults::Weather,
 }
 
@@ -73,6 +77,7 @@ impl Storm {
             calm_from: start,
             counted: 0,
             presses: Vec::new(),
+            window_ms,
             weather: faults::Weather::default(),
             swarm,
         };
@@ -87,6 +92,12 @@ impl Storm {
     pub(super) fn note(&mut self, event: String) {
         let now = self.world.zone.civil(self.world.now());
         self.trace.add(format!("{} {event}", now.strftime("%m-%d %H:%M:%S")));
+    }
+
+    /// Takes up into the trace what the run leaves behind.
+    pub(super) fn seal(&mut self) {
+        let left = format!("{:?}{:?}", self.world.ledger.commits(), self.world.chat.shown());
+        self.trace.seal(left);
     }
 
     async fn set_up(&mut self) {
@@ -117,6 +128,9 @@ impl Storm {
             let process = self.any_process();
             self.deliver(told, process).await;
             self.settle(true).await;
+            if told % MARKS_EVERY == 0 {
+                super::checks::marks(self).await;
+            }
         }
     }
 
@@ -156,7 +170,7 @@ impl Storm {
             let delivery = self.deliveries.first_key_value().map(|((at, _), _)| *at);
             let Some(at) = [next, delivery].into_iter().flatten().min().filter(|at| *at <= until) else { break };
             // A moment that is past already was not dealt with, since something failed: it is tried again soon.
-            let soon = self.world.now().saturating_add(SignedDuration::from_secs(20)).expect("a moment");
+            let soon = self.world.now().saturating_add(SignedDuration::from_secs(120)).expect("a moment");
             self.world.clock.put(if at > self.world.now() { at } else { soon.min(until) });
             self.settle(true).await;
             while let Some(entry) = self.deliveries.first_entry().filter(|one| one.key().0 <= self.world.now()) {

@@ -103,6 +103,8 @@ pub(crate) async fn measure() {
     let model = Model::of_days(DAYS_BEFORE).await;
     let mut database = Database::of(&model.change()).await;
     database.copy_until(TWIN).await;
+    // Twins are dealt with in the same step.
+    database.run("UPDATE place SET next_at = (SELECT next_at FROM place WHERE id = 1)").await;
     let (app, clock) = database.house(model.at(0, 0));
     let entries = model.book.last_seq();
     let mut scene = Scene {

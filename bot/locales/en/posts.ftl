@@ -9,10 +9,11 @@ round-title = { $round }, { $date } · { $open ->
    *[other] { $open } turns
 }
 round-late = Called late: its time was { $at }. This is how things stand now.
+late-anyone = Anyone
 late-title = { $open ->
     [0] Late turns: all done
-    [one] 1 turn waits: { $names }
-   *[other] { $open } turns wait: { $names }
+    [one] { $who }: 1 turn waits, { $names }
+   *[other] { $who }: { $open } turns wait, { $names }
 }
 prepare = Prepare { $amounts }.
 duty-part-of = { $duty }, { $litres } of { $all }

@@ -25,7 +25,7 @@ pub fn turn(tell: &Tell<'_>, standing: &Standing) -> Value {
     json!({
         "enclosure": enclosure,
         "pool": pool,
-        "duty": tell.duty(standing.duty()),
+        "duty": standing.duty().catalogue_name().map_or_else(|| tell.duty(standing.duty()), str::to_owned),
         "last": standing.anchor.last.map(|done| instant(done.at)),
         "due": instant(standing.due),
         "overdue": instant(standing.overdue),

@@ -181,7 +181,13 @@ impl<'a> Desk<'a> {
         let ask = lines::parse(line, &context).map_err(|refusal| {
             // Whoever meant to write something is told that nothing was.
             let writes = !matches!(lines::line_name(line), Some("due" | "why" | "how" | "week" | "turns" | "help") | None);
-            if writes { msg!("refuse-line", why = refusal.0) } else { refusal.0 }
+            if !writes {
+                return refusal.0;
+            }
+            // A refusal that ends in how the line goes has no full stop of its own.
+            let why = self.say(&refusal.0);
+            let stop = if why.ends_with(['.', '?']) { "" } else { "." };
+            msg!("refuse-line", why = format!("{why}{stop}"))
         })?;
         self.hear_ask(ask)
     }

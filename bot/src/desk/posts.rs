@@ -130,7 +130,7 @@ fn call(tell: &Tell<'_>, turns: &[Called], (post, day): (i64, Date), mut blocks:
     Rendered { blocks, open: open > 0 }
 }
 
-/// The first line of a late call: how many turns wait, and which.
+/// The first line of a late call: who is asked, how many turns wait, and which.
 fn late_title(tell: &Tell<'_>, turns: &[Called]) -> String {
     const NAMED_MAX: usize = 3;
     let open = open_turns(tell, turns);
@@ -141,7 +141,11 @@ fn late_title(tell: &Tell<'_>, turns: &[Called]) -> String {
     if open.len() > NAMED_MAX {
         names.push(tell.say(&msg!("week-unknown-more", count = open.len() - NAMED_MAX)));
     }
-    tell.say(&msg!("late-title", open = open.len(), names = tell.list(&names)))
+    let who = match asked(tell, turns).as_slice() {
+        [] => tell.word("late-anyone"),
+        who => tell.list(who),
+    };
+    tell.say(&msg!("late-title", open = open.len(), who = who, names = tell.list(&names)))
 }
 
 fn called_item(tell: &Tell<'_>, number: usize, called: &Called, day: Date) -> Item {
@@ -219,6 +223,23 @@ fn open_item(tell: &Tell<'_>, number: usize, called: &Called, standing: &Standin
     Item { text, mark: Some(standing.mark), settled: false, answers }
 }
 
+/// Who is asked by a late call: the carers of its open turns, or those to whom these were passed on.
+fn asked(tell: &Tell<'_>, turns: &[Called]) -> Vec<String> {
+    let mut who: Vec<wrackline_core::place::CarerId> = Vec::new();
+    for (number, standing) in open_turns(tell, turns) {
+        let carer = rota::hand(tell.book, tell.place, &standing, tell.now).carer;
+        match turns.get(number - 1).and_then(|called| called.step) {
+            None | Some(Step::Carer) => who.extend(carer),
+            Some(Step::StandIn) => who.extend(rota::stand_in(tell.place, carer)),
+            Some(Step::Keeper) => who.extend(tell.place.keepers()),
+            Some(Step::Hazard) => who.extend(tell.place.keepers().chain(carer)),
+        }
+    }
+    who.sort();
+    who.dedup();
+    who.into_iter().map(|carer| tell.carer(carer)).collect()
+}
+
 /// To whom a late turn was passed on.
 fn passed_on(tell: &Tell<'_>, called: &Called, carer: Option<wrackline_core::place::CarerId>) -> String {
     let keepers: Vec<String> = tell.place.keepers().map(|id| tell.carer(id)).collect();
@@ -237,7 +258,7 @@ fn passed_on(tell: &Tell<'_>, called: &Called, carer: Option<wrackline_core::pla
 fn litres(tell: &Tell<'_>, standing: &Standing) -> Option<(f64, f64)> {
     let Target::Pool(id) = standing.turn.target else { return None };
     let pool = tell.place.pools.get(&id)?;
-    (standing.turn.duty == Duty::Change).then(|| (pool.litres * standing.cadence.fraction, pool.litres))
+    (standing.turn.duty == Duty::Change).then_some((pool.litres * standing.cadence.fraction, pool.litres))
 }
 
 /// Litres to prepare for the open changes of a call, per water.

@@ -231,7 +231,7 @@ fn not_needed(desk: &Desk<'_>, turn: &TurnKey, reason: Option<&str>) -> Result<O
         let title = msg!(
             "not-needed-receipt",
             turn = desk.tell.turn(&standing),
-            reason = reason.as_str(),
+            reason = reason.trim_end_matches('.'),
             next = next
         );
         with_take_back(desk, desk.done(&title), numbers)

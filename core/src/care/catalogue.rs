@@ -80,6 +80,26 @@ impl Duty {
         }
     }
 
+    /// Its name in the catalogue, which no language changes; `None` for a duty of the place's own.
+    #[must_use]
+    pub fn catalogue_name(self) -> Option<&'static str> {
+        Some(match self {
+            Self::Change => "change",
+            Self::PartChange => "part change",
+            Self::Condition => "condition",
+            Self::TopUp => "top-up",
+            Self::Test => "water test",
+            Self::Rinse => "media rinse",
+            Self::AirCheck => "stone and pump check",
+            Self::Look => "morning look",
+            Self::Reading => "reading",
+            Self::LeakCheck => "leak check",
+            Self::Scrub => "scrub",
+            Self::Hygrometer => "hygrometer check",
+            Self::Own(_) => return None,
+        })
+    }
+
     /// The duty of a short name.
     #[must_use]
     pub fn from_code(code: &str) -> Option<Self> {

@@ -91,6 +91,9 @@ pub struct Matter {
     pub follow_up: FollowUp,
 }
 
+/// What the indexes hold: in order of the time it counts from, then of number.
+type InOrder<T> = BTreeMap<(Timestamp, Seq), T>;
+
 /// A place's journal and the names and notes beside it.
 #[derive(Clone, Debug, Default)]
 pub struct Book {
@@ -98,11 +101,11 @@ pub struct Book {
     void: BTreeSet<Seq>,
     settings: BTreeSet<(Timestamp, Seq)>,
     of_pool: BTreeMap<PoolId, BTreeSet<(Timestamp, Seq)>>,
-    care: BTreeMap<(Duty, Target), BTreeMap<(Timestamp, Seq), Done>>,
-    turns: BTreeMap<TurnKey, BTreeMap<(Timestamp, Seq), TurnEvent>>,
-    readings: BTreeMap<(Target, Kind), BTreeMap<(Timestamp, Seq), Measured>>,
+    care: BTreeMap<(Duty, Target), InOrder<Done>>,
+    turns: BTreeMap<TurnKey, InOrder<TurnEvent>>,
+    readings: BTreeMap<(Target, Kind), InOrder<Measured>>,
     sightings: BTreeMap<Seq, (Timestamp, CarerId, Target, Sighting)>,
-    follow_ups: BTreeMap<Seq, BTreeMap<(Timestamp, Seq), (Follow, CarerId)>>,
+    follow_ups: BTreeMap<Seq, InOrder<(Follow, CarerId)>>,
     /// Names of carers; those of erased persons are missing.
     pub names: BTreeMap<CarerId, String>,
     /// Notes beside entries.

@@ -35,7 +35,7 @@ function choose(at) {
 }
 
 function show(found) {
-  shown = found.filter((way) => way.line !== input.value);
+  shown = found.filter((way) => way.line.trimEnd() !== input.value.trimEnd());
   ways.replaceChildren(...shown.map((way, at) => {
     const item = el("li");
     item.id = "way-" + at;
@@ -57,7 +57,8 @@ function hideWays() {
 }
 
 function take(at) {
-  input.value = shown[at].line;
+  // With room for the next word, which is then offered at once.
+  input.value = shown[at].line.trimEnd() + " ";
   input.setSelectionRange(input.value.length, input.value.length);
   complete();
 }

@@ -1,0 +1,143 @@
+//! Calls: none before its time, one at a time, and none left out once the faults have ended.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use jiff::{Timestamp, civil};
+use serde_json::Value;
+use wrackline::desk::posts::open_turns;
+use wrackline::desk::tell::Tell;
+use wrackline::shelf;
+use wrackline::store::{EntryRow, NewPost, PostRow};
+use wrackline_core::care::{TurnKey, standing};
+use wrackline_core::civil::plus_days;
+use wrackline_core::moment::Subject;
+
+use super::{book_of, instant};
+use crate::simulation::storm::{CALM_DAYS, Storm};
+
+/// A call is kept up to date for so long, in milliseconds.
+const EDIT_BACK_MS: i64 = 48 * 3_600_000;
+
+/// A call that comes so soon after all began anew belongs to the catching up, in milliseconds.
+const CATCH_UP_MS: i64 = 5_000;
+
+/// Checks all calls.
+pub(super) async fn all(storm: &Storm) {
+    let mut known: Vec<EntryRow> = Vec::new();
+    let mut call_moments: Vec<i64> = Vec::new();
+    for commit in storm.world.ledger.commits() {
+        let posts = &commit.change.posts;
+        let calls: Vec<&NewPost> = posts.iter().filter(|post| is_call(&post.body)).collect();
+        assert!(calls.len() <= 1, "several calls at once: {calls:?}");
+        for call in calls {
+            call_moments.push(call.at_ms);
+            timely(storm, call, &known);
+        }
+        known.extend(commit.change.entries.iter().cloned());
+    }
+    for restart in &storm.restarts {
+        let from = restart.as_millisecond();
+        let caught_up = call_moments.iter().filter(|at| (from..from + CATCH_UP_MS).contains(*at)).count();
+        assert!(caught_up <= 1, "a burst of {caught_up} calls after the stop that ended at {restart}");
+    }
+    none_left_out(storm, &known);
+}
+
+fn is_call(body: &str) -> bool {
+    let body: Value = serde_json::from_str(body).expect("a subject");
+    body.get("round").is_some() || body.get("late").is_some()
+}
+
+/// A call comes at or after the time of each of its keys.
+fn timely(storm: &Storm, call: &NewPost, known: &[EntryRow]) {
+    let at = shelf::instant(call.at_ms);
+    let zone = storm.world.zone.name();
+    for key in &call.keys {
+        let parts: Vec<&str> = key.split('.').collect();
+        match parts.as_slice() {
+            ["round", round, date] => {
+                let rounds = round_times(known, call.at_ms);
+                let time = rounds.get(*round).unwrap_or_else(|| panic!("{key} calls a round that is not held"));
+                let date: civil::Date = date.parse().expect("a date");
+                let held = instant(zone, date.to_datetime(*time));
+                assert!(held <= at, "{key} came at {at}, but the round is held at {held}");
+            }
+            ["late", turn @ .., step] => late(&turn.join("."), step, known, at),
+            ["back", .., until] => {
+                let until: i64 = until.parse().expect("a second");
+                assert!(until <= at.as_second(), "{key} came back at {at}");
+            }
+            _ => panic!("{key} is no key of a call"),
+        }
+    }
+}
+
+/// The times of the rounds that are held at a moment, by their numbers.
+fn round_times(known: &[EntryRow], at_ms: i64) -> BTreeMap<String, civil::Time> {
+    let mut rows: Vec<&EntryRow> = known.iter().filter(|row| row.at_ms <= at_ms).collect();
+    rows.sort_by_key(|row| (row.at_ms, row.seq));
+    let mut times = BTreeMap::new();
+    for row in rows {
+        let body: Value = serde_json::from_str(&row.body).expect("an event");
+        let Some([round, change]) = body.get("round").and_then(Value::as_array).map(Vec::as_slice) else { continue };
+        let time = change.get("time").or_else(|| change.pointer("/added/time")).and_then(Value::as_str);
+        match time {
+            Some(time) => times.insert(round.to_string(), time.parse().expect("a time of day")),
+            None => times.remove(&round.to_string()),
+        };
+    }
+    times
+}
+
+/// A late turn is passed on when it is overdue, and step by step up to its hazard limit.
+fn late(turn: &str, step: &str, known: &[EntryRow], at: Timestamp) {
+    let turn: TurnKey = turn.parse().expect("a turn");
+    let step: i64 = step.parse().expect("a step");
+    let book = book_of(known);
+    let place = book.place_at(at);
+    let standing = standing(&book, &place, turn.duty, turn.target, at).expect("a turn that is late");
+    assert_eq!(standing.turn, turn, "another turn is late");
+    let span = standing.hazard.map_or(3 * 86_400, |hazard| hazard.as_second() - standing.overdue.as_second());
+    let wanted = standing.overdue.as_second() + span.max(0) / 60 * step / 3 * 60;
+    assert!(wanted <= at.as_second(), "{turn} was passed on at {at}, before its step {step}");
+    if step == 3 {
+        assert!(standing.hazard.is_some_and(|hazard| hazard <= at), "{turn} was a hazard at {at} too early");
+    }
+}
+
+/// Once the faults have ended every round is called again, or there was nothing to call.
+fn none_left_out(storm: &Storm, known: &[EntryRow]) {
+    let commits = storm.world.ledger.commits();
+    let keys: BTreeSet<&String> = commits
+        .iter()
+        .flat_map(|commit| commit.change.posts.iter().flat_map(|post| &post.keys).chain(&commit.change.covered))
+        .collect();
+    let first = storm.world.zone.date(storm.calm_from);
+    for round in round_times(known, i64::MAX).keys() {
+        for day in 1..CALM_DAYS {
+            let key = format!("round.{round}.{}", plus_days(first, day));
+            assert!(keys.contains(&key), "{key} was left out");
+        }
+    }
+}
+
+/// The numbers of the turns of a call that are open by the journal as it ends; `None` where the call is too old to be
+/// kept up to date.
+pub(super) fn open_at_end(storm: &Storm, row: &PostRow, subject: &Subject) -> Option<BTreeSet<usize>> {
+    if subject.turns().is_empty() {
+        return None;
+    }
+    let commits = storm.world.ledger.commits();
+    let entries: Vec<EntryRow> = commits.into_iter().flat_map(|commit| commit.change.entries).collect();
+    let is_said = |entry: &&EntryRow| entry.said_by != 0;
+    let last_ms = entries.iter().filter(is_said).map(|entry| entry.logged_at_ms).max()?;
+    if row.at_ms < last_ms - EDIT_BACK_MS {
+        return None;
+    }
+    let book = book_of(&entries);
+    let now = shelf::instant(last_ms.max(row.at_ms));
+    let place = book.place_at(now);
+    let words = wrackline::words::Words::english();
+    let tell = Tell { words: &words, book: &book, place: &place, now };
+    Some(open_turns(&tell, subject.turns()).into_iter().map(|(number, _)| number).collect())
+}
