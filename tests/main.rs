@@ -6,6 +6,7 @@ mod contract;
 mod lines;
 mod moments;
 mod old;
+mod porch;
 mod replays;
 mod setup;
 mod shell;

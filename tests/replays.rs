@@ -1,53 +1,28 @@
 //! Scenarios in virtual time: what the chat shows, and when.
 
+mod clocks;
+mod transcript;
+
 use std::collections::BTreeMap;
 
+use self::transcript::{messages, posts};
 use wrackline_tests::binary::Shell;
-
-/// One message of a transcript.
-struct Message<'a> {
-    /// Local date, time and offset, as shown.
-    stamp: &'a str,
-    /// Who spoke.
-    who: &'a str,
-    /// Its first line.
-    title: &'a str,
-}
-
-/// The name under which the house speaks.
-const HOUSE: &str = "Wrackline";
-
-fn messages(transcript: &str) -> Vec<Message<'_>> {
-    let width = "2026-03-05 08:00 -05:00".len();
-    let rows = transcript.lines().map(|line| (&line[..width], &line[width + 2..]));
-    let spoken = rows.filter(|(_, rest)| !rest.starts_with(' '));
-    spoken
-        .map(|(stamp, rest)| {
-            let (who, title) = rest.split_once(' ').unwrap_or((rest, ""));
-            Message { stamp, who, title: title.trim_start() }
-        })
-        .collect()
-}
-
-/// What the house posted by itself: neither an answer to a line nor the new form of an older post.
-fn posts(transcript: &str) -> Vec<Message<'_>> {
-    let mut answered = false;
-    let mut found = Vec::new();
-    for message in messages(transcript) {
-        let answer = std::mem::replace(&mut answered, message.who != HOUSE);
-        if message.who == HOUSE && !answer && !message.title.starts_with("(now) ") {
-            found.push(message);
-        }
-    }
-    found
-}
 
 fn replay(arguments: &[&str]) -> String {
     Shell::new().run(&[&["replay"], arguments].concat()).done()
 }
 
 fn demo(seed: &str) -> String {
-    let from = ["--scenario", "demo", "--from", "2026-03-05", "--days", "14", "--zone", "America/New_York"];
+    let from = [
+        "--scenario",
+        "demo",
+        "--from",
+        "2026-03-05",
+        "--days",
+        "14",
+        "--zone",
+        "America/New_York",
+    ];
     replay(&[&from[..], &["--seed", seed]].concat())
 }
 
@@ -56,14 +31,21 @@ fn a_seed_gives_the_same_bytes_every_time() {
     let (first, second, other) = std::thread::scope(|scope| {
         let first = scope.spawn(|| demo("7"));
         let second = scope.spawn(|| demo("7"));
-        (first.join().expect("a replay"), second.join().expect("a replay"), demo("8"))
+        (
+            first.join().expect("a replay"),
+            second.join().expect("a replay"),
+            demo("8"),
+        )
     });
     assert!(first == second, "seed 7 gave two transcripts");
     assert_ne!(first, other);
     assert!(first.lines().count() > 500, "{} lines", first.lines().count());
     // The set-up stands before the first day, the last line within the last one.
     let said = messages(&first);
-    assert!(said.first().is_some_and(|one| one.stamp.starts_with("2026-03-04 12:00 -05:00")));
+    assert!(
+        said.first()
+            .is_some_and(|one| one.stamp.starts_with("2026-03-04 12:00 -05:00"))
+    );
     assert!(said.last().is_some_and(|one| one.stamp < "2026-03-19"));
     no_post_disturbs_the_night(&first);
     no_call_stands_twice(&first);
@@ -84,15 +66,26 @@ fn no_post_disturbs_the_night(transcript: &str) {
     }
     // What has its own cue is there: a leak, its end, and a long humid spell.
     let titles: Vec<String> = all.iter().map(|post| post.title.to_lowercase()).collect();
-    for words in [["leak", "by ilja"], ["settled", "cove salt"], ["humidity", "85 %"], ["week", "w10"]] {
-        let shown = titles.iter().filter(|title| words.iter().all(|word| title.contains(word))).count();
+    for words in [
+        ["leak", "by ilja"],
+        ["settled", "cove salt"],
+        ["humidity", "85 %"],
+        ["week", "w10"],
+    ] {
+        let shown = titles
+            .iter()
+            .filter(|title| words.iter().all(|word| title.contains(word)))
+            .count();
         assert!((1..=2).contains(&shown), "{words:?} stands {shown} times");
     }
 }
 
 fn no_call_stands_twice(transcript: &str) {
     let mut calls: BTreeMap<&str, u32> = BTreeMap::new();
-    for post in posts(transcript).iter().filter(|post| post.title.contains(" round, ")) {
+    for post in posts(transcript)
+        .iter()
+        .filter(|post| post.title.contains(" round, "))
+    {
         let (call, _) = post.title.split_once(" · ").expect("a call with its turns");
         *calls.entry(call).or_default() += 1;
     }
@@ -105,68 +98,9 @@ fn calls(transcript: &str) -> Vec<(String, String)> {
     let calls = posts(transcript);
     let calls = calls.iter().filter(|post| post.title.contains(" round, "));
     let named = calls.filter_map(|post| Some((post.title.split_once(" · ")?.0, post.stamp)));
-    named.map(|(call, stamp)| (call.to_owned(), stamp.to_owned())).collect()
-}
-
-fn night(zone: &str, from: &str) -> Vec<(String, String)> {
-    let shown = replay(&["--scenario", "night", "--from", from, "--days", "5", "--zone", zone, "--seed", "3"]);
-    no_call_stands_twice(&shown);
-    calls(&shown)
-}
-
-/// When the calls of one name were made.
-fn of<'a>(calls: &'a [(String, String)], name: &str) -> Vec<&'a str> {
-    calls.iter().filter(|(call, _)| call == name).map(|(_, stamp)| stamp.as_str()).collect()
-}
-
-#[test]
-fn a_round_in_the_gap_is_held_once_after_it() {
-    let calls = night("America/New_York", "2026-03-06");
-    assert_eq!(of(&calls, "Small-hours round, Sunday 8 March"), ["2026-03-08 03:30 -04:00"]);
-    assert_eq!(of(&calls, "Small-hours round, Saturday 7 March"), ["2026-03-07 02:30 -05:00"]);
-    assert_eq!(of(&calls, "Small-hours round, Monday 9 March"), ["2026-03-09 02:30 -04:00"]);
-    assert_eq!(of(&calls, "Early round, Sunday 8 March"), ["2026-03-08 01:30 -05:00"]);
-}
-
-#[test]
-fn a_round_in_the_overlap_is_held_once_in_its_first_pass() {
-    let calls = night("America/New_York", "2026-10-30");
-    assert_eq!(of(&calls, "Early round, Sunday 1 November"), ["2026-11-01 01:30 -04:00"]);
-    assert_eq!(of(&calls, "Small-hours round, Sunday 1 November"), ["2026-11-01 02:30 -05:00"]);
-    assert_eq!(of(&calls, "Early round, Monday 2 November"), ["2026-11-02 01:30 -05:00"]);
-}
-
-/// Zones with a first day two days before each of their changes of 2026, and the offsets at 08:00 over those days.
-/// Where a zone changes no more, days that changed in earlier years.
-const CHANGES: [(&str, &str, [&str; 2]); 10] = [
-    ("America/New_York", "2026-03-06", ["-05:00", "-04:00"]),
-    ("America/New_York", "2026-10-30", ["-04:00", "-05:00"]),
-    ("Europe/London", "2026-03-27", ["+00:00", "+01:00"]),
-    ("Europe/London", "2026-10-23", ["+01:00", "+00:00"]),
-    ("Australia/Lord_Howe", "2026-04-03", ["+11:00", "+10:30"]),
-    ("Australia/Lord_Howe", "2026-10-02", ["+10:30", "+11:00"]),
-    ("America/Vancouver", "2026-03-06", ["-08:00", "-07:00"]),
-    ("America/Vancouver", "2026-10-30", ["-07:00", "-07:00"]),
-    ("Pacific/Apia", "2026-04-03", ["+13:00", "+13:00"]),
-    ("Pacific/Apia", "2026-09-25", ["+13:00", "+13:00"]),
-];
-
-#[test]
-fn a_round_at_eight_is_at_eight_whatever_the_clocks_do() {
-    for (zone, from, offsets) in CHANGES {
-        let calls = night(zone, from);
-        let morning: Vec<&str> =
-            calls.iter().filter(|(call, _)| call.starts_with("Morning round, ")).map(|(_, at)| at.as_str()).collect();
-        assert_eq!(morning.len(), 5, "{zone} {from}: {calls:?}");
-        assert!(morning.iter().all(|at| at[11..].starts_with("08:00 ")), "{zone}: {morning:?}");
-        let found = [&morning[0][17..], &morning[4][17..]];
-        assert_eq!(found, offsets, "{zone} {from}");
-        let each = |name: &str| calls.iter().filter(|(call, _)| call.starts_with(name)).count();
-        // Where the gap is from 01:00 to 02:00, the round of 01:30 is held at 02:30, in one call with that round.
-        let merged = usize::from((zone, from) == ("Europe/London", "2026-03-27"));
-        let found = (each("Early round, "), each("Small-hours round, "));
-        assert_eq!(found, (5 - merged, 5), "{zone} {from}: {calls:?}");
-    }
+    named
+        .map(|(call, stamp)| (call.to_owned(), stamp.to_owned()))
+        .collect()
 }
 
 const OWN: &str = r#"
@@ -195,12 +129,28 @@ line = "/did top-up north salt"
 fn a_scenario_of_ones_own_is_played() {
     let shell = Shell::new();
     std::fs::write(shell.folder().join("own.toml"), OWN).expect("the file");
-    let arguments = |days| ["replay", "--scenario", "own.toml", "--from", "2026-06-01", "--days", days];
+    let arguments = |days| {
+        [
+            "replay",
+            "--scenario",
+            "own.toml",
+            "--from",
+            "2026-06-01",
+            "--days",
+            days,
+        ]
+    };
     let shown = shell.run(&arguments("3")).done();
     let calls = calls(&shown);
-    assert!(calls.iter().all(|(_, at)| at[11..].starts_with("12:00 +01:00")), "{calls:?}");
+    assert!(
+        calls.iter().all(|(_, at)| at[11..].starts_with("12:00 +01:00")),
+        "{calls:?}"
+    );
     assert_eq!(calls.len(), 3, "{calls:?}");
-    assert!(shown.contains("2026-06-02 18:00 +01:00  Runa      /did top-up north salt"), "{shown}");
+    assert!(
+        shown.contains("2026-06-02 18:00 +01:00  Runa      /did top-up north salt"),
+        "{shown}"
+    );
     let long = shell.run(&arguments("401")).failed(1);
     assert!(long.contains("400 days"), "{long}");
     assert!(!shell.database().exists(), "a replay leaves nothing behind");
@@ -212,12 +162,32 @@ fn what_is_no_scenario_is_refused() {
     std::fs::write(shell.folder().join("broken.toml"), "name = 3").expect("the file");
     let bad_line = OWN.replace("/pool add north salt 6 L", "/pool add south salt 6 L");
     std::fs::write(shell.folder().join("refused.toml"), bad_line).expect("the file");
-    let run = |name| shell.run(&["replay", "--scenario", name, "--from", "2026-06-01", "--days", "1"]).failed(1);
+    let run = |name| {
+        shell
+            .run(&[
+                "replay",
+                "--scenario",
+                name,
+                "--from",
+                "2026-06-01",
+                "--days",
+                "1",
+            ])
+            .failed(1)
+    };
     let unknown = run("nowhere");
-    assert!(unknown.contains("nowhere") && unknown.contains("demo, night"), "{unknown}");
+    assert!(
+        unknown.contains("nowhere") && unknown.contains("demo, night"),
+        "{unknown}"
+    );
     assert!(run("broken.toml").contains("broken.toml"));
     let refused = run("refused.toml");
-    assert!(refused.contains("/pool add south salt 6 L") && refused.contains("south"), "{refused}");
-    let zone = shell.run(&["replay", "--from", "2026-06-01", "--zone", "Europe/Nowhere"]).failed(1);
+    assert!(
+        refused.contains("/pool add south salt 6 L") && refused.contains("south"),
+        "{refused}"
+    );
+    let zone = shell
+        .run(&["replay", "--from", "2026-06-01", "--zone", "Europe/Nowhere"])
+        .failed(1);
     assert!(zone.contains("Europe/Nowhere"), "{zone}");
 }

@@ -134,12 +134,13 @@ impl House {
     }
 
     async fn hear_once(&self, said: &Said) -> Result<Answer, StoreError> {
+        let held = self.shelf.open(said.place).await?;
+        // Asked while the book is held: the same line may be on its way twice at the same time.
         let store = self.shelf.store();
         if let Some(first) = store.inbound(said.place, &said.id).await? {
             return serde_json::from_str(&first)
                 .map_err(|source| StoreError::Other { doing: "reading an answer", source: Box::new(source) });
         }
-        let held = self.shelf.open(said.place).await?;
         let moment = self.clock.now();
         let now = whole_second(moment);
         let place = held.book().place_at(now);

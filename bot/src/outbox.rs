@@ -88,7 +88,8 @@ impl Dispatcher {
     async fn render(&self, post: &PostRow, now: Timestamp) -> Result<Option<Vec<Block>>> {
         let Ok(subject) = serde_json::from_str::<Subject>(&post.body) else { return Ok(None) };
         let held = self.house.shelf.open(post.place).await?;
-        let now = whole_second(now);
+        // Another process's clock may be ahead, or this one's have stepped back: what was logged is shown all the same.
+        let now = whole_second(now).max(held.moment());
         let place = held.book().place_at(now);
         let tell = Tell { words: &self.house.words, book: held.book(), place: &place, now };
         let day = place.zone.date(crate::shelf::instant(post.at_ms));

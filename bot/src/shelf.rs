@@ -30,6 +30,8 @@ pub struct HeldBook {
     /// The head that the book belongs to.
     pub head: Head,
     slot: OwnedMutexGuard<Option<(Head, Book)>>,
+    /// Whether the book has taken up what is not committed.
+    is_changed: bool,
 }
 
 impl Shelf {
@@ -61,7 +63,7 @@ impl Shelf {
             Some((held, _)) => take_up(&mut slot, self.store.tail(place, held.last_seq).await?)?,
             None => take_up(&mut slot, self.store.tail(place, 0).await?)?,
         };
-        Ok(HeldBook { store: self.store.clone(), place, head, slot })
+        Ok(HeldBook { store: self.store.clone(), place, head, slot, is_changed: false })
     }
 
     fn slot(&self, place: PlaceId) -> Slot {
@@ -101,6 +103,7 @@ impl HeldBook {
     /// # Panics
     /// Never, as [`HeldBook::book`].
     pub fn book_mut(&mut self) -> &mut Book {
+        self.is_changed = true;
         &mut self.slot.as_mut().expect("the book is held").1
     }
 
@@ -122,6 +125,7 @@ impl HeldBook {
     pub async fn commit(mut self, change: &Change) -> Result<()> {
         match self.store.commit(self.place, self.head.version, change).await {
             Ok(version) => {
+                self.is_changed = false;
                 let (head, _) = self.slot.as_mut().expect("the book is held");
                 head.version = version;
                 head.last_seq = change.entries.last().map_or(head.last_seq, |row| row.seq);
@@ -139,6 +143,16 @@ impl HeldBook {
     /// Lets go of a book that was changed without a commit.
     pub fn discard(mut self) {
         *self.slot = None;
+    }
+}
+
+/// Whoever asked may go away in the middle, and with them the future that holds the book: what it has taken up by
+/// then was never written, so the book is read anew.
+impl Drop for HeldBook {
+    fn drop(&mut self) {
+        if self.is_changed {
+            *self.slot = None;
+        }
     }
 }
 

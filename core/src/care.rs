@@ -1,14 +1,15 @@
 //! Care: the duties, how often each falls due, and how it stands.
 //!
 //! [`catalogue`] is the data, [`cadence`] the rule in force, [`anchor`] what it counts from, [`standing`] the
-//! mark, [`calendar`] the duties bound to a calendar, [`board`] all of a place's marks at once, [`guard`] what
-//! keeps a second log apart.
+//! mark, [`calendar`] the duties bound to a calendar, [`board`] all of a place's marks at once, [`closed`] what
+//! closed a turn, [`guard`] what keeps a second log apart.
 
 pub mod anchor;
 pub mod board;
 pub mod cadence;
 pub mod calendar;
 pub mod catalogue;
+pub mod closed;
 pub mod guard;
 pub mod standing;
 
@@ -17,5 +18,6 @@ pub use board::board;
 pub use cadence::{Because, Cadence, Pace, cadence};
 pub use calendar::{OwnDuty, Schedule};
 pub use catalogue::{Basis, CATALOGUE, Duty, Every, Grace, Numbers, Rule, RuleRow};
+pub use closed::closers;
 pub use guard::{Guarded, guard};
 pub use standing::{DueBy, Mark, Standing, TurnKey, standing};

@@ -83,6 +83,11 @@ fn every_worked_case_comes_out_of_the_program() {
         }
     });
     let failed = failed.into_inner().expect("the list");
-    assert!(failed.is_empty(), "{} cases:\n{}", failed.len(), failed.join("\n"));
+    assert!(
+        failed.is_empty(),
+        "{} cases:\n{}",
+        failed.len(),
+        failed.join("\n")
+    );
     assert_eq!(checked.into_inner().expect("the count"), 100, "rows of the table");
 }

@@ -5,7 +5,12 @@ use super::{entries, north, verified};
 #[tokio::test]
 async fn what_is_backed_up_comes_back() {
     let shell = north();
-    shell.say("2026-03-03T08:00", "/did change north salt note the one that is kept").done();
+    shell
+        .say(
+            "2026-03-03T08:00",
+            "/did change north salt note the one that is kept",
+        )
+        .done();
     let ask = || shell.ask("2026-03-04T09:00", "/why north salt change").json();
     let (kept, first) = (entries(&shell.database()).await, ask());
     let made = shell.run(&["backup", "copy.db"]).done();
@@ -15,11 +20,17 @@ async fn what_is_backed_up_comes_back() {
     shell.say("2026-03-04T08:00", "/did change north salt").done();
     assert_ne!(ask()["turns"], first["turns"]);
     let told = shell.run(&["restore", "copy.db"]).done();
-    assert!(told.contains("copy.db") && told.contains("before-restore"), "{told}");
+    assert!(
+        told.contains("copy.db") && told.contains("before-restore"),
+        "{told}"
+    );
     assert_eq!(entries(&shell.database()).await, kept);
     assert_eq!(ask(), first);
     verified(&shell);
-    assert_eq!(super::count(&shell.database(), "SELECT count(*) FROM note").await, 1);
+    assert_eq!(
+        super::count(&shell.database(), "SELECT count(*) FROM note").await,
+        1
+    );
 }
 
 #[tokio::test]

@@ -7,7 +7,12 @@ use serde_json::Value;
 use super::north;
 
 fn keys(value: &Value) -> BTreeSet<&str> {
-    value.as_object().expect("an object").keys().map(String::as_str).collect()
+    value
+        .as_object()
+        .expect("an object")
+        .keys()
+        .map(String::as_str)
+        .collect()
 }
 
 /// Whether a text is an instant with seconds and the offset of New York.
@@ -27,7 +32,10 @@ fn answers_have_the_shape_that_is_promised() {
     assert_eq!(keys(&answer), BTreeSet::from(["ok", "text", "turns"]));
     assert_eq!(answer["ok"], true);
     let mut turn = answer["turns"][0].clone();
-    assert!(["Ada", "Bea"].contains(&turn["carer"].as_str().expect("a carer")), "{turn}");
+    assert!(
+        ["Ada", "Bea"].contains(&turn["carer"].as_str().expect("a carer")),
+        "{turn}"
+    );
     turn["carer"] = Value::from("Ada");
     let expected = serde_json::json!({
         "enclosure": "North", "pool": "salt", "duty": "change", "last": "2026-03-03T08:12:00-05:00",
@@ -43,7 +51,17 @@ fn every_turn_of_a_list_has_all_its_parts() {
     let answer = shell.ask("2026-03-06T09:00", "/due").json();
     let turns = answer["turns"].as_array().expect("turns");
     assert!(turns.len() >= 4, "{answer}");
-    let wanted = ["enclosure", "pool", "duty", "last", "due", "overdue", "hazard", "mark", "carer"];
+    let wanted = [
+        "enclosure",
+        "pool",
+        "duty",
+        "last",
+        "due",
+        "overdue",
+        "hazard",
+        "mark",
+        "carer",
+    ];
     for turn in turns {
         assert_eq!(keys(turn), BTreeSet::from(wanted));
         assert!(is_instant(&turn["due"]) && is_instant(&turn["overdue"]), "{turn}");
@@ -52,7 +70,10 @@ fn every_turn_of_a_list_has_all_its_parts() {
         let mark = turn["mark"].as_str().expect("a mark");
         assert!(["calm", "due", "overdue", "hazard"].contains(&mark), "{turn}");
         assert_eq!(turn["enclosure"], "North");
-        assert!(turn["pool"].is_null() || turn["pool"] == "fresh" || turn["pool"] == "salt", "{turn}");
+        assert!(
+            turn["pool"].is_null() || turn["pool"] == "fresh" || turn["pool"] == "salt",
+            "{turn}"
+        );
     }
     let marks: BTreeSet<&str> = turns.iter().filter_map(|turn| turn["mark"].as_str()).collect();
     assert!(marks.contains("hazard") && marks.contains("overdue"), "{marks:?}");

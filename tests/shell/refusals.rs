@@ -25,9 +25,15 @@ const LINES: [(&str, &str); 16] = [
 #[tokio::test]
 async fn what_cannot_be_meant_writes_nothing() {
     let shell = north();
-    shell.say("2026-03-02T12:00", "/enclosure add Northwest 200 L").done();
-    shell.say("2026-03-02T12:00", "/pool add northwest salt 3 L").done();
-    shell.say("2026-03-02T12:00", "/pool add northwest fresh 3 L").done();
+    shell
+        .say("2026-03-02T12:00", "/enclosure add Northwest 200 L")
+        .done();
+    shell
+        .say("2026-03-02T12:00", "/pool add northwest salt 3 L")
+        .done();
+    shell
+        .say("2026-03-02T12:00", "/pool add northwest fresh 3 L")
+        .done();
     shell.say("2026-03-03T08:00", "/did change north salt").done();
     let tables = "SELECT (SELECT count(*) FROM entry) * 1000 + (SELECT count(*) FROM inbound) * 10
          + (SELECT count(*) FROM note) + (SELECT version FROM place) * 1000000";
@@ -35,7 +41,10 @@ async fn what_cannot_be_meant_writes_nothing() {
     for (line, word) in LINES {
         let said = shell.say("2026-03-04T09:00", line).failed(1);
         assert!(said.contains(word), "{line}: {said}");
-        assert!(said.ends_with("Nothing was saved.") || said.ends_with("/help lists them."), "{line}: {said}");
+        assert!(
+            said.ends_with("Nothing was saved.") || said.ends_with("/help lists them."),
+            "{line}: {said}"
+        );
         assert_eq!(count(&shell.database(), tables).await, before, "{line}");
     }
     verified(&shell);
@@ -44,11 +53,16 @@ async fn what_cannot_be_meant_writes_nothing() {
 #[tokio::test]
 async fn a_name_that_fits_two_pools_is_asked_about() {
     let shell = north();
-    shell.say("2026-03-02T12:00", "/enclosure add Norwood 200 L").done();
+    shell
+        .say("2026-03-02T12:00", "/enclosure add Norwood 200 L")
+        .done();
     shell.say("2026-03-02T12:00", "/pool add norwood salt 3 L").done();
     let before = entries(&shell.database()).await;
     let said = shell.say("2026-03-04T09:00", "/did change nor salt").failed(1);
-    assert!(said.contains("North salt") && said.contains("Norwood salt"), "{said}");
+    assert!(
+        said.contains("North salt") && said.contains("Norwood salt"),
+        "{said}"
+    );
     assert_eq!(entries(&shell.database()).await, before);
     shell.say("2026-03-04T09:00", "/did change norw salt").done();
     assert_eq!(entries(&shell.database()).await, before + 1);

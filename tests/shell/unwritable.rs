@@ -1,5 +1,6 @@
 //! A journal that cannot be written: the carer is told, and nothing is half-written.
 
+use std::io::Write;
 use std::process::{Command, Stdio};
 
 use sqlx::sqlite::SqliteConnectOptions;
@@ -18,17 +19,33 @@ async fn a_journal_that_another_holds_is_not_written() {
     let before = entries(&shell.database()).await;
     let options = SqliteConnectOptions::new().filename(shell.database());
     let mut holder = options.connect().await.expect("a second connection");
-    sqlx::query("BEGIN IMMEDIATE").execute(&mut holder).await.expect("the lock");
+    sqlx::query("BEGIN IMMEDIATE")
+        .execute(&mut holder)
+        .await
+        .expect("the lock");
     let mut line = shell.command(&["say", "--as", "Ada", "/read north 83%"]);
-    let line = line.stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().expect("the program starts");
+    let line = line
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .expect("the program starts");
     let body = r#"{"id":"held-line-1","line":"/read north 81%"}"#;
     let page = serve.request("POST /say", &cookie, body);
     let line = Ran::from(line.wait_with_output().expect("an answer"));
     let said = line.failed(1);
-    assert!(said.contains("Not saved") || said.contains("othing was saved"), "{said}");
-    assert!(page.starts_with("HTTP/1.1 503") && page.contains("cannot reach its journal"), "{page}");
+    assert!(
+        said.contains("Not saved") || said.contains("othing was saved"),
+        "{said}"
+    );
+    assert!(
+        page.starts_with("HTTP/1.1 503") && page.contains("cannot reach its journal"),
+        "{page}"
+    );
     assert_eq!(entries(&shell.database()).await, before);
-    sqlx::query("ROLLBACK").execute(&mut holder).await.expect("the lock is given back");
+    sqlx::query("ROLLBACK")
+        .execute(&mut holder)
+        .await
+        .expect("the lock is given back");
     holder.close().await.expect("it closes");
     // Said again, it is saved once.
     shell.run(&["say", "--as", "Ada", "/read north 83%"]).done();
@@ -76,15 +93,22 @@ echo "end"
 "#;
 
 /// The ways to a file system of one's own, the plainest first.
-const WAYS: [&[&str]; 3] =
-    [&["unshare", "-m"], &["unshare", "-r", "-m"], &["sudo", "-n", "unshare", "-m"]];
+const WAYS: [&[&str]; 3] = [
+    &["unshare", "-m"],
+    &["unshare", "-r", "-m"],
+    &["sudo", "-n", "unshare", "-m"],
+];
 
 fn on_a_disk_of_its_own(script: &str, arguments: &[&str]) -> Option<Ran> {
     let folder = tempfile::tempdir().expect("a folder");
     let path = folder.path().to_str().expect("a path");
     let limit = PATIENCE.as_secs().to_string();
     let start = |way: &&[&str], script: &str| {
-        let run = Command::new(way[0]).args(&way[1..]).args(["timeout", &limit, "sh", "-c", script, "sh", path]).args(arguments).output();
+        let run = Command::new(way[0])
+            .args(&way[1..])
+            .args(["timeout", &limit, "sh", "-c", script, "sh", path])
+            .args(arguments)
+            .output();
         run.map(Ran::from)
     };
     let works = |way: &&&[&str]| {
@@ -100,7 +124,12 @@ fn on_a_full_disk_the_carer_is_told() {
     let Some(ran) = on_a_disk_of_its_own(FULL_DISK, &[program]) else {
         let ci = std::env::var_os("CI").is_some_and(|ci| ci == "true");
         assert!(!ci, "a disk of its own cannot be had, and here it must");
-        eprintln!("1 check left out: no disk of its own could be had");
+        // Past the capture of what tests print, so that it is seen.
+        writeln!(
+            std::io::stderr(),
+            "1 check left out: no disk of its own could be had"
+        )
+        .expect("it is seen");
         return;
     };
     let shown = format!("{}\n{}", ran.out, ran.err);
@@ -110,6 +139,14 @@ fn on_a_full_disk_the_carer_is_told() {
     assert_eq!(codes.len(), 4, "{shown}");
     // What still fits may be saved; from then on every line is answered, and none is lost in silence.
     let last = codes.last().expect("a line");
-    assert!(last.starts_with("code 1: ") && last.contains("Not saved") && last.contains("full"), "{shown}");
-    assert!(codes.iter().all(|line| line.starts_with("code 0: ") || line.contains("Not saved")), "{shown}");
+    assert!(
+        last.starts_with("code 1: ") && last.contains("Not saved") && last.contains("full"),
+        "{shown}"
+    );
+    assert!(
+        codes
+            .iter()
+            .all(|line| line.starts_with("code 0: ") || line.contains("Not saved")),
+        "{shown}"
+    );
 }

@@ -10,7 +10,7 @@ use wrackline::replay::carers::Dice;
 use wrackline_core::civil::plus_days;
 
 use super::faults;
-use super::swarm::Swarm;
+use super::swarm::{Rates, Swarm};
 use super::trace::Trace;
 use super::workload::{self, Deed};
 use super::world::{Job, Outcome, World};
@@ -100,7 +100,10 @@ impl Storm {
         self.trace.seal(left);
     }
 
+    /// What the keeper says at first meets no fault: all that comes later stands on it.
     async fn set_up(&mut self) {
+        let rates = self.swarm.rates;
+        self.swarm.rates = Rates { race: 0.0, ..rates.none() };
         for line in workload::set_up(self.swarm.has_quiet_hours, self.swarm.has_night_round) {
             let expect = workload::Expect::Entry("");
             let input = Input::Line(line.to_owned());
@@ -109,6 +112,7 @@ impl Storm {
             let answer = self.told[told].answers.last().expect("an answer");
             assert!(answer.ok, "“{line}” was refused: {}", plain::text(&answer.blocks));
         }
+        self.swarm.rates = rates;
     }
 
     /// Notes what someone means to say.
@@ -216,7 +220,8 @@ impl Storm {
         let other = self.any_process();
         let mut jobs = vec![(process, Job::Hear(self.said(told)))];
         if other != process && self.dice.happens(self.swarm.rates.race) {
-            let again = self.dice.happens(0.5);
+            // Where the clocks differ, one process may rightly refuse what the other takes at the same instant.
+            let again = self.swarm.skew_ms == 0 && self.dice.happens(0.5);
             jobs.push((other, if again { Job::Hear(self.said(told)) } else { Job::Engine }));
         }
         let now = self.world.processes[process].house.clock.now();

@@ -13,7 +13,7 @@ use crate::model::Model;
 use crate::twin::{Rows, State, TWIN};
 
 const DAYS_BEFORE: i64 = 365;
-const DAYS: i64 = 27;
+const DAYS: i64 = 84;
 const COLD_RUNS: usize = 9;
 const TWO_DAYS_MS: i64 = 48 * 3_600_000;
 
@@ -104,7 +104,9 @@ pub(crate) async fn measure() {
     let mut database = Database::of(&model.change()).await;
     database.copy_until(TWIN).await;
     // Twins are dealt with in the same step.
-    database.run("UPDATE place SET next_at = (SELECT next_at FROM place WHERE id = 1)").await;
+    database
+        .run("UPDATE place SET next_at = (SELECT next_at FROM place WHERE id = 1)")
+        .await;
     let (app, clock) = database.house(model.at(0, 0));
     let entries = model.book.last_seq();
     let mut scene = Scene {

@@ -7,14 +7,14 @@ use sqlx::query;
 use wrackline::engine;
 
 use crate::database::{Database, FIRST};
-use crate::figures::{median, timed};
+use crate::figures::{median, p95, timed};
 use crate::model::Model;
 
 const DAYS: i64 = 3;
 const FEW: i64 = 10_000;
 const MANY: i64 = 1_000_000;
 const DUE: usize = 1_000;
-const RUNS: usize = 9;
+const RUNS: usize = 31;
 
 /// The scheduler over so many places, and what its steps took in milliseconds.
 struct Scheduler {
@@ -143,20 +143,25 @@ impl Scheduler {
 }
 
 fn print(few: &Scheduler, many: &Scheduler, turns: f64) {
-    let (step_few, step_many) = (median(&few.steps), median(&many.steps));
-    let per_second = |spent: f64| turns / spent * 1e3;
+    for (name, steps) in [("few", &few.steps), ("many", &many.steps)] {
+        let (middle, worst) = (median(steps), p95(steps));
+        let per_second = turns / middle * 1e3;
+        println!("step among {name}: median {middle:.1} ms, p95 {worst:.1} ms, {per_second:.0} turns/s");
+    }
+    let pairs: Vec<f64> = many
+        .steps
+        .iter()
+        .zip(&few.steps)
+        .map(|(many, few)| many / few)
+        .collect();
     println!(
-        "step among few:  {step_few:.1} ms, {:.0} turns/s",
-        per_second(step_few)
+        "ratio of steps, many to few: {:.2} (aim: at most 1.5); pair by pair: median {:.2}",
+        median(&many.steps) / median(&few.steps),
+        median(&pairs)
     );
     println!(
-        "step among many: {step_many:.1} ms, {:.0} turns/s",
-        per_second(step_many)
+        "finding the places that are due: {:.2} ms among few, {:.2} ms among many",
+        median(&few.finding),
+        median(&many.finding)
     );
-    println!(
-        "ratio of steps, many to few: {:.2} (aim: at most 1.5)",
-        step_many / step_few
-    );
-    let (find_few, find_many) = (median(&few.finding), median(&many.finding));
-    println!("finding the places that are due: {find_few:.2} ms among few, {find_many:.2} ms among many");
 }

@@ -29,6 +29,7 @@ rule-reading = reading of an enclosure without a sensor
 rule-leak-check = leak check of nested containers
 rule-scrub = scrub of grip stones and ramps
 rule-hygrometer = hygrometer check
+rule-own = a duty of this place's own
 
 # The two waters.
 water-fresh = fresh
@@ -66,11 +67,6 @@ mark-calm = calm
 mark-due = due
 mark-overdue = overdue
 mark-hazard = hazard
-
-# Systems of units.
-units-metric = metric
-units-us = US
-units-imperial = imperial
 
 # Weekdays, 1 Monday to 7 Sunday.
 weekday-1 = Monday

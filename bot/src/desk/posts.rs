@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use jiff::Timestamp;
 use jiff::civil::Date;
 use wrackline_core::air::{HIGH_LIMIT_H, LOW_LIMIT_H, Side, Spell};
-use wrackline_core::care::{Duty, Mark, Standing, standing};
+use wrackline_core::care::{Duty, Mark, Standing, closers, standing};
 use wrackline_core::civil::{belongs, plus_minutes};
 use wrackline_core::journal::{Done, DoneKind, Event, FollowUp, Seq};
 use wrackline_core::moment::{Called, Step, Subject};
@@ -86,7 +86,7 @@ fn now(tell: &Tell<'_>, called: &Called) -> Now {
         Some(standing) if standing.turn == *turn => Now::Open(Box::new(standing)),
         current => {
             // The entry that closed it is the first one after the entry it counted from; a back-dated one too.
-            let later = tell.book.done_until(turn.duty, turn.target, tell.now).find(|done| done.seq > turn.from);
+            let later = closers(tell.book, turn, tell.now).next();
             match (later, current) {
                 (Some(done), _) => Now::Done(*done),
                 // An occurrence of a calendar that the next one superseded is open as that one.

@@ -1,7 +1,7 @@
 //! Answers that are pressed. A code is a verb and what it is about, with a dot between: `did.change.p4.12`.
 
 use jiff::Timestamp;
-use wrackline_core::care::{DueBy, Duty, Mark, Standing, TurnKey, standing};
+use wrackline_core::care::{DueBy, Duty, Mark, Standing, TurnKey, closers, standing};
 use wrackline_core::civil::{next_round, plus_minutes};
 use wrackline_core::journal::{Event, Part, Seq};
 use wrackline_core::moment::Subject;
@@ -92,7 +92,7 @@ fn open(desk: &Desk<'_>, turn: &TurnKey) -> Result<Standing, Refused> {
 }
 
 fn closed(desk: &Desk<'_>, turn: &TurnKey) -> Refused {
-    let later = desk.book().done_until(turn.duty, turn.target, desk.now()).find(|done| done.seq > turn.from);
+    let later = closers(desk.book(), turn, desk.now()).next();
     let target = desk.tell.target(turn.target);
     let duty = desk.tell.duty(turn.duty);
     match later {

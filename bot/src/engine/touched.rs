@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use jiff::{SignedDuration, Timestamp};
-use wrackline_core::care::{Duty, TurnKey};
+use wrackline_core::care::{Duty, TurnKey, closers};
 use wrackline_core::journal::{Book, Event, Seq};
 use wrackline_core::moment::Subject;
 use wrackline_core::place::Target;
@@ -81,9 +81,7 @@ impl Touched {
     /// Whether a called turn may look otherwise now. One that an earlier entry closed stays as it is.
     fn touches_turn(&self, book: &Book, turn: &TurnKey) -> bool {
         let Some(seq) = self.turns.get(&(turn.duty, turn.target)) else { return self.keys.contains(turn) };
-        let closed_before = book
-            .done_until(turn.duty, turn.target, Timestamp::MAX)
-            .any(|done| turn.from < done.seq && done.seq < *seq);
+        let closed_before = closers(book, turn, Timestamp::MAX).any(|done| done.seq < *seq);
         !closed_before || self.keys.contains(turn)
     }
 }

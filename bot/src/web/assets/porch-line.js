@@ -57,8 +57,10 @@ function hideWays() {
 }
 
 function take(at) {
-  // With room for the next word, which is then offered at once.
-  input.value = shown[at].line.trimEnd() + " ";
+  // With room for the next word, which is then offered at once. Enter now says the line, should it come sooner.
+  const taken = shown[at].line.trimEnd();
+  choose(-1);
+  input.value = taken + " ";
   input.setSelectionRange(input.value.length, input.value.length);
   complete();
 }

@@ -1,0 +1,292 @@
+//! The words: every message that code asks for is there once, with all that it needs, and none lies there for
+//! nothing. Those of the porch's page are held by the web's own tests.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::fs;
+
+use fluent_syntax::ast::{Entry, Expression, InlineExpression, Pattern, PatternElement};
+use fluent_syntax::parser;
+
+use super::rust::{closing, parts};
+use super::{extension, files, rust::Source, shipped, shown};
+use wrackline::lines::table::LINES;
+use wrackline::words::Words;
+use wrackline_core::care::{Duty, Mark};
+use wrackline_core::place::Role;
+
+/// Each message with the arguments that it uses.
+fn messages() -> BTreeMap<String, BTreeSet<String>> {
+    let mut all = BTreeMap::new();
+    for path in files("bot/locales/en")
+        .iter()
+        .filter(|path| extension(path) == "ftl")
+    {
+        let text = fs::read_to_string(path).expect("words");
+        let resource =
+            parser::parse(text).unwrap_or_else(|(_, errors)| panic!("{}: {errors:?}", shown(path)));
+        for entry in resource.body {
+            match entry {
+                Entry::Message(message) => {
+                    let mut used = BTreeSet::new();
+                    let value = message.value.expect("a message says something");
+                    pattern(&value, &mut used);
+                    assert!(
+                        message.attributes.is_empty(),
+                        "{} has attributes",
+                        message.id.name
+                    );
+                    let twice = all.insert(message.id.name.clone(), used);
+                    assert!(twice.is_none(), "{} stands twice", message.id.name);
+                }
+                Entry::Junk { content } => panic!("{}: {content}", shown(path)),
+                _ => {}
+            }
+        }
+    }
+    all
+}
+
+fn pattern(pattern: &Pattern<String>, used: &mut BTreeSet<String>) {
+    for element in &pattern.elements {
+        if let PatternElement::Placeable { expression } = element {
+            match expression {
+                Expression::Inline(one) => inline(one, used),
+                Expression::Select { selector, variants } => {
+                    inline(selector, used);
+                    variants
+                        .iter()
+                        .for_each(|variant| self::pattern(&variant.value, used));
+                }
+            }
+        }
+    }
+}
+
+fn inline(expression: &InlineExpression<String>, used: &mut BTreeSet<String>) {
+    match expression {
+        InlineExpression::VariableReference { id } => drop(used.insert(id.name.clone())),
+        InlineExpression::StringLiteral { .. } | InlineExpression::NumberLiteral { .. } => {}
+        other => panic!("words that refer to other words are not checked here: {other:?}"),
+    }
+}
+
+/// Whether a string can be the id of a message, or the way to one: `duty-{}`.
+fn id_like(text: &str) -> bool {
+    let shaped =
+        |letter: char| letter.is_ascii_lowercase() || letter.is_ascii_digit() || "-{}_".contains(letter);
+    text.starts_with(|letter: char| letter.is_ascii_lowercase()) && text.chars().all(shaped)
+}
+
+/// Whether an id is one that a string with braces can become.
+fn fits(id: &str, form: &str) -> bool {
+    let mut rest = id;
+    let mut pieces = form.split('{').enumerate();
+    pieces.all(|(index, piece)| {
+        let fixed = if index == 0 {
+            piece
+        } else {
+            piece.split_once('}').map_or(piece, |(_, after)| after)
+        };
+        if index == 0 {
+            return rest.strip_prefix(fixed).inspect(|after| rest = after).is_some();
+        }
+        let found = if fixed.is_empty() {
+            Some(rest.len())
+        } else {
+            rest.find(fixed)
+        };
+        found
+            .filter(|at| *at > 0)
+            .inspect(|at| rest = &rest[at + fixed.len()..])
+            .is_some()
+    }) && rest.is_empty()
+}
+
+fn sources() -> Vec<(String, Source)> {
+    shipped("bot/src")
+        .into_iter()
+        .filter(|(path, _)| !path.starts_with("bot/src/web/"))
+        .collect()
+}
+
+#[test]
+fn no_message_stands_unused() {
+    let messages = messages();
+    let strings: BTreeSet<String> = sources()
+        .into_iter()
+        .flat_map(|(_, source)| source.strings)
+        .map(|(_, text)| text)
+        .collect();
+    let forms: Vec<&String> = strings
+        .iter()
+        .filter(|text| text.contains('{') && id_like(text))
+        .collect();
+    let own = messages.keys().filter(|id| !id.starts_with("porch-"));
+    let unused: Vec<&String> = own
+        .filter(|id| !strings.contains(*id) && !forms.iter().any(|form| fits(id, form)))
+        .collect();
+    // The texts of steps for kinds of pools are found by their endings.
+    let unused: Vec<&&String> = unused
+        .iter()
+        .filter(|id| !id.ends_with("-siphon") && !id.ends_with("-salt"))
+        .collect();
+    assert!(unused.is_empty(), "{unused:?}");
+    assert!(messages.len() > 300, "{} messages", messages.len());
+}
+
+/// Calls of a name in code: the parts between their brackets.
+fn calls<'a>(source: &'a Source, name: &'a str) -> impl Iterator<Item = Vec<(usize, usize)>> + 'a {
+    source.code.match_indices(name).filter_map(move |(at, _)| {
+        let before = source.code[..at].chars().next_back();
+        if before.is_some_and(|letter| letter.is_alphanumeric() || letter == '_') {
+            return None;
+        }
+        let from = at + name.len();
+        Some(parts(&source.code, from, closing(&source.code, from) - 1))
+    })
+}
+
+/// The ids that an expression names outright, those it may choose between included.
+fn ids(source: &Source, (from, to): (usize, usize)) -> Vec<&str> {
+    source.strings_in(from, to).filter(|text| id_like(text)).collect()
+}
+
+#[test]
+fn every_message_that_is_asked_for_is_there_with_its_arguments() {
+    let messages = messages();
+    // What is named outright is not meant by a form that it happens to fit.
+    let named: BTreeSet<String> = sources()
+        .into_iter()
+        .flat_map(|(_, source)| source.strings)
+        .map(|(_, text)| text)
+        .collect();
+    let meant =
+        |key: &str, id: &str| key == id || (id.contains('{') && fits(key, id) && !named.contains(key));
+    let (mut checked, mut wrong) = (0, Vec::new());
+    let mut check = |path: &str, id: &str, given: &BTreeSet<String>| {
+        let found: Vec<_> = messages.iter().filter(|(key, _)| meant(key, id)).collect();
+        if found.is_empty() && !messages.keys().any(|key| fits(key, id)) {
+            wrong.push(format!("{path}: there is no {id}"));
+        }
+        for (key, used) in found {
+            let missing: Vec<_> = used.difference(given).collect();
+            if !missing.is_empty() {
+                wrong.push(format!("{path}: {key} is not given {missing:?}"));
+            }
+            checked += 1;
+        }
+    };
+    for (path, source) in &sources() {
+        for call in calls(source, "msg!(") {
+            let name = |(from, to): &(usize, usize)| {
+                source.code[*from..*to]
+                    .split('=')
+                    .next()
+                    .unwrap_or("")
+                    .trim()
+                    .to_owned()
+            };
+            let given: BTreeSet<String> = call.iter().skip(1).map(name).collect();
+            let Some(first) = call.first() else { continue };
+            ids(source, *first)
+                .into_iter()
+                .for_each(|id| check(path, id, &given));
+        }
+        for name in [".word(", "Message::new("] {
+            for call in calls(source, name).filter(|call| call.len() == 1) {
+                // Further arguments may follow behind it.
+                let behind = source.code[call[0].1..].trim_start_matches(')').trim_start();
+                if !behind.starts_with(".with(") {
+                    ids(source, call[0])
+                        .into_iter()
+                        .for_each(|id| check(path, id, &BTreeSet::new()));
+                }
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+    assert!(checked > 300, "{checked} uses");
+}
+
+/// Strings that begin like messages and are none.
+const NO_MESSAGES: [&str; 2] = ["a-press-1", "no-store"];
+
+#[test]
+fn whatever_looks_like_a_message_is_one() {
+    let messages = messages();
+    let first = |id: &str| id.split_once('-').map(|(first, _)| first.to_owned());
+    let families: BTreeSet<String> = messages.keys().filter_map(|id| first(id)).collect();
+    let mut wrong = Vec::new();
+    let rooms = ["bot/src/desk/", "bot/src/lines/", "bot/src/house.rs"];
+    for (path, source) in sources()
+        .into_iter()
+        .filter(|(path, _)| rooms.iter().any(|room| path.starts_with(room)))
+    {
+        for (_, text) in source.strings {
+            let alike = id_like(&text) && first(&text).is_some_and(|first| families.contains(&first));
+            let there = messages
+                .keys()
+                .any(|id| *id == text || (text.contains('{') && fits(id, &text)));
+            if alike && !there && !NO_MESSAGES.contains(&text.as_str()) {
+                wrong.push(format!("{path}: {text}"));
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+#[test]
+fn every_code_has_its_words() {
+    let words = Words::english();
+    let mut ids: Vec<String> = Vec::new();
+    for duty in Duty::ALL {
+        ids.push(format!("duty-{}", duty.code()));
+        ids.push(format!("did-{}", duty.code()));
+        ids.extend((1..=duty.steps()).map(|step| format!("how-{}-{step}", duty.code())));
+    }
+    ids.extend(
+        wrackline_core::care::CATALOGUE
+            .iter()
+            .map(|row| format!("rule-{}", row.rule.code())),
+    );
+    for sighting in wrackline_core::journal::Sighting::ALL {
+        let code = wrackline::desk::care::sighting_code(sighting);
+        ids.extend([format!("sighting-{code}"), format!("first-{code}")]);
+    }
+    for mark in [Mark::Calm, Mark::Due, Mark::Overdue, Mark::Hazard] {
+        ids.push(format!("mark-{}", mark.word()));
+    }
+    for role in [Role::Keeper, Role::Regular, Role::Sitter, Role::Helper] {
+        ids.push(wrackline::house::role_word(role).to_owned());
+    }
+    ids.extend((1..=7).map(|day| format!("weekday-{day}")));
+    ids.extend((1..=12).map(|month| format!("month-{month}")));
+    for line in LINES {
+        ids.push(line.help(None));
+        ids.extend(line.subs.iter().map(|sub| line.help(Some(sub.name))));
+        ids.extend(
+            line.args
+                .iter()
+                .chain(line.subs.iter().flat_map(|sub| sub.args))
+                .map(|arg| arg.help()),
+        );
+    }
+    let missing: Vec<&String> = ids.iter().filter(|id| !words.has(id)).collect();
+    assert!(missing.is_empty(), "{missing:?}");
+    assert!(ids.len() > 150, "{} ids", ids.len());
+}
+
+#[test]
+fn forms_of_ids_are_told_from_each_other() {
+    for (id, form, expected) in [
+        ("duty-change", "duty-{}", true),
+        ("duty-", "duty-{}", false),
+        ("help-pool-add", "help-{}-{sub}", true),
+        ("help-pool", "help-{}-{sub}", false),
+        ("how-change-1", "how-{}-{number}", true),
+        ("duty", "duty", true),
+        ("duty-x", "duty", false),
+    ] {
+        assert_eq!(fits(id, form), expected, "{id} {form}");
+    }
+}
