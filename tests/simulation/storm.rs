@@ -16,9 +16,9 @@ use super::workload::{self, Deed};
 use super::world::{Job, Outcome, World};
 
 /// How long the weather lasts, in days.
-const DAYS: i64 = 12;
+const DAYS: i64 = 14;
 /// When so many write transactions were begun the weather ends early.
-const TRANSACTIONS_MAX: u64 = 1_200;
+const TRANSACTIONS_MAX: u64 = 1_350;
 /// How many days are played without faults.
 pub(super) const CALM_DAYS: i64 = 3;
 /// How often a line is tried that was not acknowledged.
@@ -159,7 +159,7 @@ impl Storm {
     fn pause(&mut self) -> SignedDuration {
         let hour = self.world.zone.civil(self.world.now()).hour();
         let (low, high) = match (hour, self.dice.between(0, 5)) {
-            (_, 0) => (0, 90),
+            (_, 0 | 1) => (0, 25),
             (1..=5, _) => (3_600, 4 * 3_600),
             _ => (300, 2 * 3_600),
         };

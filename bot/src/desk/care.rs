@@ -31,7 +31,7 @@ pub fn targets(desk: &Desk<'_>, duty: Duty, spot: &Spot) -> Result<Vec<Target>, 
     match (having.is_empty(), spot.grain, all.as_slice()) {
         (false, ..) => Ok(having),
         // Said of one pool by name it is logged, whatever the cadence says: the carer was there.
-        (true, Grain::Pool, [one]) if is_kept(desk, *one) => Ok(vec![*one]),
+        (true, Grain::Pool, [one]) if can_be_done(desk, duty, *one) => Ok(vec![*one]),
         (true, _, [one]) => Err(msg!(
             "refuse-no-such-duty",
             target = desk.tell.target(*one),
@@ -41,11 +41,18 @@ pub fn targets(desk: &Desk<'_>, duty: Duty, spot: &Spot) -> Result<Vec<Target>, 
     }
 }
 
-/// Whether a pool holds water that is cared for.
-fn is_kept(desk: &Desk<'_>, target: Target) -> bool {
+/// Whether a duty can be done at a pool at all: it holds water that is cared for, and has the gear.
+fn can_be_done(desk: &Desk<'_>, duty: Duty, target: Target) -> bool {
     use wrackline_core::place::Life;
     let Target::Pool(id) = target else { return false };
-    desk.place().pools.get(&id).is_some_and(|pool| matches!(pool.life, Life::InUse | Life::Cycling))
+    desk.place().pools.get(&id).is_some_and(|pool| {
+        let kept = matches!(pool.life, Life::InUse | Life::Cycling);
+        match duty {
+            Duty::Rinse => kept && pool.filter.is_some(),
+            Duty::AirCheck => kept && pool.air.is_some(),
+            _ => kept,
+        }
+    })
 }
 
 /// `/did`: logs a duty, whole or in part, at one target or several.

@@ -4,11 +4,12 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use jiff::{SignedDuration, Timestamp};
+use wrackline_core::air::{HIGH_PERCENT, LOW_PERCENT};
 use wrackline_core::care::{Duty, TurnKey, closers};
 use wrackline_core::journal::{Book, Event, Seq};
 use wrackline_core::moment::Subject;
 use wrackline_core::place::Target;
-use wrackline_core::quantity::Kind;
+use wrackline_core::quantity::{Kind, Measured};
 
 use crate::store::{PlaceId, Result, Store};
 
@@ -42,7 +43,7 @@ impl Touched {
             Event::Read(target, measured) => {
                 self.turn(Duty::Reading, *target, seq);
                 self.turn(Duty::Test, *target, seq);
-                if measured.kind() == Kind::Humidity {
+                if measured.kind() == Kind::Humidity && is_near_a_spell(book, *target, entry.at) {
                     self.spells.insert(*target);
                 }
             }
@@ -84,6 +85,15 @@ impl Touched {
         let closed_before = closers(book, turn, Timestamp::MAX).any(|done| done.seq < *seq);
         !closed_before || self.keys.contains(turn)
     }
+}
+
+/// Whether a humidity reading goes on with a spell or ends it: it or the one before lies outside the limits.
+fn is_near_a_spell(book: &Book, target: Target, at: Timestamp) -> bool {
+    let last = book.readings(target, Kind::Humidity, Timestamp::MIN, at).rev().take(2);
+    last.into_iter().any(|(_, measured)| match measured {
+        Measured::Humidity(percent) => !(LOW_PERCENT..=HIGH_PERCENT).contains(&percent),
+        _ => false,
+    })
 }
 
 /// The recent posts that these new entries touch.

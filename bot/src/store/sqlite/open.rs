@@ -67,6 +67,10 @@ impl SqliteStore {
     }
 
     async fn bring_up_to_date(&self) -> Result<()> {
+        // A question beside a long write should not wait for the lock only to find that there is nothing to do.
+        if self.is_up_to_date().await {
+            return Ok(());
+        }
         let doing = "bringing the schema up to date";
         // All steps are in one transaction that takes the lock first, so that of two openers one applies them.
         let mut tx = self.writing().await.map_err(opening)?;
@@ -77,6 +81,17 @@ impl SqliteStore {
             error => unreachable(error),
         })?;
         tx.commit().await.doing(doing).map_err(opening)
+    }
+}
+
+impl SqliteStore {
+    /// Whether exactly this program's steps were applied; `false` too when that cannot be told.
+    async fn is_up_to_date(&self) -> bool {
+        let applied = "SELECT version, checksum FROM _sqlx_migrations WHERE success ORDER BY version";
+        let applied: Vec<(i64, Vec<u8>)> =
+            sqlx::query_as(applied).fetch_all(&self.write).await.unwrap_or_default();
+        let steps = STEPS.iter().map(|step| (step.version, step.checksum.to_vec()));
+        applied == steps.collect::<Vec<_>>()
     }
 }
 
