@@ -82,7 +82,7 @@ pub fn due(desk: &Desk<'_>, everyone: bool) -> Answer {
     let list = |turns: &[&(Standing, Hand)]| {
         let items = turns.iter().map(|(standing, hand)| {
             let mut item = turn_item(desk, standing, *hand);
-            item.answers = vec![desk.press(&msg!("press-did"), format!("did.{}", standing.turn))];
+            item.answers = vec![super::posts::did_press(&desk.tell, standing)];
             item
         });
         Block::Items { items: items.collect() }
@@ -108,7 +108,7 @@ pub fn did_bare(desk: &Desk<'_>) -> Answer {
     }
     let items = all.iter().map(|(standing, hand)| {
         let mut item = turn_item(desk, standing, *hand);
-        item.answers = vec![desk.press(&msg!("press-did"), format!("did.{}", standing.turn))];
+        item.answers = vec![super::posts::did_press(&desk.tell, standing)];
         item
     });
     let title = Block::Title { text: desk.say(&msg!("did-bare-title", count = all.len())) };

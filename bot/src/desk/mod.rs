@@ -3,13 +3,16 @@
 //!
 //! One file per family of lines; [`posts`] renders what the bot says of itself, [`tell`] knows how things are told.
 
+mod alarms;
 pub mod care;
 pub mod due;
 pub mod how;
 pub mod json;
 pub mod posts;
 pub mod presses;
+pub mod readings;
 pub mod setup;
+pub mod sightings;
 pub mod tell;
 pub mod undo;
 pub mod week;
@@ -216,9 +219,9 @@ impl<'a> Desk<'a> {
             Ask::DidBare => Ok(Outcome::answer(due::did_bare(self))),
             Ask::Did(did) => care::did(self, did),
             Ask::Read { spot, readings, at, by, note } => {
-                care::read(self, &spot, &readings, at, by, note)
+                readings::read(self, &spot, &readings, at, by, note)
             }
-            Ask::Saw { sighting, spot, at, note } => care::saw(self, sighting, &spot, at, note),
+            Ask::Saw { sighting, spot, at, note } => sightings::saw(self, sighting, &spot, at, note),
             Ask::Undo { seq } => undo::undo(self, seq),
             Ask::Why { spot, duty, at } => why::why(self, &spot, duty, at).map(Outcome::answer),
             Ask::How { duty, spot } => how::how(self, duty, &spot).map(Outcome::answer),

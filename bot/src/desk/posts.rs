@@ -3,18 +3,14 @@
 
 use std::collections::BTreeMap;
 
-use jiff::Timestamp;
 use jiff::civil::Date;
-use wrackline_core::air::{HIGH_LIMIT_H, LOW_LIMIT_H, Side, Spell};
 use wrackline_core::care::{Duty, Mark, Standing, closers, standing};
-use wrackline_core::civil::{belongs, plus_minutes};
-use wrackline_core::journal::{Done, DoneKind, Event, FollowUp, Seq};
+use wrackline_core::journal::{Done, DoneKind};
 use wrackline_core::moment::{Called, Step, Subject};
-use wrackline_core::place::{EnclosureId, Target, Water};
-use wrackline_core::quantity::Kind;
+use wrackline_core::place::{Target, Water};
 use wrackline_core::rota;
 
-use super::care::{sighting_code, sighting_word};
+use super::alarms;
 use super::tell::{Tell, capital};
 use crate::chat::blocks::{Block, Item, Press};
 use crate::msg;
@@ -53,10 +49,10 @@ pub fn render(tell: &Tell<'_>, subject: &Subject, post: i64, day: Date) -> Rende
             let title = Block::Title { text: late_title(tell, turns) };
             call(tell, turns, (post, day), vec![title])
         }
-        Subject::Seen(seq) => plain(seen(tell, *seq, day)),
-        Subject::Spell { enclosure, high, from } => plain(spell_alarm(tell, *enclosure, (*high, *from), day)),
-        Subject::SeenSettled(seq) => plain(seen_settled(tell, *seq, day)),
-        Subject::SpellSettled { enclosure, from } => plain(spell_settled(tell, *enclosure, *from, day)),
+        Subject::Seen(seq) => plain(alarms::seen(tell, *seq, day)),
+        Subject::Spell { enclosure, high, from } => plain(alarms::spell_alarm(tell, *enclosure, (*high, *from), day)),
+        Subject::SeenSettled(seq) => plain(alarms::seen_settled(tell, *seq, day)),
+        Subject::SpellSettled { enclosure, from } => plain(alarms::spell_settled(tell, *enclosure, *from, day)),
         Subject::Week { monday } => {
             let week = wrackline_core::civil::Week { monday: *monday };
             plain(super::week::summary(tell, week, false))
@@ -64,11 +60,11 @@ pub fn render(tell: &Tell<'_>, subject: &Subject, post: i64, day: Date) -> Rende
     }
 }
 
-fn text(tell: &Tell<'_>, message: &Message) -> Block {
+pub(super) fn text(tell: &Tell<'_>, message: &Message) -> Block {
     Block::Text { text: tell.say(message) }
 }
 
-fn press(tell: &Tell<'_>, id: &'static str, code: String) -> Press {
+pub(super) fn press(tell: &Tell<'_>, id: &'static str, code: String) -> Press {
     Press { label: tell.word(id), code, asks: None }
 }
 
@@ -215,12 +211,23 @@ fn open_item(tell: &Tell<'_>, number: usize, called: &Called, standing: &Standin
         asks: Some(tell.word("ask-reason")),
     };
     let answers = vec![
-        press(tell, "press-did", format!("did.{key}")),
+        did_press(tell, standing),
         press(tell, "press-later", format!("later.{key}")),
         press(tell, "press-cannot", format!("cannot.{key}")),
         reason,
     ];
     Item { text, mark: Some(standing.mark), settled: false, answers }
+}
+
+/// `Did it`; on a reading or a test it asks for what was read.
+#[must_use]
+pub fn did_press(tell: &Tell<'_>, standing: &Standing) -> Press {
+    let asks = match standing.turn.duty {
+        Duty::Reading => Some(tell.word("ask-reading")),
+        Duty::Test => Some(tell.word("ask-test")),
+        _ => None,
+    };
+    Press { label: tell.word("press-did"), code: format!("did.{}", standing.turn), asks }
 }
 
 /// Who is asked by a late call: the carers of its open turns, or those to whom these were passed on.
@@ -293,162 +300,4 @@ pub fn quiet_zones(tell: &Tell<'_>) -> Vec<Block> {
         Some(Block::Text { text: said })
     });
     zones.collect()
-}
-
-fn follow_up_lines(tell: &Tell<'_>, follow: &FollowUp, day: Date) -> Vec<Block> {
-    let mut lines = Vec::new();
-    if let Some((at, who)) = follow.closed {
-        lines.push(text(tell, &msg!("alarm-closed", who = tell.carer(who), at = tell.stamp(day, at))));
-        return lines;
-    }
-    if let Some(who) = follow.going {
-        lines.push(text(tell, &msg!("alarm-going", who = tell.carer(who))));
-    } else if let Some(who) = follow.noted {
-        lines.push(text(tell, &msg!("alarm-noted", who = tell.carer(who))));
-    }
-    lines
-}
-
-fn alarm_answers(tell: &Tell<'_>, of: Seq, follow: &FollowUp) -> Option<Block> {
-    let open = follow.closed.is_none();
-    open.then(|| Block::Answers {
-        answers: vec![
-            press(tell, "press-noted", format!("noted.{of}")),
-            press(tell, "press-going", format!("going.{of}")),
-            press(tell, "press-wrong", format!("wrong.{of}")),
-            press(tell, "press-close", format!("close.{of}")),
-        ],
-    })
-}
-
-fn seen(tell: &Tell<'_>, seq: Seq, day: Date) -> Vec<Block> {
-    let Some(entry) = tell.book.entry(seq) else { return Vec::new() };
-    let Event::Saw(target, sighting) = entry.event else { return Vec::new() };
-    let what = capital(&tell.word(sighting_word(sighting)));
-    let title = msg!(
-        "alarm-seen",
-        target = tell.target_on_the_way(target),
-        what = what,
-        who = tell.carer(entry.by),
-        at = tell.stamp(day, entry.at)
-    );
-    let mut blocks = vec![Block::Title { text: tell.say(&title) }];
-    if tell.book.is_void(seq) {
-        blocks.push(text(tell, &msg!("alarm-taken-back")));
-        return blocks;
-    }
-    if let Some(note) = tell.book.notes.get(&seq) {
-        blocks.push(text(tell, &msg!("alarm-note", note = note.as_str())));
-    }
-    let follow = tell.book.follow_up(seq, tell.now);
-    blocks.push(Block::Text { text: tell.word(format!("first-{}", sighting_code(sighting))) });
-    if let Some(caution) = caution_of(sighting) {
-        blocks.push(Block::Caution { text: tell.word(caution) });
-    }
-    blocks.extend(follow_up_lines(tell, &follow, day));
-    blocks.extend(alarm_answers(tell, seq, &follow));
-    blocks
-}
-
-fn caution_of(sighting: wrackline_core::journal::Sighting) -> Option<&'static str> {
-    use wrackline_core::journal::Sighting;
-    match sighting {
-        Sighting::Leak | Sighting::WetSubstrate | Sighting::TippedFilter | Sighting::Splashing => {
-            Some("caution-mains")
-        }
-        Sighting::Trouble => Some("caution-vet"),
-        Sighting::Mould | Sighting::Condensation | Sighting::Escape => None,
-    }
-}
-
-fn seen_settled(tell: &Tell<'_>, seq: Seq, day: Date) -> Vec<Block> {
-    let Some(Event::Saw(target, sighting)) = tell.book.entry(seq).map(|entry| &entry.event) else {
-        return Vec::new();
-    };
-    let closed = tell.book.follow_up(seq, tell.now).closed;
-    let (at, who) = closed.map_or((tell.now, None), |(at, who)| (at, Some(who)));
-    let message = msg!(
-        "settled-seen",
-        target = tell.target(*target),
-        what = tell.word(sighting_word(*sighting)),
-        who = tell.carer_or_anyone(who),
-        at = tell.stamp(day, at)
-    );
-    vec![Block::Title { text: tell.say(&message) }]
-}
-
-fn spell_of(tell: &Tell<'_>, enclosure: EnclosureId, from: Timestamp) -> Option<Spell> {
-    let readings = tell
-        .book
-        .readings(Target::Enclosure(enclosure), Kind::Humidity, from, tell.now)
-        .filter_map(|(at, measured)| match measured {
-            wrackline_core::quantity::Measured::Humidity(percent) => Some((at, percent)),
-            _ => None,
-        });
-    wrackline_core::air::spells(readings).into_iter().find(|spell| spell.from == from)
-}
-
-fn spell_alarm(
-    tell: &Tell<'_>,
-    id: EnclosureId,
-    (high, from): (bool, Timestamp),
-    day: Date,
-) -> Vec<Block> {
-    let side = if high { Side::High } else { Side::Low };
-    let limit = if high { HIGH_LIMIT_H } else { LOW_LIMIT_H };
-    let Some(spell) = spell_of(tell, id, from).filter(|spell| spell.side == side) else {
-        let message = msg!("alarm-spell-gone", enclosure = tell.enclosure(id));
-        return vec![Block::Title { text: tell.say(&message) }];
-    };
-    let title = msg!(
-        if high { "alarm-high" } else { "alarm-low" },
-        enclosure = tell.enclosure(id),
-        hours = spell.hours().floor(),
-        latest = format!("{} %", wrackline_core::quantity::plain(spell.latest)),
-        limit = limit
-    );
-    let mut blocks = vec![Block::Title { text: tell.say(&title) }];
-    if high {
-        blocks.extend(air_lately(tell, id, from));
-    }
-    blocks.push(Block::Text { text: tell.word(if high { "first-high" } else { "first-low" }) });
-    let target = Target::Enclosure(id);
-    if let Some((_, seq, _)) = tell.book.last_reading(target, Kind::Humidity, spell.to) {
-        let follow = tell.book.follow_up(seq, tell.now);
-        blocks.extend(follow_up_lines(tell, &follow, day));
-        if spell.ended.is_none() {
-            blocks.extend(alarm_answers(tell, seq, &follow));
-        }
-    }
-    blocks
-}
-
-/// Air that was fitted or started within three days before a humid spell began is its likeliest cause.
-fn air_lately(tell: &Tell<'_>, id: EnclosureId, from: Timestamp) -> Option<Block> {
-    let lately = plus_minutes(from, -3 * 24 * 60);
-    tell.place.pools_of(id).into_iter().find_map(|pool| {
-        let air = pool.air.filter(|air| air.stopped.is_none() && lately <= air.since)?;
-        let message = msg!("likely-air", pool = tell.pool(pool.id), at = tell.moment(air.since));
-        Some(text(tell, &message))
-    })
-}
-
-fn spell_settled(tell: &Tell<'_>, id: EnclosureId, from: Timestamp, day: Date) -> Vec<Block> {
-    let latest = tell.book.last_reading(Target::Enclosure(id), Kind::Humidity, tell.now);
-    let shown = latest.map_or(String::new(), |(_, _, measured)| {
-        wrackline_core::quantity::show(&measured, tell.place.units)
-    });
-    let message = msg!(
-        "settled-spell",
-        enclosure = tell.enclosure(id),
-        latest = shown,
-        since = tell.stamp(day, from)
-    );
-    vec![Block::Title { text: tell.say(&message) }]
-}
-
-/// The round that a moment belongs to, by name: for lines that speak of rounds.
-#[must_use]
-pub fn round_of(tell: &Tell<'_>, at: Timestamp) -> String {
-    tell.round(belongs(&tell.place.zone, &tell.place.rounds, at).round.id)
 }

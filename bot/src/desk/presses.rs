@@ -7,8 +7,9 @@ use wrackline_core::journal::{Event, Part, Seq};
 use wrackline_core::moment::Subject;
 use wrackline_core::place::Role;
 
-use super::{Desk, Outcome, Refused, care, undo, why};
+use super::{Desk, Outcome, Refused, care, readings, undo, why};
 use crate::chat::blocks::{Answer, Block, Press};
+use crate::lines;
 use crate::lines::ask::{Did, Grain, Spot};
 use crate::msg;
 
@@ -24,7 +25,7 @@ pub fn hear(desk: &Desk<'_>, code: &str, text: Option<&str>) -> Result<Outcome, 
     let turn = || about.parse::<TurnKey>().map_err(|_| msg!("refuse-press"));
     let number = || about.parse::<Seq>().map_err(|_| msg!("refuse-press"));
     match verb {
-        "did" => did(desk, &turn()?),
+        "did" => did(desk, &turn()?, text),
         "again" => care::did(desk, did_ask(&turn()?, true)),
         "later" => later(desk, &turn()?),
         "put" => put_off(desk, about),
@@ -54,15 +55,28 @@ pub fn hear_call(desk: &Desk<'_>, subject: &Subject, but: Option<&str>) -> Resul
         None => Vec::new(),
         Some(text) => numbers(text, subject.turns().len())?,
     };
-    let drafts: Vec<_> = open
+    // A reading without its values is none: it stays open.
+    let (readings, rest): (Vec<_>, Vec<_>) = open
         .iter()
         .filter(|(number, _)| !except.contains(number))
+        .partition(|(_, standing)| standing.turn.duty == Duty::Reading);
+    let wanting: Vec<String> =
+        readings.iter().map(|(_, standing)| desk.tell.target(standing.turn.target)).collect();
+    let besides: Vec<String> = match wanting.as_slice() {
+        [] => Vec::new(),
+        names => vec![desk.say(&msg!("all-but-readings", names = desk.tell.list(names)))],
+    };
+    let drafts: Vec<_> = rest
+        .iter()
         .map(|(_, standing)| desk.draft(Event::Did(standing.duty(), standing.turn.target, Part::Whole)))
         .collect();
     if drafts.is_empty() {
-        return Err(msg!("refuse-nothing-open"));
+        return match besides.as_slice() {
+            [only] => Ok(Outcome::answer(Answer { ok: false, ..desk.done_text(only.clone()) })),
+            _ => Err(msg!("refuse-nothing-open")),
+        };
     }
-    Ok(Outcome::write(drafts, |desk, numbers| care::receipt(desk, numbers, &[])))
+    Ok(Outcome::write(drafts, move |desk, numbers| care::receipt(desk, numbers, &besides)))
 }
 
 fn numbers(text: &str, count: usize) -> Result<Vec<usize>, Refused> {
@@ -109,7 +123,7 @@ fn closed(desk: &Desk<'_>, turn: &TurnKey) -> Refused {
 }
 
 fn did_ask(turn: &TurnKey, again: bool) -> Did {
-    let (mut spot, mut part) = (Spot { grain: Grain::Set, ..Spot::default() }, Part::Whole);
+    let mut spot = Spot::default();
     match turn.target {
         wrackline_core::place::Target::Place => {}
         wrackline_core::place::Target::Enclosure(id) => {
@@ -117,17 +131,28 @@ fn did_ask(turn: &TurnKey, again: bool) -> Did {
         }
         wrackline_core::place::Target::Pool(id) => spot = Spot { pools: vec![id], grain: Grain::Pool, ..spot },
     }
-    if let Duty::Own(_) = turn.duty {
-        part = Part::Whole;
-    }
-    Did { duty: turn.duty, spot, part, litres: None, at: None, by: None, again, note: None }
+    Did { duty: turn.duty, spot, part: Part::Whole, litres: None, at: None, by: None, again, note: None }
 }
 
-fn did(desk: &Desk<'_>, turn: &TurnKey) -> Result<Outcome, Refused> {
+fn did(desk: &Desk<'_>, turn: &TurnKey, text: Option<&str>) -> Result<Outcome, Refused> {
     let standing = open(desk, turn)?;
     // What is pressed is what was called: of a filtered pool the part change, of any other the whole.
     let turn = TurnKey { duty: standing.duty(), ..*turn };
-    care::did(desk, did_ask(&turn, false))
+    let did = did_ask(&turn, false);
+    let read = text.map(str::trim).filter(|text| !text.is_empty());
+    match (turn.duty, read) {
+        (Duty::Reading | Duty::Test, Some(text)) => {
+            let (readings, rest) = wrackline_core::quantity::readings(text, desk.place().gravity)
+                .map_err(|problem| {
+                    msg!("refuse-line", why = lines::problem(&problem, desk.place().units))
+                })?;
+            if readings.is_empty() || !rest.is_empty() {
+                return Err(msg!("refuse-reading-text", text = text));
+            }
+            readings::read(desk, &did.spot, &readings, None, None, None)
+        }
+        _ => care::did(desk, did),
+    }
 }
 
 /// `Later`: the times at which the turn may come back, all before its hazard limit.

@@ -105,7 +105,7 @@ fn name(desk: &Desk<'_>, seq: Seq) -> Option<String> {
             format!("{}: {shown}", tell.target(*target))
         }
         Event::Saw(target, sighting) => {
-            format!("{}: {}", tell.target(*target), tell.word(super::care::sighting_word(*sighting)))
+            format!("{}: {}", tell.target(*target), tell.word(super::sightings::sighting_word(*sighting)))
         }
         Event::NotNeeded { turn, .. }
         | Event::Later { turn, .. }

@@ -7,7 +7,7 @@ use wrackline_core::quantity::Kind;
 use wrackline_core::week::{DutyWeek, ReadingWeek, WeekSummary, week as sum_up};
 
 use super::Desk;
-use super::care::sighting_word;
+use super::sightings::sighting_word;
 use super::tell::Tell;
 use crate::chat::blocks::{Answer, Block};
 use crate::msg;

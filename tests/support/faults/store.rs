@@ -53,6 +53,7 @@ struct Plan {
     down: Option<Trouble>,
     has_stopped: bool,
     met: u64,
+    writes: Vec<u64>,
 }
 
 /// A store as one process sees it.
@@ -100,6 +101,12 @@ impl FaultyStore {
         self.plan().calls
     }
 
+    /// The numbers of the calls that write, from 0.
+    #[must_use]
+    pub fn writes(&self) -> Vec<u64> {
+        self.plan().writes.clone()
+    }
+
     /// How many calls went wrong.
     #[must_use]
     pub fn met(&self) -> u64 {
@@ -110,6 +117,19 @@ impl FaultyStore {
     #[must_use]
     pub fn has_stopped(&self) -> bool {
         self.plan().has_stopped
+    }
+
+    /// A call that writes.
+    async fn written<T>(&self, call: impl Future<Output = Result<T>> + Send) -> Result<T> {
+        let writing = async {
+            let mut plan = self.plan();
+            let number = plan.calls - 1;
+            plan.writes.push(number);
+            drop(plan);
+            self.ledger.count();
+            call.await
+        };
+        self.through(writing).await
     }
 
     async fn through<T>(&self, call: impl Future<Output = Result<T>> + Send) -> Result<T> {
@@ -148,8 +168,7 @@ impl FaultyStore {
 #[async_trait]
 impl Store for FaultyStore {
     async fn create_place(&self, practice: bool, change: &Change) -> Result<PlaceId> {
-        self.through(async {
-            self.ledger.count();
+        self.written(async {
             let place = self.inner.create_place(practice, change).await?;
             self.ledger.commit(place, 1, change);
             Ok(place)
@@ -170,8 +189,7 @@ impl Store for FaultyStore {
     }
 
     async fn commit(&self, place: PlaceId, expected_version: i64, change: &Change) -> Result<i64> {
-        self.through(async {
-            self.ledger.count();
+        self.written(async {
             let version = self.inner.commit(place, expected_version, change).await?;
             self.ledger.commit(place, version, change);
             Ok(version)
@@ -212,16 +230,11 @@ impl Store for FaultyStore {
     }
 
     async fn claim(&self, now_ms: i64, lease_until_ms: i64, lease: &str, limit: i64) -> Result<Vec<PostRow>> {
-        self.through(async {
-            self.ledger.count();
-            self.inner.claim(now_ms, lease_until_ms, lease, limit).await
-        })
-        .await
+        self.written(self.inner.claim(now_ms, lease_until_ms, lease, limit)).await
     }
 
     async fn settle(&self, place: PlaceId, post: i64, lease: &str, settled: &Settled) -> Result<bool> {
-        self.through(async {
-            self.ledger.count();
+        self.written(async {
             let was_held = self.inner.settle(place, post, lease, settled).await?;
             if was_held {
                 self.ledger.settle(post, settled);
@@ -239,11 +252,11 @@ impl Store for FaultyStore {
         only_for: Option<u32>,
         body: &str,
     ) -> Result<PorchRow> {
-        self.through(self.inner.porch_add(place, key, at_ms, only_for, body)).await
+        self.written(self.inner.porch_add(place, key, at_ms, only_for, body)).await
     }
 
     async fn porch_edit(&self, place: PlaceId, id: i64, body: &str) -> Result<Option<PorchRow>> {
-        self.through(self.inner.porch_edit(place, id, body)).await
+        self.written(self.inner.porch_edit(place, id, body)).await
     }
 
     async fn porch_after(&self, place: PlaceId, revision: i64, limit: i64) -> Result<Vec<PorchRow>> {
@@ -251,11 +264,11 @@ impl Store for FaultyStore {
     }
 
     async fn key_put(&self, place: PlaceId, carer: u32, hash: &str, once: bool, until_ms: i64) -> Result<()> {
-        self.through(self.inner.key_put(place, carer, hash, once, until_ms)).await
+        self.written(self.inner.key_put(place, carer, hash, once, until_ms)).await
     }
 
     async fn key_use(&self, hash: &str, now_ms: i64) -> Result<Option<(PlaceId, u32)>> {
-        self.through(self.inner.key_use(hash, now_ms)).await
+        self.written(self.inner.key_use(hash, now_ms)).await
     }
 
     async fn backup(&self, file: &Path) -> Result<()> {
