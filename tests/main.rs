@@ -2,6 +2,7 @@
 
 mod cadence;
 mod care;
+mod chats;
 mod contract;
 mod lines;
 mod moments;

@@ -5,6 +5,7 @@
 //! that fails prints its seed and its last events. The walk, beside it, lets every single store call fail in turn.
 
 mod checks;
+mod corners;
 mod faults;
 mod storm;
 mod swarm;

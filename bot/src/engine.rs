@@ -40,13 +40,18 @@ const TRIES_MAX: u32 = 8;
 pub async fn step(house: &House) -> Result<usize> {
     let now = house.clock.now();
     let due = house.shelf.store().due_places(now.as_millisecond(), PLACES_MAX).await?;
+    let mut broken = None;
     for place in &due {
-        step_place(house, *place, now).await?;
+        match step_place(house, *place, now).await {
+            // One place that cannot be read holds up no other.
+            Err(error @ StoreError::Other { .. }) => broken = Some(error),
+            other => other?,
+        }
     }
     if !due.is_empty() {
         house.bell.ring();
     }
-    Ok(due.len())
+    broken.map_or(Ok(due.len()), Err)
 }
 
 async fn step_place(house: &House, place: PlaceId, now: Timestamp) -> Result<()> {

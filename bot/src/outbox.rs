@@ -4,6 +4,7 @@ use std::sync::Arc;
 use std::time::Duration;
 
 use jiff::Timestamp;
+use wrackline_core::civil::{is_quiet, waking};
 use wrackline_core::delivery::{BATCH_MAX, Failure, LEASE_MS, Next, after_failure};
 use wrackline_core::moment::Subject;
 
@@ -13,10 +14,23 @@ use crate::clock::wait;
 use crate::desk::posts::{Rendered, render};
 use crate::desk::tell::Tell;
 use crate::house::{House, whole_second};
-use crate::store::{PostRow, Result, Settled};
+use crate::store::{PostRow, Result, Settled, StoreError};
 
 /// The longest sleep in milliseconds.
 const SLEEP_MAX_MS: i64 = 60_000;
+
+/// What is to be done with a post now.
+enum Ready {
+    /// It is to show this.
+    Show(Vec<Block>),
+    /// There is nothing left to say, and nothing was said yet.
+    Nothing,
+    /// It is not to be posted before the quiet hours end.
+    Quiet {
+        /// When they end.
+        until: Timestamp,
+    },
+}
 
 /// Carries posts from the outbox to a chat.
 pub struct Dispatcher {
@@ -45,8 +59,17 @@ impl Dispatcher {
         let now_ms = now.as_millisecond();
         let store = self.house.shelf.store().clone();
         let claimed = store.claim(now_ms, now_ms + LEASE_MS, &lease, BATCH_MAX).await?;
+        let mut broken = None;
         for post in &claimed {
-            let settled = self.send(post).await?;
+            let settled = match self.send(post).await {
+                Ok(settled) => settled,
+                // One place that cannot be read holds up no other.
+                Err(error @ StoreError::Other { .. }) => {
+                    broken = Some(error);
+                    continue;
+                }
+                Err(error) => return Err(error),
+            };
             if let Settled::Dead { error } = &settled {
                 tracing::error!(place = post.place, post = post.id, %error, "a post was given up");
             }
@@ -54,7 +77,7 @@ impl Dispatcher {
                 tracing::warn!(place = post.place, post = post.id, "another process took this post over");
             }
         }
-        Ok(claimed.len())
+        broken.map_or(Ok(claimed.len()), Err)
     }
 
     async fn send(&self, post: &PostRow) -> Result<Settled> {
@@ -62,32 +85,62 @@ impl Dispatcher {
         if post.sent == 0 && now.as_millisecond() > post.not_after_ms {
             return Ok(Settled::Expired);
         }
-        let Some(blocks) = self.render(post, now).await? else { return Ok(Settled::Expired) };
+        let blocks = match self.render(post, now).await? {
+            Ready::Show(blocks) => blocks,
+            Ready::Nothing => return Ok(Settled::Expired),
+            Ready::Quiet { until } => {
+                let error = "held back by the quiet hours".to_owned();
+                return Ok(Settled::Retry { next_at_ms: until.as_millisecond(), error });
+            }
+        };
         let nonce = post.keys.first().map_or("", String::as_str);
         let at_ms = now.as_millisecond();
         let destination = post.destination.as_str();
         let message = Outgoing { place: post.place, destination, nonce, blocks: &blocks, at_ms };
-        let sent = match &post.message {
-            Some(id) => match self.chat.edit(id, message.clone()).await {
-                Ok(()) => Ok(id.clone()),
-                Err(ChatError::Gone) => {
-                    let anew = format!("{nonce}.anew");
-                    self.chat.send(Outgoing { nonce: &anew, ..message }).await
-                }
-                Err(error) => Err(error),
-            },
-            None => self.chat.send(message).await,
-        };
-        Ok(match sent {
+        Ok(match self.show(post, message).await {
             Ok(message) => Settled::Sent { message, version: post.wanted, at_ms },
             Err(error) => failed(post, &error, now),
         })
     }
 
-    /// The newest version of a post; `None` when there is nothing left to say and nothing was said yet.
-    async fn render(&self, post: &PostRow, now: Timestamp) -> Result<Option<Vec<Block>>> {
-        let Ok(subject) = serde_json::from_str::<Subject>(&post.body) else { return Ok(None) };
+    /// Sends a message, or edits the one that is out. An earlier attempt may have got through without its reply; the
+    /// chat then gives back the message that is there, which shows what was true at that time, and it is edited.
+    async fn show(
+        &self,
+        post: &PostRow,
+        message: Outgoing<'_>,
+    ) -> std::result::Result<String, ChatError> {
+        let id = match &post.message {
+            Some(id) => id.clone(),
+            None => {
+                let id = self.chat.send(message.clone()).await?;
+                if post.attempts <= 1 && post.wanted <= 1 {
+                    return Ok(id);
+                }
+                id
+            }
+        };
+        match self.chat.edit(&id, message.clone()).await {
+            Ok(()) => Ok(id),
+            Err(ChatError::Gone) => {
+                let nonce = format!("{}.anew", message.nonce);
+                let anew = Outgoing { nonce: &nonce, ..message };
+                let id = self.chat.send(anew.clone()).await?;
+                self.chat.edit(&id, anew).await.map(|()| id)
+            }
+            Err(error) => Err(error),
+        }
+    }
+
+    /// The newest version of a post.
+    async fn render(&self, post: &PostRow, now: Timestamp) -> Result<Ready> {
+        let Ok(subject) = serde_json::from_str::<Subject>(&post.body) else { return Ok(Ready::Nothing) };
         let held = self.house.shelf.open(post.place).await?;
+        let kept = held.book().place_at(whole_second(now));
+        // What the chat did not take before the quiet hours began waits for their end.
+        if post.sent == 0 && !subject.is_danger() && is_quiet(&kept.zone, kept.quiet, now) {
+            return Ok(Ready::Quiet { until: waking(&kept.zone, kept.quiet, now) });
+        }
         // Another process's clock may be ahead, or this one's have stepped back: what was logged is shown all the same.
         let now = whole_second(now).max(held.moment());
         let place = held.book().place_at(now);
@@ -101,7 +154,8 @@ impl Dispatcher {
             }
         }
         let has_turns = !subject.turns().is_empty();
-        Ok((post.sent > 0 || open || !has_turns).then_some(blocks))
+        let has_something = post.sent > 0 || open || !has_turns;
+        Ok(if has_something { Ready::Show(blocks) } else { Ready::Nothing })
     }
 
     /// Runs for as long as the process.

@@ -250,7 +250,7 @@ fn every_code_has_its_words() {
             .map(|row| format!("rule-{}", row.rule.code())),
     );
     for sighting in wrackline_core::journal::Sighting::ALL {
-        let code = wrackline::desk::care::sighting_code(sighting);
+        let code = wrackline::desk::sightings::sighting_code(sighting);
         ids.extend([format!("sighting-{code}"), format!("first-{code}")]);
     }
     for mark in [Mark::Calm, Mark::Due, Mark::Overdue, Mark::Hazard] {

@@ -42,7 +42,7 @@ refuse-helper = A helper has no account: someone else logs for you, with by and 
 refuse-keeper-only = Only a keeper sets things up: ask { $keepers }.
 refuse-long-line = A line has at most { $max } characters. Nothing was saved.
 refuse-photo = A photo goes with a duty done or a sighting: send it with /did or /saw. Nothing was saved.
-refuse-press = This answer is from another time. Say /due for what is open now.
+refuse-press = This answer no longer counts. Say /due for what is open now.
 not-saved = Not saved: the journal cannot be written. Say it again in a while.
 not-saved-locked = Not saved: the journal is busy. Say it again.
 not-saved-full = Not saved: the disk is full. Tell whoever runs Wrackline.
@@ -67,7 +67,7 @@ did-steps = , steps { $steps }
 receipt = { $what }{ $part }, { $at }, by { $who }.
 receipt-next = Next: { $next }.
 logged-several = Logged { $count } turns.
-guarded = { $who } logged this { $duty } of { $target } { $ago } ({ $at }). Not logged again. If you did it again, add the word again.
+guarded = { $who } logged the { $duty } of { $target } { $ago } ({ $at }). Not logged again. If it was done twice, add “again”.
 press-again = Log again: { $target }
 press-take-back = Take back
 press-why = Why
@@ -164,7 +164,7 @@ refuse-no-reason = Why is it not needed? A word is enough. Nothing was saved.
 refuse-not-needed = { $turn } would then run past its hazard limit, { $hazard }. Only a keeper can say so: ask { $keepers }.
 refuse-closed = { $target }: this { $duty } is no longer open. Say /due for what is.
 refuse-closed-by = { $who } answered for the { $duty } of { $target } { $ago } ({ $at }). Not logged again.
-all-but-readings = Still open, for want of their values: the readings of { $names }. Say read, the enclosure, and what it reads.
+all-but-readings = Still open, since they need values: the readings of { $names }. Say read, the enclosure, and what it reads.
 refuse-reading-text = “{ $text }” is no reading: say values such as 82% 26.5C. Nothing was saved.
 refuse-nothing-open = None of these turns is open any more.
 refuse-number = { $text } is not the number of a turn; they run from 1 to { $count }. Nothing was saved.
@@ -180,8 +180,8 @@ undone = Taken back: { $what }. The journal keeps both.
 undone-one = { $what }, { $at }
 refuse-undo-none = There is nothing of yours from the last { $hours } hours to take back.
 refuse-undo-unknown = There is no entry { $seq } in the journal.
-refuse-undo-twice = This is taken back already.
-refuse-undo-kind = This entry is not taken back but changed: say the set-up line anew.
+refuse-undo-twice = This was taken back already.
+refuse-undo-kind = This entry set something up, and is not taken back: say the set-up line again as it should be.
 refuse-undo-others = { $who } logged this: only { $who } or a keeper takes it back.
 refuse-undo-old = This is older than { $hours } hours: a keeper can take it back.
 
@@ -191,7 +191,7 @@ why-title = { $target }, { $duty }: { $mark }, { $when } · { $who }
 why-never = Never done yet: counted from { $at }, when it came into use.
 why-last = Last done { $at } by { $who }: { $duty }, entry { $entry }.
 why-by-reading = by a reading
-why-not-needed = Not needed, said { $who } { $at }, entry { $entry }.
+why-not-needed = Not needed, said by { $who } { $at }, entry { $entry }.
 why-belongs = That counts as the { $round } round of { $date }.
 why-belongs-part = With its parts it counts as done at the { $round } round of { $date }.
 why-part = A part, { $percent } %, { $at } (entry { $entry }): moves what it counts from { $before } to { $after }.
@@ -211,11 +211,11 @@ because-still = The water stands still.
 because-aerated = Aerated since { $at }.
 because-filtered = Filtered, cycle proven, since { $at }.
 because-air-waits = Air was added { $at }, so it is aerated; until the first change under it the stricter rule holds.
-because-filter-waits = The filter's cycle is proven since { $at }; until the first change under it the stricter rule holds.
+because-filter-waits = The filter's cycle has been proven since { $at }; until the first change under it the stricter rule holds.
 because-filter-unproven = A filter was added { $at }; its cycle is not proven, so it does not count.
 because-air-stopped = The air stands still since { $at }.
 because-filter-stopped = The filter stands still since { $at }.
-because-cycling = The filter cycles since { $at }.
+because-cycling = The filter has been cycling since { $at }.
 because-set-by-place = These numbers were set by this place { $at }.
 why-due-days = { $date } + { $count ->
     [one] 1 day
@@ -225,10 +225,10 @@ why-due-first = { $date } + { $count ->
     [one] 1 day
    *[other] { $count } days
 }, first round: due { $due }.
-why-due-hours = From { $from } the limit is { $limit }; the last round no more than 2 h after it: due { $due }.
+why-due-hours = From { $from } the limit is { $limit }; the last round before that, or at most 2 h past it: due { $due }.
 why-due-limit = From { $from } no round comes before the limit: due { $due }.
 why-due-calendar = By its calendar: due { $due }.
-why-due-in-force = The stricter rule holds since { $at }, and its time was over then: due at the next round, { $due }.
+why-due-in-force = The stricter rule has held since { $at }, and its time was already over then: due at the next round, { $due }.
 why-due-held = A crab moults there ({ $spot }): it waits until the review, { $due }.
 why-due-never = Its calendar has no further occurrence.
 grace-hours = { $span } after due
@@ -240,9 +240,21 @@ why-hazard-never = Never a hazard.
 # The week.
 
 week-title = Week { $week }, { $from } to { $to }
-week-totals = { $done } done in time, { $late } late, { $missed } missed, { $notneeded } not needed.
+week-totals = { $done } done in time, { $late } late, { $missed } missed{ $notneeded ->
+    [0] {""}
+   *[other] , { $notneeded } not needed
+}.
 week-minutes = From due to done: { $span } on average.
-week-line = { $target }: { $duty } · { $done } in time, { $late } late, { $missed } missed, { $notneeded } not needed
+week-line = { $target }: { $duty } · { $done } in time{ $late ->
+    [0] {""}
+   *[other] , { $late } late
+}{ $missed ->
+    [0] {""}
+   *[other] , { $missed } missed
+}{ $notneeded ->
+    [0] {""}
+   *[other] , { $notneeded } not needed
+}
 week-column-duty = Duty
 week-column-done = In time
 week-column-late = Late
@@ -251,7 +263,16 @@ week-column-notneeded = Not needed
 week-column-parts = Parts
 week-column-minutes = Due to done
 week-column-mark = Mark
-week-readings = { $enclosure } { $kind }: { $inside } of { $all } readings in the band, { $under } under, { $over } over.
+week-readings = { $enclosure } { $kind }: { $inside } of { $all ->
+    [one] 1 reading
+   *[other] { $all } readings
+} in the band{ $under ->
+    [0] {""}
+   *[other] , { $under } under
+}{ $over ->
+    [0] {""}
+   *[other] , { $over } over
+}.
 week-no-readings = No reading of humidity or temperature was logged.
 week-matter-open = Open: { $target }, { $what }, since { $at }.
 week-matter-closed = Closed: { $target }, { $what }, seen { $at }.
@@ -261,6 +282,6 @@ week-nobody = Nobody logged anything.
 week-coming = Coming: { $days }.
 week-day = { $count } on { $day }
 week-nothing-coming = Nothing falls due in the seven days after.
-week-unknown = Nothing known yet: { $names }.
+week-unknown = Not logged yet: { $names }.
 week-unknown-more = { $count } more
 week-full-hint = The full table: /week full.

@@ -87,7 +87,7 @@ no-rule-no-weekdays = The catalogue counts days or hours, not days of the week; 
 # Names for new things.
 no-name-length = A name has 1 to { $most } letters.
 no-name-sign = A name cannot hold { $sign }, which lines read as something else.
-no-name-unseen = A name needs a letter or a figure that can be seen, and none that cannot.
+no-name-unseen = A name needs at least one letter or figure, and none that is invisible.
 no-name-reserved = “{ $name }” has a meaning in lines already; a name needs one word more, or another.
 no-name-holds-room = A name that holds “room” goes in quotation marks, and the room behind the volume, as in "Living room tank" 400 L room Hall.
 no-name-taken = { $name } is there already; choose another name.

@@ -9,7 +9,7 @@ porch-no-script = The porch needs the browser's scripting. Everything it does ca
 porch-outside-heading = You are standing before the porch
 porch-outside-text = The way in is a link made for you. Ask a keeper for one, or print it in the shell. It works once.
 porch-link-heading = This link does not open the porch
-porch-link-text = It was used already, it ran out, or it was cut short on the way. Print a new one in the shell.
+porch-link-text = It was used already, it ran out, or it was cut short on the way. Ask a keeper for a new one, or print it in the shell.
 porch-link-line = wrackline link --as NAME
 
 # The transcript.
@@ -46,13 +46,13 @@ porch-failed = Not sent
 porch-unsent-now = Try now
 porch-unsent-drop = Drop it
 porch-offline = No connection to the house. Trying again.
-porch-ended = Your time on the porch has ended. Print a new link in the shell: wrackline link --as NAME
+porch-ended = Your time on the porch has ended. Ask a keeper for a new link, or print it in the shell: wrackline link --as NAME
 
 # Refusals of the door and of what came in.
 porch-refused-host = This name does not belong to the porch. Use the address that the bot printed.
 porch-refused-origin = This came from another page. Nothing was saved.
-porch-refused-session = You are not signed in. Print a link in the shell: wrackline link --as NAME
-porch-refused-method = This link has to be opened, not only looked at.
+porch-refused-session = You are not signed in. Ask a keeper for a link, or print it in the shell: wrackline link --as NAME
+porch-refused-method = This link has to be opened in a browser.
 porch-refused-form = This could not be read. Nothing was saved.
 porch-refused-size = This is too much at once: a photo may have 5 MiB, a line 16 KiB. Nothing was saved.
 porch-refused-photo-kind = This is no JPEG, PNG or WebP picture. Nothing was saved.

@@ -7,7 +7,7 @@ setup-name-empty = A name needs at least one letter.
 setup-volume-none = A volume has to be over zero.
 setup-length-none = A length has to be over zero.
 setup-before = { $what } was set up { $since }; a change cannot count from before that.
-setup-earlier = The same was changed at { $what } { $last }; a change that counts from before that would come to nothing.
+setup-earlier = The same was changed at { $what } { $last }; a change that counts from before that would have no effect.
 
 setup-zone-unknown = There is no time zone called { $zone }; zones are named like America/New_York.
 setup-quiet-empty = Quiet hours from { $time } to { $time } have no length; say two different times, or none.
@@ -137,9 +137,9 @@ setup-role-sitter = A sitter shares the turns for a span of days.
 setup-role-helper = A helper has no account; others log for them, with by and the name.
 setup-stand-in = When { $name } does not answer, { $other } is asked.
 setup-stand-in-none = When { $name } does not answer, the next one in order is asked.
-setup-stand-in-lost = { $names } had { $name } as stand-in; the next one in order is asked until another is named.
+setup-stand-in-lost = { $names } had { $name } as stand-in; the next one in order is asked until another stand-in is named.
 setup-carer-retired = { $name } no longer shares the work; the journal keeps what they did.
-setup-carer-habit-lost = { $enclosures } had them as carer by habit; those turns go round all now.
+setup-carer-habit-lost = { $enclosures } had them as carer by habit; those turns now go round everyone.
 setup-carers-title = { $count ->
     [one] 1 carer
    *[other] { $count } carers
@@ -161,7 +161,7 @@ setup-enclosure-crabs = { $name }: { $count ->
 setup-enclosure-smallest = { $name }: the smallest crab measures { $length }.
 setup-enclosure-largest = { $name }: the largest crab measures { $length }; it has to be able to submerge.
 setup-enclosure-habit = { $name }: turns are expected of { $carer }.
-setup-enclosure-habit-none = { $name }: turns go round all.
+setup-enclosure-habit-none = { $name }: turns go round everyone.
 setup-quarantine = { $name } is kept apart and comes last in the walking order.
 setup-quarantine-none = { $name } is no longer kept apart.
 setup-sensor = A sensor reads { $name }; the daily reading by hand is no longer called.

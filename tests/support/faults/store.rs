@@ -122,14 +122,17 @@ impl FaultyStore {
     /// A call that writes.
     async fn written<T>(&self, call: impl Future<Output = Result<T>> + Send) -> Result<T> {
         let writing = async {
-            let mut plan = self.plan();
-            let number = plan.calls - 1;
-            plan.writes.push(number);
-            drop(plan);
-            self.ledger.count();
+            self.note_write();
             call.await
         };
         self.through(writing).await
+    }
+
+    fn note_write(&self) {
+        let mut plan = self.plan();
+        let number = plan.calls - 1;
+        plan.writes.push(number);
+        self.ledger.count();
     }
 
     async fn through<T>(&self, call: impl Future<Output = Result<T>> + Send) -> Result<T> {
