@@ -94,6 +94,18 @@ async fn step_once(house: &House, id: PlaceId, now: Timestamp) -> Result<()> {
     held.commit(&change).await
 }
 
+/// Whether any of these items has a key that the store does not know.
+///
+/// # Errors
+/// Those of the store.
+pub async fn any_new(store: &Arc<dyn Store>, id: PlaceId, all: &[Item]) -> Result<bool> {
+    if all.is_empty() {
+        return Ok(false);
+    }
+    let keys: Vec<String> = all.iter().map(|item| item.key.clone()).collect();
+    Ok(store.known_keys(id, &keys).await?.len() < keys.len())
+}
+
 /// Puts the posts that new items call for into a change. Returns the turns that are published by them.
 ///
 /// # Errors

@@ -275,12 +275,17 @@ impl House {
         let place = book.place_at(now);
         let board = board(book, &place, now);
         let seen = crate::shelf::instant(held.head.seen_at_ms);
-        let mut all = items(book, &place, &board, seen, now);
-        all.retain(|item| wanted(&item.what));
-        engine::post_items(store, place_id, book, &place, &board, all, now, change).await?;
+        let (dangers, rest): (Vec<_>, Vec<_>) =
+            items(book, &place, &board, seen, now).into_iter().partition(|item| wanted(&item.what));
+        let outstanding = engine::any_new(store, place_id, &rest).await?;
+        engine::post_items(store, place_id, book, &place, &board, dangers, now, change).await?;
         change.raise = touched::posts(store, place_id, book, numbers, now).await?;
         change.standings = Some(engine::stored_standings(held));
-        change.next_at_ms = Some(Some(engine::next_ms(book, &place, &board, seen.max(now))));
+        // What is outstanding stays so until the engine has dealt with it, whoever writes meanwhile.
+        let due_before = held.head.next_at_ms.filter(|at| *at <= now.as_millisecond());
+        let next = engine::next_ms(book, &place, &board, seen.max(now));
+        let next = if outstanding { now.as_millisecond() } else { next };
+        change.next_at_ms = Some(Some(due_before.unwrap_or(next)));
         Ok(())
     }
 

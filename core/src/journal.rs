@@ -56,6 +56,8 @@ pub enum Event {
     Numbers(Rule, Numbers),
     /// A duty was done, whole or in part.
     Did(Duty, Target, Part),
+    /// Litres that went in or out with the entry right before this one, of the same line.
+    Amount(f64),
     /// A turn needed no doing.
     NotNeeded {
         /// The turn.

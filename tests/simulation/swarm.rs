@@ -60,6 +60,8 @@ pub(super) struct Swarm {
     pub(super) has_quiet_hours: bool,
     pub(super) has_night_round: bool,
     pub(super) rates: Rates,
+    /// What [`Self::rates`] were before the faults ended.
+    pub(super) rates_drawn: Rates,
 }
 
 impl Swarm {
@@ -89,6 +91,7 @@ impl Swarm {
             has_quiet_hours: dice.happens(0.7),
             has_night_round: dice.happens(0.3),
             rates,
+            rates_drawn: rates,
         }
     }
 }

@@ -1,6 +1,7 @@
 //! Round calls and late calls: posted once, in time, and kept true.
 
 use super::{BEA, Posted, code, codes, entries, north, posted_at, posts, settle, verify};
+use wrackline::chat::blocks::Block;
 use wrackline_tests::house::TestHouse;
 
 /// The call of the morning of 3 March, in a place where all of the day before was done.
@@ -12,6 +13,10 @@ async fn called(house: &mut TestHouse) -> Posted {
         .expect("the first call");
     let (ok, said) = house.press(BEA, &code(&call.blocks, "all.", ""), None).await;
     assert!(ok, "{said}");
+    for reading in readings_and_rest(&call.blocks).0 {
+        let (ok, said) = house.press(BEA, &reading, Some("80%")).await;
+        assert!(ok, "{said}");
+    }
     settle(house).await;
     let mut posted = posted_at(house, "2026-03-03 08:00").await;
     assert_eq!(posted.len(), 1, "{posted:?}");
@@ -59,10 +64,7 @@ async fn all_done_logs_every_open_turn_and_the_call_shows_it() {
     let mut house = north().await;
     let call = called(&mut house).await;
     let shown = posts(&house).await.len();
-    let open = codes(&call.blocks)
-        .iter()
-        .filter(|code| code.starts_with("did."))
-        .count();
+    let (readings, open) = readings_and_rest(&call.blocks);
     house.at("2026-03-03 08:40");
     let before = entries(&house).await;
     let (ok, said) = house.press(BEA, &code(&call.blocks, "all.", ""), None).await;
@@ -76,11 +78,21 @@ async fn all_done_logs_every_open_turn_and_the_call_shows_it() {
     assert_eq!(now.len(), shown, "the call is edited, not posted anew");
     let edited = now.last().expect("the call");
     assert_eq!(edited.at_ms, call.at_ms);
-    assert!(edited.title().contains("all done"), "{}", edited.text());
     assert_eq!(edited.text().matches('✓').count(), open, "{}", edited.text());
-    assert!(codes(&edited.blocks).is_empty());
+    // A reading without its values is none: pressed by itself it takes them.
+    assert!(said.contains("they need values"), "{said}");
     let (ok, _) = house.press(BEA, &code(&call.blocks, "all.", ""), None).await;
-    assert!(!ok, "nothing is open any more");
+    assert!(!ok, "only readings are open any more");
+    for reading in &readings {
+        let (ok, said) = house.press(BEA, reading, Some("soon")).await;
+        assert!(!ok, "{said}");
+        let (ok, said) = house.press(BEA, reading, Some("81% 26C")).await;
+        assert!(ok && said.contains("81 %, 26 °C"), "{said}");
+    }
+    settle(&house).await;
+    let edited = posts(&house).await.pop().expect("the call");
+    assert!(edited.title().contains("all done"), "{}", edited.text());
+    assert!(codes(&edited.blocks).is_empty());
     verify(&house).await;
 }
 
@@ -88,10 +100,7 @@ async fn all_done_logs_every_open_turn_and_the_call_shows_it() {
 async fn all_but_leaves_the_numbers_that_were_said() {
     let mut house = north().await;
     let call = called(&mut house).await;
-    let open = codes(&call.blocks)
-        .iter()
-        .filter(|code| code.starts_with("did."))
-        .count();
+    let (readings, open) = readings_and_rest(&call.blocks);
     let but = code(&call.blocks, "but.", "");
     let before = entries(&house).await;
     for wrong in [None, Some(""), Some("0"), Some("99"), Some("two")] {
@@ -108,11 +117,12 @@ async fn all_but_leaves_the_numbers_that_were_said() {
     );
     settle(&house).await;
     let edited = posts(&house).await.pop().expect("the call");
-    assert!(edited.title().contains("2 turns"), "{}", edited.text());
+    let left = readings.len() + 2;
+    assert!(edited.title().contains(&format!("{left} turns")), "{}", edited.text());
     let items: Vec<String> = edited
         .text()
         .lines()
-        .filter(|line| line.contains(" · "))
+        .filter(|line| line.contains(" · ") && !line.contains("reading"))
         .skip(1)
         .map(str::to_owned)
         .collect();
@@ -193,4 +203,11 @@ async fn after_a_stop_one_call_tells_how_things_stand() {
     assert_eq!(posts(&house).await.len(), before + 1);
     assert!(caught_up[0].text().contains("hazard"), "{}", caught_up[0].text());
     verify(&house).await;
+}
+
+/// The presses of a call's readings, and how many other turns it has.
+fn readings_and_rest(blocks: &[Block]) -> (Vec<String>, usize) {
+    let done = codes(blocks).into_iter().filter(|code| code.starts_with("did."));
+    let (readings, rest): (Vec<String>, Vec<String>) = done.partition(|code| code.contains("reading"));
+    (readings, rest.len())
 }

@@ -27,6 +27,15 @@ days-ago = { $count ->
 }
 kind-humidity = humidity
 kind-temperature = temperature
+kind-gravity = specific gravity
+kind-salinity = salinity
+kind-conductivity = conductivity
+kind-ph = pH
+kind-ammonia = ammonia
+kind-nitrite = nitrite
+kind-nitrate = nitrate
+kind-chlorine = chlorine
+kind-level = water level
 span-minutes = { $count } min
 span-hours = { $count } h
 span-days = { $count ->
@@ -67,7 +76,7 @@ did-steps = , steps { $steps }
 receipt = { $what }{ $part }, { $at }, by { $who }.
 receipt-next = Next: { $next }.
 logged-several = Logged { $count } turns.
-guarded = { $who } logged the { $duty } of { $target } { $ago } ({ $at }). Not logged again. If it was done twice, add “again”.
+guarded = { $who } logged the { $duty } of { $target } { $ago } ({ $at }). Not logged again. If you did it as well, add “again”.
 press-again = Log again: { $target }
 press-take-back = Take back
 press-why = Why
@@ -77,8 +86,9 @@ press-cannot = Can't
 press-not-needed = Not needed
 press-take = I'll do it
 press-close = It's over
-refuse-no-such-duty = { $target } has no { $duty } now. Nothing was saved.
-refuse-no-duty-there = Nothing there has a { $duty } now. Nothing was saved.
+refuse-too-far-back = A log of more than { $days } days ago is the keeper's alone: ask { $keepers }. Nothing was saved.
+refuse-no-such-duty = { $target } has no { $duty } now.
+refuse-no-duty-there = Nothing there has a { $duty } now.
 refuse-nothing-there = Nothing there has duties at that moment.
 refuse-more-than-pool = { $amount } is more than { $target } holds, which is { $all }. Nothing was saved.
 refuse-part-unsaid = How much of { $target } was changed? Say part and a fraction, such as part 25%. Nothing was saved.
@@ -177,7 +187,7 @@ refuse-alarm-closed = { $who } closed this, { $at }.
 # Taking back.
 
 undone = Taken back: { $what }. The journal keeps both.
-undone-one = { $what }, { $at }
+undone-one = { $what } ({ $at })
 refuse-undo-none = There is nothing of yours from the last { $hours } hours to take back.
 refuse-undo-unknown = There is no entry { $seq } in the journal.
 refuse-undo-twice = This was taken back already.
@@ -228,8 +238,11 @@ why-due-first = { $date } + { $count ->
 why-due-hours = From { $from } the limit is { $limit }; the last round before that, or at most 2 h past it: due { $due }.
 why-due-limit = From { $from } no round comes before the limit: due { $due }.
 why-due-calendar = By its calendar: due { $due }.
-why-due-in-force = The stricter rule has held since { $at }, and its time was already over then: due at the next round, { $due }.
-why-due-held = A crab moults there ({ $spot }): it waits until the review, { $due }.
+why-due-in-force = But this rule holds only since { $at }, when that time was over already: due at the next round after it, { $due }.
+why-due-before = It was due already when this rule came into force, by the rule before it. { $sum }
+why-due-gap = The clock skips { $time } that day, so it is held with the offset before the gap.
+why-counted-as = { $moment }, the { $round } round that it counts as,
+why-due-held = The quiet zone ({ $spot }) holds it back until its review: due { $due }.
 why-due-never = Its calendar has no further occurrence.
 grace-hours = { $span } after due
 grace-next-round = the next round
@@ -263,7 +276,7 @@ week-column-notneeded = Not needed
 week-column-parts = Parts
 week-column-minutes = Due to done
 week-column-mark = Mark
-week-readings = { $enclosure } { $kind }: { $inside } of { $all ->
+week-readings = { $target } { $kind }: { $inside } of { $all ->
     [one] 1 reading
    *[other] { $all } readings
 } in the band{ $under ->
@@ -273,7 +286,11 @@ week-readings = { $enclosure } { $kind }: { $inside } of { $all ->
     [0] {""}
    *[other] , { $over } over
 }.
-week-no-readings = No reading of humidity or temperature was logged.
+week-readings-unbanded = { $target } { $kind }: { $all ->
+    [one] 1 reading
+   *[other] { $all } readings
+}, with no band to keep.
+week-no-readings = No reading was logged.
 week-matter-open = Open: { $target }, { $what }, since { $at }.
 week-matter-closed = Closed: { $target }, { $what }, seen { $at }.
 week-no-matters = No open matters.

@@ -57,6 +57,8 @@ setup-own-gone = That duty is no longer done.
 
 # What follows from a change.
 setup-next = Next: { $duty }, { $due }.
+setup-next-marked = Next: { $duty }, { $due }: { $mark }.
+setup-pool-second = { $enclosure } has a pool of { $water } water already. Retire that one before another takes its place.
 setup-also = Also: { $turns }.
 setup-also-turns = { $duties }, { $due }
 setup-due-since = due since { $at }

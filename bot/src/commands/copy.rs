@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use super::{Failure, Outcome, lock, one_line, open_existing};
+use super::{Failure, Outcome, lock, one_line, open_existing, print};
 use crate::config::Config;
 use crate::store::sqlite::restore;
 
@@ -20,7 +20,6 @@ impl Backup {
     ///
     /// # Errors
     /// Refused when the file is there already or cannot be written.
-    #[expect(clippy::print_stdout, reason = "the command's answer")]
     pub(super) async fn run(self, config: &Config) -> Outcome {
         if self.file.exists() {
             return Err(Failure::Refused(format!(
@@ -37,7 +36,7 @@ impl Backup {
             ))
         })?;
         store.close().await;
-        println!("A copy is in {}.", self.file.display());
+        print(&format!("A copy is in {}.", self.file.display()));
         Ok(())
     }
 }
@@ -54,7 +53,6 @@ impl Restore {
     ///
     /// # Errors
     /// Refused while a serve runs, or when the file is no such copy.
-    #[expect(clippy::print_stdout, reason = "the command's answer")]
     pub(super) async fn run(self, config: &Config) -> Outcome {
         if let Some(folder) = config.database.parent() {
             std::fs::create_dir_all(folder)?;
@@ -71,9 +69,9 @@ impl Restore {
                 one_line(&error.to_string())
             ))
         })?;
-        println!("{} is put back.", self.file.display());
+        print(&format!("{} is put back.", self.file.display()));
         if let Some(aside) = aside {
-            println!("What was there before is in {}.", aside.display());
+            print(&format!("What was there before is in {}.", aside.display()));
         }
         Ok(())
     }

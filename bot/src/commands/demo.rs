@@ -11,8 +11,9 @@ use wrackline_core::civil::{Zone, last_round, plus_days, waking};
 use wrackline_core::place::CarerId;
 
 use super::init::make_place;
-use super::{Failure, Outcome, link, serve};
+use super::{Failure, Outcome, link, print, serve};
 use crate::app::App;
+use crate::config::Config;
 use crate::clock::{Clock, MachineClock, SetClock};
 use crate::replay::{Scenario, Stage};
 use crate::store::Store;
@@ -21,9 +22,9 @@ use crate::store::sqlite::SqliteStore;
 /// A demo place at work, with a round to answer, in the browser.
 #[derive(Debug, Args)]
 pub(super) struct Demo {
-    /// Where the porch listens.
-    #[arg(long, default_value = "127.0.0.1:8765")]
-    bind: SocketAddr,
+    /// Where the porch listens; without it, as WRACKLINE_BIND says.
+    #[arg(long)]
+    bind: Option<SocketAddr>,
     /// The place's IANA zone; without it, that of this machine.
     #[arg(long)]
     zone: Option<String>,
@@ -40,14 +41,17 @@ impl Demo {
     ///
     /// # Errors
     /// Broken when the folder or the address cannot be had.
-    #[expect(clippy::print_stdout, reason = "the command's answer")]
     pub(super) async fn run(self) -> Outcome {
         let name = self.zone.clone().unwrap_or_else(machine_zone);
         let zone = Zone::get(&name).ok_or_else(|| {
             Failure::Refused(format!("“{name}” is not a zone of the IANA time zone database."))
         })?;
-        let listener = TcpListener::bind(self.bind).await.map_err(|error| {
-            Failure::Broken(format!("{} (--bind) cannot be listened on: {error}. Name another.", self.bind))
+        let config = Config::load()?;
+        let bind = self.bind.unwrap_or(config.bind);
+        let listener = TcpListener::bind(bind).await.map_err(|error| {
+            Failure::Broken(format!(
+                "{bind} (--bind, WRACKLINE_BIND) cannot be listened on: {error}. Name another."
+            ))
         })?;
         let (folder, temporary) = match self.data {
             Some(folder) => (folder, false),
@@ -56,15 +60,15 @@ impl Demo {
         std::fs::create_dir_all(&folder)?;
         let database = folder.join("wrackline.db");
         let _lock = serve::take_lock(&database)?;
-        println!("The club's last {DAYS} days are being played …");
+        print(&format!("The club's last {DAYS} days are being played …"));
         play_past(&database, &zone).await?;
         let store: Arc<dyn Store> = Arc::new(SqliteStore::open(&database).await?);
         let app = Arc::new(App::new(store.clone(), Arc::new(MachineClock)));
         let place = super::which_place(&store, None).await?;
         let url = link::make(&app, place, CarerId(1), &listener.local_addr()?.to_string()).await?;
-        println!("Open this in a browser: you are Maren, the keeper. The link works once.\n\n  {url}\n");
-        println!("Type /due or /help there, or press an answer. Ctrl-C ends the demo.");
-        serve::run_all(app, &database, listener, Vec::new()).await?;
+        print(&format!("Open this in a browser: you are Maren, the keeper. The link works once.\n\n  {url}\n"));
+        print("Type /due or /help there, or press an answer. Ctrl-C ends the demo.");
+        serve::run_all(app, &database, listener, config.hosts).await?;
         store.close().await;
         if temporary {
             std::fs::remove_dir_all(&folder)?;

@@ -6,7 +6,7 @@ use wrackline_core::civil::Zone;
 use wrackline_core::journal::{CarerChange, Entry, Event, PlaceChange};
 use wrackline_core::place::{CarerId, Role};
 
-use super::{Failure, Outcome, open};
+use super::{Failure, Outcome, open, print};
 use crate::config::Config;
 use crate::shelf::row;
 use crate::store::{Change, PlaceId, Store};
@@ -33,7 +33,6 @@ impl Init {
     ///
     /// # Errors
     /// Refused for an unknown zone or an empty name; broken when the store cannot be used.
-    #[expect(clippy::print_stdout, reason = "the command's answer")]
     pub async fn run(self, config: &Config) -> Outcome {
         let zone = Zone::get(&self.zone).ok_or_else(|| {
             Failure::Refused(format!(
@@ -47,8 +46,8 @@ impl Init {
         }
         let store = open(config).await?;
         let place = make_place(&*store, &zone, keeper, &self.name, self.practice).await?;
-        println!("Place {place} is made, in {}. {keeper} is its keeper.", zone.name());
-        println!("Next: wrackline say --as \"{keeper}\" \"/enclosure add North 400 L\"");
+        print(&format!("Place {place} is made, in {}. {keeper} is its keeper.", zone.name()));
+        print(&format!("Next: wrackline say --as \"{keeper}\" \"/enclosure add North 400 L\""));
         store.close().await;
         Ok(())
     }

@@ -7,7 +7,7 @@ use sha2::{Digest, Sha256};
 use wrackline_core::place::{CarerId, Role};
 
 use super::say::carer_named;
-use super::{Failure, Outcome, open_existing, random_letters, which_place};
+use super::{Failure, Outcome, open_existing, print, random_letters, which_place};
 use crate::app::App;
 use crate::clock::MachineClock;
 use crate::config::Config;
@@ -32,7 +32,6 @@ impl Link {
     ///
     /// # Errors
     /// Refused when nobody is called so.
-    #[expect(clippy::print_stdout, reason = "the command's answer")]
     pub(super) async fn run(self, config: &Config) -> Outcome {
         let store = open_existing(config).await?;
         let place = which_place(&store, self.place.as_deref()).await?;
@@ -40,7 +39,7 @@ impl Link {
         let carer = carer_named(&app, place, &self.who).await?;
         let link = make(&app, place, carer, &config.bind.to_string()).await?;
         store.close().await;
-        println!("{link}");
+        print(&link);
         Ok(())
     }
 }

@@ -169,9 +169,7 @@ async fn which_place(store: &Arc<dyn Store>, named: Option<&str>) -> Result<Plac
     let places = store.places().await?;
     let Some(named) = named else {
         return match places.as_slice() {
-            [] => Err(Failure::Broken(
-                "There is no place yet: make one with wrackline init --zone ZONE --keeper NAME.".to_owned(),
-            )),
+            [] => Err(no_place()),
             [one] => Ok(*one),
             many => Err(Failure::Refused(format!(
                 "There are {} places: say which one, with --place and its number or name.",
@@ -192,6 +190,13 @@ async fn which_place(store: &Arc<dyn Store>, named: Option<&str>) -> Result<Plac
     Err(Failure::Refused(format!("There is no place “{named}”.")))
 }
 
+/// Nothing can be done before there is a place.
+fn no_place() -> Failure {
+    Failure::Broken(
+        "There is no place yet: make one with wrackline init --zone ZONE --keeper NAME.".to_owned(),
+    )
+}
+
 /// A file beside the database, by its ending.
 fn beside(database: &Path, ending: &str) -> PathBuf {
     let mut name = database.file_name().unwrap_or_default().to_owned();
@@ -208,6 +213,13 @@ fn lock(database: &Path) -> std::io::Result<Option<std::fs::File>> {
         Err(std::fs::TryLockError::WouldBlock) => Ok(None),
         Err(std::fs::TryLockError::Error(error)) => Err(error),
     }
+}
+
+/// Prints a command's answer. Whoever reads it may have had enough: a closed pipe is no error.
+fn print(text: &str) {
+    use std::io::Write;
+    let mut out = std::io::stdout().lock();
+    let _ = writeln!(out, "{text}").and_then(|()| out.flush());
 }
 
 /// Random letters that nobody guesses, for ids and keys.

@@ -7,7 +7,7 @@ use jiff::{Timestamp, civil};
 use wrackline_core::civil::{Zone, plus_days};
 
 use super::init::make_place;
-use super::{Failure, Outcome};
+use super::{Failure, Outcome, print};
 use crate::app::App;
 use crate::clock::SetClock;
 use crate::replay::{Scenario, Stage, Transcript};
@@ -42,9 +42,8 @@ impl Replay {
     ///
     /// # Errors
     /// Refused for an unknown scenario or zone, or a scenario whose lines are refused.
-    #[expect(clippy::print_stdout, reason = "the command's answer")]
     pub async fn run(self) -> Outcome {
-        print!("{}", self.transcript().await?);
+        print(self.transcript().await?.trim_end());
         Ok(())
     }
 

@@ -7,7 +7,7 @@ use jiff::{Timestamp, civil};
 use serde_json::json;
 use wrackline_core::place::CarerId;
 
-use super::{Failure, Outcome, lock, open_existing, random_letters, socket, which_place};
+use super::{Failure, Outcome, lock, open_existing, print, random_letters, socket, which_place};
 use crate::app::App;
 use crate::chat::blocks::Answer;
 use crate::chat::plain;
@@ -46,8 +46,8 @@ impl Say {
         let answer = self.answer(config, &store).await;
         store.close().await;
         match answer {
-            Ok(answer) => print(&answer, as_json),
-            Err(Failure::Refused(text)) if as_json => print(&refusal(text), true),
+            Ok(answer) => tell(&answer, as_json),
+            Err(Failure::Refused(text)) if as_json => tell(&refusal(text), true),
             Err(failure) => Err(failure),
         }
     }
@@ -127,14 +127,13 @@ fn refusal(text: String) -> Answer {
 }
 
 /// Prints an answer; a refusal ends with exit code 1.
-#[expect(clippy::print_stdout, reason = "the command's answer")]
-fn print(answer: &Answer, as_json: bool) -> Outcome {
+fn tell(answer: &Answer, as_json: bool) -> Outcome {
     let text = plain::text(&answer.blocks);
     match (answer.ok, as_json) {
-        (true, true) => println!("{}", json!({"ok": true, "text": text, "turns": answer.turns})),
-        (true, false) => println!("{text}"),
+        (true, true) => print(&json!({"ok": true, "text": text, "turns": answer.turns}).to_string()),
+        (true, false) => print(&text),
         (false, true) => {
-            println!("{}", json!({"ok": false, "text": text}));
+            print(&json!({"ok": false, "text": text}).to_string());
             std::process::exit(1);
         }
         (false, false) => return Err(Failure::Refused(text)),

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use clap::Args;
 use tokio::net::TcpListener;
 
-use super::{Failure, Outcome, lock, open, random_letters, socket};
+use super::{Failure, Outcome, lock, no_place, open, random_letters, socket};
 use crate::app::App;
 use crate::clock::MachineClock;
 use crate::config::Config;
@@ -29,6 +29,9 @@ impl Serve {
         }
         let lock = take_lock(&config.database)?;
         let store = open(config).await?;
+        if store.places().await?.is_empty() {
+            return Err(no_place());
+        }
         let app = Arc::new(App::new(store.clone(), Arc::new(MachineClock)));
         let listener = bind(config).await?;
         tracing::info!(address = %listener.local_addr()?, "the porch is open");

@@ -1,6 +1,6 @@
 //! `wrackline verify`: every stored mark is computed anew from the journal.
 
-use super::{Failure, Outcome, open_existing};
+use super::{Failure, Outcome, open_existing, print};
 use crate::config::Config;
 use crate::engine::stored_standings;
 use crate::shelf::Shelf;
@@ -10,19 +10,18 @@ use crate::store::{PlaceId, Store};
 ///
 /// # Errors
 /// Refused when there are differences; broken when the store cannot be used.
-#[expect(clippy::print_stdout, reason = "the command's answer")]
 pub async fn run(config: &Config) -> Outcome {
     let store = open_existing(config).await?;
     let mut sum = 0;
     for place in store.places().await? {
         let found = differences(&store, place).await?;
         for line in &found {
-            println!("place {place}: {line}");
+            print(&format!("place {place}: {line}"));
         }
         sum += found.len();
     }
     store.close().await;
-    println!("{sum} differences");
+    print(&format!("{sum} differences"));
     if sum == 0 { Ok(()) } else { Err(Failure::Refused("The stored marks are not what the journal says.".to_owned())) }
 }
 

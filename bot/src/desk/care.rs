@@ -72,6 +72,8 @@ pub fn did(desk: &Desk<'_>, did: Did) -> Result<Outcome, Refused> {
             None => {
                 let event = Event::Did(did.duty, target, part);
                 drafts.push(Draft { at, by, event, note: did.note.clone() });
+                let amount = did.litres.map(Event::Amount);
+                drafts.extend(amount.map(|event| Draft { at, by, event, note: None }));
             }
         }
     }
@@ -112,6 +114,9 @@ fn refused_with(desk: &Desk<'_>, text: &str, answers: Vec<Press>) -> Answer {
     answer
 }
 
+/// Litres said beyond this share of what a pool holds are a slip: a pool is filled with a little to spare at most.
+const AMOUNT_MAX: f64 = 1.5;
+
 /// How much of a duty an ask means at one target: litres are a fraction of the pool's water.
 fn part_of(desk: &Desk<'_>, did: &Did, target: Target) -> Result<Part, Refused> {
     let is_change = did.duty.family() == Duty::Change;
@@ -119,13 +124,17 @@ fn part_of(desk: &Desk<'_>, did: &Did, target: Target) -> Result<Part, Refused> 
         Target::Pool(id) => desk.place().pools.get(&id).map(|pool| pool.litres),
         _ => None,
     };
-    match (did.part, did.litres.filter(|_| is_change), litres) {
-        (Part::Whole, Some(amount), Some(all)) if amount > all * 1.5 => Err(msg!(
+    if let (Some(amount), Some(all)) = (did.litres, litres)
+        && amount > all * AMOUNT_MAX
+    {
+        return Err(msg!(
             "refuse-more-than-pool",
             target = desk.tell.target(target),
             amount = desk.tell.litres(amount),
             all = desk.tell.litres(all)
-        )),
+        ));
+    }
+    match (did.part, did.litres.filter(|_| is_change), litres) {
         (Part::Whole, Some(amount), Some(all)) if amount < all => Ok(Part::Fraction(amount / all)),
         (Part::Whole, None, _) if did.duty == Duty::PartChange => {
             let rule = cadence(desk.book(), desk.place(), did.duty, target, desk.now()).and_then(|c| c.rule);
@@ -185,6 +194,8 @@ fn receipt_line(desk: &Desk<'_>, seq: u64) -> Option<String> {
         Part::Fraction(fraction) => desk.say(&msg!("did-fraction", percent = percent(*fraction))),
         Part::Steps(mask) => desk.say(&msg!("did-steps", steps = tell.list(&steps(*mask)))),
     };
+    let amount = desk.book().amount(seq).map(|litres| format!(", {}", tell.litres(litres)));
+    let how_much = how_much + &amount.unwrap_or_default();
     let first = desk.say(&msg!(
         "receipt",
         what = what,

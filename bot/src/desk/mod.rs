@@ -20,6 +20,7 @@ pub mod why;
 
 use jiff::Timestamp;
 use wrackline_core::care::{Standing, board};
+use wrackline_core::civil::plus_minutes;
 use wrackline_core::journal::{Book, Event};
 use wrackline_core::place::{CarerId, Place, Role};
 
@@ -84,6 +85,9 @@ impl Outcome {
         Self { drafts, names: Vec::new(), reply: Reply::After(Box::new(reply)) }
     }
 }
+
+/// How many days back anyone may log; further back it is the keeper's alone.
+const BACK_DATED_DAYS: i64 = 90;
 
 /// A refusal: one sentence, and nothing was changed.
 pub type Refused = Message;
@@ -202,11 +206,31 @@ impl<'a> Desk<'a> {
         }
         match lines::who(line) {
             Some(Who::Keeper) if self.role != Role::Keeper => {
-                let keepers: Vec<String> = self.place().keepers().map(|id| self.tell.carer(id)).collect();
-                Err(msg!("refuse-keeper-only", keepers = self.tell.list(&keepers)))
+                Err(msg!("refuse-keeper-only", keepers = self.keepers()))
             }
             _ => Ok(()),
         }
+    }
+
+    /// A log of long ago moves what others rely on: it is the keeper's alone.
+    fn may_go_back(&self, ask: &Ask) -> Result<(), Refused> {
+        let at = match ask {
+            Ask::Did(did) => did.at,
+            Ask::Read { at, .. } | Ask::Saw { at, .. } => *at,
+            _ => None,
+        };
+        let too_far = at.is_some_and(|at| at < plus_minutes(self.now(), -BACK_DATED_DAYS * 24 * 60));
+        if !too_far || self.role == Role::Keeper {
+            return Ok(());
+        }
+        Err(msg!("refuse-too-far-back", days = BACK_DATED_DAYS, keepers = self.keepers()))
+    }
+
+    /// The keepers' names.
+    #[must_use]
+    pub fn keepers(&self) -> String {
+        let keepers: Vec<String> = self.place().keepers().map(|id| self.tell.carer(id)).collect();
+        self.tell.list(&keepers)
     }
 
     /// What comes of an ask that this person may make.
@@ -214,6 +238,7 @@ impl<'a> Desk<'a> {
     /// # Errors
     /// The refusal, as one sentence.
     pub fn hear_ask(&self, ask: Ask) -> Result<Outcome, Refused> {
+        self.may_go_back(&ask)?;
         match ask {
             Ask::Due { everyone } => Ok(Outcome::answer(due::due(self, everyone))),
             Ask::DidBare => Ok(Outcome::answer(due::did_bare(self))),

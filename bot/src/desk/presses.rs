@@ -280,12 +280,11 @@ fn allowed(desk: &Desk<'_>, standing: &Standing, draft: &super::Draft) -> Result
     let next = wrackline_core::care::standing(&book, desk.place(), turn.duty, turn.target, desk.now());
     let too_late = next.is_some_and(|next| next.due > hazard && next.due_by != DueBy::Held);
     if too_late || standing.mark == Mark::Hazard {
-        let keepers: Vec<String> = desk.place().keepers().map(|id| desk.tell.carer(id)).collect();
         return Err(msg!(
             "refuse-not-needed",
             turn = desk.tell.turn(standing),
             hazard = desk.tell.near(hazard),
-            keepers = desk.tell.list(&keepers)
+            keepers = desk.keepers()
         ));
     }
     Ok(())

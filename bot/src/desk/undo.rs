@@ -63,6 +63,7 @@ fn can_retract(event: &Event) -> bool {
             | Event::Later { .. }
             | Event::Cannot { .. }
             | Event::Took { .. }
+            | Event::Amount(_)
             | Event::Read(..)
             | Event::Saw(..)
             | Event::Noted(_)
@@ -118,6 +119,7 @@ fn name(desk: &Desk<'_>, seq: Seq) -> Option<String> {
             });
             format!("{}: {gear}", tell.pool(*pool))
         }
+        Event::Amount(_) => return None,
         _ => tell.word("an-answer"),
     };
     Some(desk.say(&msg!("undone-one", what = what, at = tell.near(entry.at))))

@@ -2,7 +2,6 @@
 
 use wrackline_core::care::Mark;
 use wrackline_core::civil::Week;
-use wrackline_core::place::Target;
 use wrackline_core::quantity::Kind;
 use wrackline_core::week::{DutyWeek, ReadingWeek, WeekSummary, week as sum_up};
 
@@ -114,19 +113,17 @@ fn table(tell: &Tell<'_>, sum: &WeekSummary) -> Block {
 
 fn readings(tell: &Tell<'_>, sum: &WeekSummary) -> String {
     let line = |one: &ReadingWeek| {
-        let all = one.inside + one.under + one.over;
-        let kind = tell.word(if one.kind == Kind::Humidity { "kind-humidity" } else { "kind-temperature" });
-        (all > 0).then(|| {
-            tell.say(&msg!(
-                "week-readings",
-                enclosure = tell.enclosure(one.enclosure),
-                kind = kind,
-                all = all,
-                inside = one.inside,
-                under = one.under,
-                over = one.over
-            ))
-        })
+        let id = if one.banded { "week-readings" } else { "week-readings-unbanded" };
+        let message = msg!(
+            id,
+            target = tell.target(one.target),
+            kind = tell.word(kind_word(one.kind)),
+            all = one.all(),
+            inside = one.inside,
+            under = one.under,
+            over = one.over
+        );
+        (one.all() > 0).then(|| tell.say(&message))
     };
     let lines: Vec<String> = sum.readings.iter().filter_map(line).collect();
     if lines.is_empty() { tell.word("week-no-readings") } else { lines.join("\n") }
@@ -159,8 +156,8 @@ fn people(tell: &Tell<'_>, sum: &WeekSummary) -> String {
 /// What falls due in the days after, per day.
 fn coming(tell: &Tell<'_>, sum: &WeekSummary) -> String {
     let mut days: std::collections::BTreeMap<jiff::civil::Date, usize> = std::collections::BTreeMap::new();
-    for standing in &sum.coming {
-        let day = tell.place.zone.date(standing.due.max(sum.until));
+    for one in &sum.coming {
+        let day = tell.place.zone.date(one.due);
         *days.entry(day).or_default() += 1;
     }
     if days.is_empty() {
@@ -176,11 +173,8 @@ fn unknown(tell: &Tell<'_>, sum: &WeekSummary) -> Option<String> {
     let never = sum.duties.iter().filter(|duty| duty.never);
     let mut names: Vec<String> =
         never.map(|duty| format!("{} {}", tell.target(duty.target), tell.duty(duty.duty))).collect();
-    let silent = sum.readings.iter().filter(|one| one.inside + one.under + one.over == 0);
-    names.extend(silent.map(|one| {
-        let kind = if one.kind == Kind::Humidity { "kind-humidity" } else { "kind-temperature" };
-        format!("{} {}", tell.target(Target::Enclosure(one.enclosure)), tell.word(kind))
-    }));
+    let silent = sum.readings.iter().filter(|one| one.all() == 0);
+    names.extend(silent.map(|one| format!("{} {}", tell.target(one.target), tell.word(kind_word(one.kind)))));
     const NAMED_MAX: usize = 6;
     let more = names.len().saturating_sub(NAMED_MAX);
     names.truncate(NAMED_MAX);
@@ -188,4 +182,21 @@ fn unknown(tell: &Tell<'_>, sum: &WeekSummary) -> Option<String> {
         names.push(tell.say(&msg!("week-unknown-more", count = more)));
     }
     (!names.is_empty()).then(|| tell.say(&msg!("week-unknown", names = tell.list(&names))))
+}
+
+/// The id of a kind's word.
+fn kind_word(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Humidity => "kind-humidity",
+        Kind::Temperature => "kind-temperature",
+        Kind::Gravity => "kind-gravity",
+        Kind::Salinity => "kind-salinity",
+        Kind::Conductivity => "kind-conductivity",
+        Kind::Ph => "kind-ph",
+        Kind::Ammonia => "kind-ammonia",
+        Kind::Nitrite => "kind-nitrite",
+        Kind::Nitrate => "kind-nitrate",
+        Kind::Chlorine => "kind-chlorine",
+        Kind::Level => "kind-level",
+    }
 }

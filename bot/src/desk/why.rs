@@ -178,7 +178,7 @@ fn rule(tell: &Tell<'_>, cadence: &Cadence) -> String {
                 days.iter().map(|day| tell.word(format!("weekday-{day}"))).collect();
             tell.say(&msg!("pace-weekdays", days = tell.list(&days)))
         }
-        Pace::Calendar(Schedule::Cron(text)) => tell.say(&msg!("pace-cron", text = text.as_str())),
+        Pace::Calendar(Schedule::Cron(text)) => tell.say(&msg!("pace-cron", text = text.strip_prefix("0 ").unwrap_or(text))),
         Pace::Calendar(Schedule::Every(every)) => every_words(tell, *every),
     };
     let name = match cadence.rule {
@@ -229,38 +229,72 @@ fn reason(tell: &Tell<'_>, because: Because) -> String {
     })
 }
 
+/// The sum, with its rounding; where something overrode it, the sum first and then what did.
 fn due(tell: &Tell<'_>, standing: &Standing) -> String {
     if standing.due == Timestamp::MAX {
         return tell.word("why-due-never");
     }
     let due = tell.moment(standing.due);
-    tell.say(&match standing.due_by {
-        DueBy::DayRound { round, date, days } => msg!(
+    let over = match standing.due_by {
+        DueBy::InForce { at } => msg!("why-due-in-force", at = tell.moment(at), due = due),
+        DueBy::Held => {
+            let zone = tell.place.enclosure_of(standing.turn.target).and_then(|one| one.quiet.as_ref());
+            msg!("why-due-held", spot = zone.map_or("", |zone| zone.spot.as_str()), due = due)
+        }
+        _ if standing.by_rule.0 != standing.due => {
+            let sum = sum(tell, standing, standing.due, standing.due_by);
+            msg!("why-due-before", sum = sum)
+        }
+        by => return sum(tell, standing, standing.due, by),
+    };
+    let (ruled, by) = standing.by_rule;
+    format!("{} {}", sum(tell, standing, ruled, by), tell.say(&over))
+}
+
+fn sum(tell: &Tell<'_>, standing: &Standing, due: Timestamp, by: DueBy) -> String {
+    let told = tell.moment(due);
+    match by {
+        DueBy::DayRound { round, date, days } => tell.say(&msg!(
             "why-due-days",
             date = tell.date(date),
             count = days,
             round = tell.round(round),
-            due = due
-        ),
+            due = told
+        )),
         DueBy::FirstRound { date, days } => {
-            msg!("why-due-first", date = tell.date(date), count = days, due = due)
+            tell.say(&msg!("why-due-first", date = tell.date(date), count = days, due = told))
         }
-        DueBy::HourRound { counted_from, limit } => msg!(
-            "why-due-hours",
-            from = tell.moment(counted_from),
-            limit = tell.moment(limit),
-            due = due
-        ),
+        DueBy::HourRound { counted_from, limit } => {
+            let from = counted(tell, standing, counted_from);
+            tell.say(&msg!("why-due-hours", from = from, limit = tell.moment(limit), due = told))
+        }
         DueBy::HourLimit { counted_from } => {
-            msg!("why-due-limit", from = tell.moment(counted_from), due = due)
+            let from = counted(tell, standing, counted_from);
+            tell.say(&msg!("why-due-limit", from = from, due = told))
         }
-        DueBy::Calendar => msg!("why-due-calendar", due = due),
-        DueBy::InForce { at } => msg!("why-due-in-force", at = tell.moment(at), due = due),
-        DueBy::Held => {
-            let spot = standing.held.as_ref().map_or("", |zone| zone.spot.as_str());
-            msg!("why-due-held", spot = spot, due = due)
+        DueBy::Calendar => {
+            let text = tell.say(&msg!("why-due-calendar", due = told));
+            let skipped = standing.turn.on.filter(|on| tell.place.zone.civil(due) != *on);
+            match skipped {
+                Some(on) => {
+                    let time = super::tell::clock(on.time());
+                    format!("{text} {}", tell.say(&msg!("why-due-gap", time = time)))
+                }
+                None => text,
+            }
         }
-    })
+        DueBy::InForce { .. } | DueBy::Held => String::new(),
+    }
+}
+
+/// Whence hours count: the entry's own time, or the round that it counts as.
+fn counted(tell: &Tell<'_>, standing: &Standing, from: Timestamp) -> String {
+    let moment = tell.moment(from);
+    if from == standing.anchor.from {
+        return moment;
+    }
+    let near = belongs(&tell.place.zone, &tell.place.rounds, from);
+    tell.say(&msg!("why-counted-as", moment = moment, round = tell.round(near.round.id)))
 }
 
 fn late(tell: &Tell<'_>, standing: &Standing) -> String {

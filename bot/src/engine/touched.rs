@@ -57,7 +57,7 @@ impl Touched {
                 }
             }
             Event::Retract(wrong) => self.by(book, *wrong),
-            Event::Published(_) => {}
+            Event::Published(_) | Event::Amount(_) => {}
             // A change of the place may change what any turn of the last calls looks like.
             _ => self.all = true,
         }

@@ -47,12 +47,14 @@ pub fn board(book: &Book, place: &Place, now: Timestamp) -> Vec<Standing> {
 }
 
 /// Whether a turn need not be called by itself, since another one that is due in the same pool renews it: whoever
-/// changes the water conditions and tops it up with that. Called beside each other they would be done twice.
+/// changes the water conditions and tops it up with that. Called beside each other they would be done twice. One
+/// that is a hazard while the other is not is called all the same.
 #[must_use]
 pub fn is_folded(board: &[Standing], standing: &Standing) -> bool {
     board.iter().any(|other| {
         other.turn.target == standing.turn.target
             && other.mark > Mark::Calm
+            && (standing.mark < Mark::Hazard || other.mark == Mark::Hazard)
             && other.held.is_none()
             && other.duty().renews().contains(&standing.turn.duty)
     })

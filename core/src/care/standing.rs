@@ -171,6 +171,9 @@ pub struct Standing {
     pub due: Timestamp,
     /// How that came about.
     pub due_by: DueBy,
+    /// When it would be due by the cadence and the anchor alone, and how: another time only where a stricter
+    /// cadence came into force late or a quiet zone holds it back.
+    pub by_rule: (Timestamp, DueBy),
     /// When it is late.
     pub overdue: Timestamp,
     /// When it becomes a hazard; `None` when it never does.
@@ -214,8 +217,9 @@ pub fn standing(book: &Book, place: &Place, duty: Duty, target: Target, now: Tim
     let cadence = cadence(book, place, duty, target, now)?;
     let anchor = anchor::anchor(book, place, &cadence, duty, target, now);
     let (mut due, mut due_by, mut on) = due(place, &cadence, &anchor, now);
+    let by_rule = (due, due_by);
     if let Some(since) = cadence.since.filter(|since| due < *since) {
-        (due, due_by) = in_force(book, duty, target, since, due, due_by);
+        (due, due_by) = in_force(book, &anchor, (duty, target), since, by_rule);
     }
     let quiet = quiet_zone(place, &cadence, duty, target);
     if let Some(zone) = quiet {
@@ -235,7 +239,7 @@ pub fn standing(book: &Book, place: &Place, duty: Duty, target: Target, now: Tim
     }
     let turn = TurnKey { duty, target, from: anchor.seq, on };
     let mut standing =
-        Standing { turn, cadence, anchor, due, due_by, overdue, hazard, mark: Mark::Calm, held };
+        Standing { turn, cadence, anchor, due, due_by, by_rule, overdue, hazard, mark: Mark::Calm, held };
     standing.mark = standing.mark_at(now);
     Some(standing)
 }
@@ -328,24 +332,22 @@ pub(crate) fn first_uncovered(
 /// it did, unless it had been due already.
 fn in_force(
     book: &Book,
-    duty: Duty,
-    target: Target,
+    anchor: &Anchor,
+    (duty, target): (Duty, Target),
     since: Timestamp,
-    new_due: Timestamp,
-    by: DueBy,
+    by_rule: (Timestamp, DueBy),
 ) -> (Timestamp, DueBy) {
     let before = since.saturating_sub(SignedDuration::from_secs(1)).unwrap_or(since);
-    let place = book.place_at(before);
-    let Some(earlier) = standing(book, &place, duty, target, before) else { return (new_due, by) };
-    if earlier.due <= since {
-        return (earlier.due, earlier.due_by);
-    }
+    let earlier = book.place_at(before);
+    let Some(earlier) = standing(book, &earlier, duty, target, before) else { return by_rule };
     let place = book.place_at(since);
     let next = next_round(&place.zone, &place.rounds, before).at;
-    if next < earlier.due {
-        (next, DueBy::InForce { at: since })
-    } else {
+    // What was done since then has moved the anchor: the turn that was due by then is not this one.
+    let is_the_same = earlier.anchor.seq == anchor.seq;
+    if is_the_same && earlier.due <= next {
         (earlier.due, earlier.due_by)
+    } else {
+        (next, DueBy::InForce { at: since })
     }
 }
 

@@ -103,6 +103,7 @@ pub struct Book {
     of_pool: BTreeMap<PoolId, BTreeSet<(Timestamp, Seq)>>,
     care: BTreeMap<(Duty, Target), InOrder<Done>>,
     turns: BTreeMap<TurnKey, InOrder<TurnEvent>>,
+    amounts: BTreeMap<Seq, f64>,
     readings: BTreeMap<(Target, Kind), InOrder<Measured>>,
     sightings: BTreeMap<Seq, (Timestamp, CarerId, Target, Sighting)>,
     follow_ups: BTreeMap<Seq, InOrder<(Follow, CarerId)>>,
@@ -157,6 +158,9 @@ impl Book {
                     toggle(self.care.entry((duty, *target)).or_default(), key, done, put);
                 }
             }
+            Event::Amount(litres) => {
+                toggle(&mut self.amounts, entry.seq.saturating_sub(1), *litres, put);
+            }
             Event::Later { turn, until } => self.index_turn(turn, key, TurnEvent::Later(*until), put),
             Event::Cannot { turn } => self.index_turn(turn, key, TurnEvent::Cannot(entry.by), put),
             Event::Took { turn } => self.index_turn(turn, key, TurnEvent::Took(entry.by), put),
@@ -204,6 +208,12 @@ impl Book {
     /// All entries in order of number, retracted ones included.
     pub fn entries(&self) -> impl DoubleEndedIterator<Item = &Entry> {
         self.entries.values()
+    }
+
+    /// Litres that went in or out with an entry, where they were told.
+    #[must_use]
+    pub fn amount(&self, seq: Seq) -> Option<f64> {
+        self.amounts.get(&seq).copied()
     }
 
     /// Whether an entry was retracted.

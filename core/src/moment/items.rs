@@ -225,9 +225,9 @@ fn week(place: &Place, seen: Timestamp, now: Timestamp, all: &mut Vec<Item>) {
     let this = Week::of(place.zone.date(now));
     let at = week_moment(place, this);
     let last = this.previous();
-    // A place that was only set up since has no such week to sum up.
+    // A place that was only set up at its end or since has no such week to sum up.
     let (_, end) = last.span(&place.zone);
-    let was_kept = place.enclosures.values().any(|enclosure| enclosure.since < end);
+    let was_kept = place.enclosures.values().any(|one| seconds_between(one.since, end) > 24 * 3600);
     if seen < at && at <= now && is_recent(at, now) && was_kept {
         all.push(Item { key: format!("week.{}", last.name()), at, what: What::Week(last) });
     }

@@ -46,6 +46,14 @@ pub(super) fn add(
     from: Option<Timestamp>,
 ) -> Result<Outcome, Refused> {
     let at = check::from(desk, from)?;
+    // Two pools of one water could not be told apart by name.
+    if desk.place().pools_of(enclosure).iter().any(|other| other.water == water) {
+        return Err(msg!(
+            "setup-pool-second",
+            enclosure = enclosures::known(desk, enclosure)?.name.as_str(),
+            water = desk.tell.water(water)
+        ));
+    }
     let (mut litres, mut life) = (fits(desk, enclosure, litres)?, Life::InUse);
     let mut further = Vec::new();
     for field in fields {

@@ -2,7 +2,7 @@
 
 use jiff::Timestamp;
 use wrackline_core::care::catalogue::part_fraction;
-use wrackline_core::care::{Because, Cadence, Duty, Pace, Rule, Standing, cadence};
+use wrackline_core::care::{Mark, Because, Cadence, Duty, Pace, Rule, Standing, cadence};
 use wrackline_core::place::{EnclosureId, Life, PoolId, Target};
 
 use super::spoken;
@@ -64,11 +64,12 @@ pub(super) fn coming(desk: &Desk<'_>, targets: &[Target]) -> Coming {
         return Coming::default();
     };
     let lead = all.remove(lead);
-    let next = msg!(
-        "setup-next",
-        duty = desk.tell.duty(lead.duty()),
-        due = due(desk, lead.due)
-    );
+    let due = due(desk, lead.due);
+    let duty = desk.tell.duty(lead.duty());
+    let next = match lead.mark {
+        Mark::Calm | Mark::Due => msg!("setup-next", duty = duty, due = due),
+        mark => msg!("setup-next-marked", duty = duty, due = due, mark = desk.tell.mark(mark)),
+    };
     let also = (!all.is_empty()).then(|| desk.say(&msg!("setup-also", turns = by_time(desk, &all))));
     Coming {
         next: Some(desk.say(&next)),
