@@ -75,6 +75,7 @@ did-fraction = , { $percent } % of the water
 did-steps = , steps { $steps }
 receipt = { $what }{ $part }, { $at }, by { $who }.
 receipt-next = Next: { $next }.
+receipt-still-due = Still due, since { $next }.
 logged-several = Logged { $count } turns.
 guarded = { $who } logged the { $duty } of { $target } { $ago } ({ $at }). Not logged again. If you did it as well, add “again”.
 press-again = Log again: { $target }

@@ -161,8 +161,21 @@ pub fn receipt(desk: &Desk<'_>, numbers: &[u64], besides: &[String]) -> Answer {
         }
     }
     blocks.extend(besides.iter().map(|text| Block::Text { text: text.clone() }));
+    if numbers.iter().any(|seq| disturbed(desk, *seq)) {
+        blocks.extend(super::posts::quiet_zones(&desk.tell));
+    }
     blocks.push(Block::Answers { answers: receipt_answers(desk, numbers) });
     Answer { ok: true, blocks, private: false, turns: Vec::new() }
+}
+
+/// Whether an entry did what a quiet zone holds back.
+fn disturbed(desk: &Desk<'_>, seq: u64) -> bool {
+    let Some(Event::Did(duty, target, _)) = desk.book().entry(seq).map(|entry| &entry.event) else {
+        return false;
+    };
+    let today = desk.place().zone.date(desk.now());
+    let quiet = desk.place().enclosure_of(*target).and_then(|one| one.quiet.as_ref());
+    duty.disturbs() && quiet.is_some_and(|zone| today < zone.until)
 }
 
 fn receipt_answers(desk: &Desk<'_>, numbers: &[u64]) -> Vec<Press> {
@@ -205,7 +218,8 @@ fn receipt_line(desk: &Desk<'_>, seq: u64) -> Option<String> {
     ));
     let next = standing(desk.book(), desk.place(), *duty, *target, desk.now());
     let next = next.filter(|standing| standing.due < Timestamp::MAX).map(|standing| {
-        desk.say(&msg!("receipt-next", next = tell.turn_moment(standing.due)))
+        let id = if standing.due > desk.now() { "receipt-next" } else { "receipt-still-due" };
+        desk.say(&msg!(id, next = tell.turn_moment(standing.due)))
     });
     Some([Some(first), next].into_iter().flatten().collect::<Vec<_>>().join(" "))
 }

@@ -27,7 +27,8 @@ pub fn saw(
         _ => return Err(msg!("refuse-saw-where")),
     };
     let event = Event::Saw(target, sighting);
-    let drafts = vec![Draft { at: at.unwrap_or(desk.now()), by: desk.me, event, note }];
+    let at = at.unwrap_or(desk.now());
+    let drafts = vec![Draft { at, by: desk.me, event, note }];
     Ok(Outcome::write(drafts, move |desk, numbers| {
         let seq = numbers.first().copied().unwrap_or(0);
         let what = desk.tell.word(sighting_word(sighting));
@@ -35,14 +36,11 @@ pub fn saw(
             "saw-receipt",
             what = capital(&what),
             target = desk.tell.target(target),
-            at = desk.tell.near(desk.now())
+            at = desk.tell.near(at)
         ));
         let mut answer = desk.done_text(title);
-        // Of a danger the alarm says what to do first.
-        if !sighting.is_danger() {
-            let first = desk.tell.word(format!("first-{}", sighting_code(sighting)));
-            answer.blocks.push(Block::Text { text: first });
-        }
+        let first = desk.tell.word(format!("first-{}", sighting_code(sighting)));
+        answer.blocks.push(Block::Text { text: first });
         let answers = vec![
             desk.press(&msg!("press-take-back"), format!("undo.{seq}")),
             desk.press(&msg!("press-close"), format!("close.{seq}")),

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use async_trait::async_trait;
 use jiff::{Timestamp, civil};
-use wrackline_core::civil::{Zone, plus_days, plus_minutes};
+use wrackline_core::civil::{Zone, plus_days};
 use wrackline_core::moment::Subject;
 use wrackline_core::place::CarerId;
 use wrackline_core::rota;
@@ -82,7 +82,8 @@ pub struct Stage {
     deeds: BTreeMap<(Timestamp, u64), (CarerId, What)>,
     counted: u64,
     posts_seen: i64,
-    last_answer: Vec<Block>,
+    /// The last code of each verb that an answer offered.
+    offered: BTreeMap<String, String>,
 }
 
 impl Stage {
@@ -114,7 +115,7 @@ impl Stage {
             deeds: BTreeMap::new(),
             counted: 0,
             posts_seen: 0,
-            last_answer: Vec::new(),
+            offered: BTreeMap::new(),
         };
         let noon = civil::time(12, 0, 0, 0);
         stage.clock.put(stage.zone.instant(plus_days(first_day, -1).to_datetime(noon)));
@@ -263,7 +264,7 @@ impl Stage {
                 }
             }
             What::Press(verb, text) => {
-                if let Some(code) = press_of(&self.last_answer, &verb) {
+                if let Some(code) = self.offered.get(&verb).cloned() {
                     self.hear(carer, Input::Press { code, text }).await;
                 }
             }
@@ -297,8 +298,10 @@ impl Stage {
         let (place, carer) = (self.place, carer.0);
         let spoken = Spoken { place, carer, who, id: &id, line: Some(&line), answer: &answer, at_ms };
         self.audience.said(spoken).await;
-        if answer.blocks.iter().any(|block| matches!(block, Block::Answers { .. })) {
-            self.last_answer.clone_from(&answer.blocks);
+        for code in codes(&answer.blocks) {
+            if let Some((verb, _)) = code.split_once('.') {
+                self.offered.insert(verb.to_owned(), code.to_owned());
+            }
         }
         answer
     }
@@ -326,19 +329,13 @@ impl Stage {
         }
     }
 
-    /// The moment some minutes after the stage's now.
-    #[must_use]
-    pub fn in_minutes(&self, minutes: i64) -> Timestamp {
-        plus_minutes(self.clock.now(), minutes)
-    }
 }
 
-/// The code of the first press of a verb among blocks.
-fn press_of(blocks: &[Block], verb: &str) -> Option<String> {
+/// The codes of all answers among blocks.
+fn codes(blocks: &[Block]) -> impl Iterator<Item = &str> {
     let answers = blocks.iter().filter_map(|block| match block {
         Block::Answers { answers } => Some(answers),
         _ => None,
     });
-    let start = format!("{verb}.");
-    answers.flatten().map(|press| press.code.clone()).find(|code| code.starts_with(&start))
+    answers.flatten().map(|press| press.code.as_str())
 }

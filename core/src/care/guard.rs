@@ -34,6 +34,8 @@ pub fn guard(
         .done_until(duty, target, Timestamp::MAX)
         .filter(|done| seconds_between(done.at, at).abs() < i64::from(guard_min) * 60)
         .filter(|done| !matches!(done.kind, DoneKind::NotNeeded { .. }))
+        // New water needs no test for a while, but whoever changes it has tested nothing.
+        .filter(|done| duty != Duty::Test || done.duty == Duty::Test)
         .collect();
     let last = *near.iter().max_by_key(|done| (-seconds_between(done.at, at).abs(), done.seq))?;
     (!completes(book, duty, target, &near, part)).then_some(Guarded { done: *last, guard_min })

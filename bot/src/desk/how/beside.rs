@@ -35,7 +35,7 @@ pub(super) fn cautions(
         hands_in.then(|| word("how-care-mains")),
         lifts.then(|| amounts.say(desk, "how-care-lift".to_owned())),
         adds.then(|| {
-            word(if salt {
+            word(if salt && duty != Duty::TopUp {
                 "how-care-water-salt"
             } else {
                 "how-care-water"
