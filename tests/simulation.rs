@@ -28,8 +28,13 @@ const WINDOW_MS: i64 = 5 * 60_000;
 
 /// The seeds that the environment asks for.
 fn seeds() -> Range<u64> {
-    let Ok(asked) = std::env::var("WRACKLINE_STORM_SEEDS") else { return 0..SEEDS };
-    let number = |text: &str| text.parse().unwrap_or_else(|_| panic!("WRACKLINE_STORM_SEEDS={asked}"));
+    let Ok(asked) = std::env::var("WRACKLINE_STORM_SEEDS") else {
+        return 0..SEEDS;
+    };
+    let number = |text: &str| {
+        text.parse()
+            .unwrap_or_else(|_| panic!("WRACKLINE_STORM_SEEDS={asked}"))
+    };
     match asked.split_once("..") {
         Some((from, to)) => number(from)..number(to),
         None => 0..number(&asked),
@@ -37,7 +42,10 @@ fn seeds() -> Range<u64> {
 }
 
 fn block_on<T>(work: impl Future<Output = T>) -> T {
-    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().expect("a runtime");
+    let runtime = tokio::runtime::Builder::new_current_thread()
+        .enable_all()
+        .build()
+        .expect("a runtime");
     runtime.block_on(work)
 }
 
@@ -85,5 +93,9 @@ fn a_chat_that_forgets_shows_twice_only_what_was_never_recorded() {
 #[test]
 fn a_seed_repeats_its_run() {
     let seed = 3;
-    assert_eq!(play(seed, None), play(seed, None), "seed {seed} ran otherwise the second time");
+    assert_eq!(
+        play(seed, None),
+        play(seed, None),
+        "seed {seed} ran otherwise the second time"
+    );
 }

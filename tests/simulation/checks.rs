@@ -33,22 +33,44 @@ pub(super) fn answered(storm: &Storm, told: usize, answer: &Answer) {
         assert!(caused.is_empty(), "{id} was refused, but wrote something: {text}");
         return;
     }
-    assert_eq!(caused.len(), 1, "{id} was answered “{text}”, but was written so often");
+    assert_eq!(
+        caused.len(),
+        1,
+        "{id} was answered “{text}”, but was written so often"
+    );
     let change = &caused[0].change;
-    assert!(!change.entries.is_empty(), "{id} was answered “{text}”, but wrote no entry");
+    assert!(
+        !change.entries.is_empty(),
+        "{id} was answered “{text}”, but wrote no entry"
+    );
     for entry in &change.entries {
         let start = format!("{{\"{kind}");
-        assert!(entry.body.starts_with(&start), "{id} was to write {kind}, but wrote {}", entry.body);
+        assert!(
+            entry.body.starts_with(&start),
+            "{id} was to write {kind}, but wrote {}",
+            entry.body
+        );
         assert_eq!(entry.said_by, told.deed.carer, "{id} is logged as another's");
         if let Some(time) = told.deed.yesterday {
             let zone = storm.world.zone.name();
-            let mut days = told.tries.iter().map(|now| yesterday_at(zone, *now, time).as_millisecond());
-            assert!(days.any(|at| at == entry.at_ms), "{id} counts from {}", shelf::instant(entry.at_ms));
+            let mut days = told
+                .tries
+                .iter()
+                .map(|now| yesterday_at(zone, *now, time).as_millisecond());
+            assert!(
+                days.any(|at| at == entry.at_ms),
+                "{id} counts from {}",
+                shelf::instant(entry.at_ms)
+            );
         }
     }
     let stored = change.inbound.as_ref().map(|inbound| inbound.answer.as_str());
     let given = serde_json::to_string(answer).expect("an answer becomes JSON");
-    assert_eq!(stored, Some(given.as_str()), "{id} was answered otherwise than it is stored");
+    assert_eq!(
+        stored,
+        Some(given.as_str()),
+        "{id} was answered otherwise than it is stored"
+    );
     for earlier in told.answers.iter().filter(|earlier| earlier.ok) {
         assert_eq!(earlier, answer, "{id} was answered otherwise the second time");
     }
@@ -58,7 +80,11 @@ pub(super) fn answered(storm: &Storm, told: usize, answer: &Answer) {
 pub(super) async fn marks(storm: &mut Storm) {
     let (store, place) = (storm.world.store.clone(), storm.world.place);
     let found = differences(&store, place).await.expect("the store");
-    assert_eq!(found, Vec::<String>::new(), "stored marks are not what the journal says");
+    assert_eq!(
+        found,
+        Vec::<String>::new(),
+        "stored marks are not what the journal says"
+    );
     let tail = store.tail(place, 0).await.expect("the journal");
     let mut rows = tail.entries;
     let logged = rows.last().map_or(0, |row| row.logged_at_ms);
@@ -86,7 +112,10 @@ pub(super) async fn all(storm: &mut Storm) -> String {
     calls::all(storm).await;
     let (lines, commits) = (storm.told.len(), storm.world.ledger.commit_count());
     let transactions = storm.world.ledger.transactions();
-    format!("{}: {transactions} transactions, {lines} lines, {commits} changes, {posts}", storm.world.zone.name())
+    format!(
+        "{}: {transactions} transactions, {lines} lines, {commits} changes, {posts}",
+        storm.world.zone.name()
+    )
 }
 
 /// The journal holds what was written, all of it, in order, each line once; versions grow by one.
@@ -94,21 +123,44 @@ async fn journal(storm: &Storm) {
     let world = &storm.world;
     let commits = world.ledger.commits();
     let versions: Vec<i64> = commits.iter().map(|commit| commit.version).collect();
-    assert_eq!(versions, (1..=i64::try_from(commits.len()).expect("few")).collect::<Vec<_>>(), "versions do not grow");
+    assert_eq!(
+        versions,
+        (1..=i64::try_from(commits.len()).expect("few")).collect::<Vec<_>>(),
+        "versions do not grow"
+    );
     let tail = world.store.tail(world.place, 0).await.expect("the journal");
-    assert_eq!(tail.head.version, *versions.last().expect("a version"), "the place's version is another");
-    let written: Vec<EntryRow> = commits.iter().flat_map(|commit| commit.change.entries.clone()).collect();
+    assert_eq!(
+        tail.head.version,
+        *versions.last().expect("a version"),
+        "the place's version is another"
+    );
+    let written: Vec<EntryRow> = commits
+        .iter()
+        .flat_map(|commit| commit.change.entries.clone())
+        .collect();
     assert_eq!(tail.entries, written, "the journal is not what was written");
     let mut ids = BTreeSet::new();
     let mut logged_before = -1;
     for commit in &commits {
         if let Some(inbound) = &commit.change.inbound {
             assert!(ids.insert(inbound.id.clone()), "{} was written twice", inbound.id);
-            let stored = world.store.inbound(world.place, &inbound.id).await.expect("the store");
-            assert_eq!(stored.as_ref(), Some(&inbound.answer), "the answer to {} was lost", inbound.id);
+            let stored = world
+                .store
+                .inbound(world.place, &inbound.id)
+                .await
+                .expect("the store");
+            assert_eq!(
+                stored.as_ref(),
+                Some(&inbound.answer),
+                "the answer to {} was lost",
+                inbound.id
+            );
         }
         if let (Some(first), Some(last)) = (commit.change.entries.first(), commit.change.entries.last()) {
-            assert!(commit.version == 1 || first.logged_at_ms > logged_before, "two lines at one instant");
+            assert!(
+                commit.version == 1 || first.logged_at_ms > logged_before,
+                "two lines at one instant"
+            );
             assert_eq!(first.logged_at_ms, last.logged_at_ms, "one line at two instants");
             logged_before = last.logged_at_ms;
         }

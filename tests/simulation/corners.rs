@@ -23,7 +23,11 @@ impl Corner {
     async fn new() -> Self {
         let zone = Zone::get("Europe/London").expect("a zone");
         let noon = zone.instant(civil::date(2026, 6, 3).at(12, 0, 0, 0));
-        let mut corner = Self { world: World::new(zone, noon, None).await, dice: Dice::new(0), said: 0 };
+        let mut corner = Self {
+            world: World::new(zone, noon, None).await,
+            dice: Dice::new(0),
+            said: 0,
+        };
         corner.world.start(2, 0);
         for line in [
             "/rounds add morning 08:00",
@@ -60,24 +64,39 @@ impl Corner {
     }
 
     async fn job(&mut self, process: usize, job: Job) -> Outcome {
-        self.world.work(&mut self.dice, vec![(process, job)]).await.remove(0)
+        self.world
+            .work(&mut self.dice, vec![(process, job)])
+            .await
+            .remove(0)
     }
 
     fn said(&mut self, input: Input) -> Said {
         self.said += 1;
-        Said { place: self.world.place, carer: 1, id: format!("said:{}", self.said), input, photo: None }
+        Said {
+            place: self.world.place,
+            carer: 1,
+            id: format!("said:{}", self.said),
+            input,
+            photo: None,
+        }
     }
 
     async fn say(&mut self, line: &str) -> String {
         let said = self.said(Input::Line(line.to_owned()));
-        let Outcome::Answered(answer) = self.job(0, Job::Hear(said)).await else { panic!("no answer to “{line}”") };
+        let Outcome::Answered(answer) = self.job(0, Job::Hear(said)).await else {
+            panic!("no answer to “{line}”")
+        };
         let text = plain::text(&answer.blocks);
         assert!(answer.ok, "“{line}” was refused: {text}");
         text
     }
 
     fn shown(&self, nonce: &str) -> Option<Shown> {
-        self.world.chat.shown().into_iter().find(|shown| shown.nonce == nonce)
+        self.world
+            .chat
+            .shown()
+            .into_iter()
+            .find(|shown| shown.nonce == nonce)
     }
 }
 
@@ -99,14 +118,21 @@ fn a_call_whose_reply_was_lost_shows_what_was_answered_meanwhile() {
     super::block_on(async {
         let mut corner = Corner::new().await;
         corner.at("2026-06-04 07:59").await;
-        corner.world.clock.put(corner.world.now() + SignedDuration::from_mins(1));
+        corner
+            .world
+            .clock
+            .put(corner.world.now() + SignedDuration::from_mins(1));
         assert!(matches!(corner.job(0, Job::Engine).await, Outcome::Dealt(1)));
         corner.world.chat.slip_in(0, Slip::LostReply);
         corner.job(0, Job::Dispatch).await;
         corner.say("/did look north").await;
         corner.at("2026-06-04 09:00").await;
         let shown = corner.shown(MORNING).expect("the call");
-        assert!(settled(&shown)[0], "the call shows the look as open: {}", plain::text(&shown.blocks));
+        assert!(
+            settled(&shown)[0],
+            "the call shows the look as open: {}",
+            plain::text(&shown.blocks)
+        );
     });
 }
 
@@ -116,7 +142,10 @@ fn a_call_that_was_sent_by_a_dead_process_shows_what_was_answered_meanwhile() {
     super::block_on(async {
         let mut corner = Corner::new().await;
         corner.at("2026-06-04 07:59").await;
-        corner.world.clock.put(corner.world.now() + SignedDuration::from_mins(1));
+        corner
+            .world
+            .clock
+            .put(corner.world.now() + SignedDuration::from_mins(1));
         assert!(matches!(corner.job(0, Job::Engine).await, Outcome::Dealt(1)));
         // The claim, the book's head, the settlement.
         corner.world.processes[0].store.fault_in(2, Fault::StopBefore);
@@ -126,7 +155,11 @@ fn a_call_that_was_sent_by_a_dead_process_shows_what_was_answered_meanwhile() {
         corner.say("/did look north").await;
         corner.at("2026-06-04 09:00").await;
         let shown = corner.shown(MORNING).expect("the call");
-        assert!(settled(&shown)[0], "the call shows the look as open: {}", plain::text(&shown.blocks));
+        assert!(
+            settled(&shown)[0],
+            "the call shows the look as open: {}",
+            plain::text(&shown.blocks)
+        );
     });
 }
 
@@ -160,7 +193,10 @@ fn a_danger_that_the_chat_refused_is_told_at_night() {
         corner.world.chat.set_refusing(None);
         corner.at("2026-06-04 23:15").await;
         let shown = corner.world.chat.shown();
-        assert!(shown.iter().any(|shown| shown.nonce.starts_with("seen.")), "nobody was told of the leak");
+        assert!(
+            shown.iter().any(|shown| shown.nonce.starts_with("seen.")),
+            "nobody was told of the leak"
+        );
     });
 }
 
@@ -170,8 +206,16 @@ fn a_place_that_cannot_be_read_holds_nobody_up() {
     super::block_on(async {
         let mut corner = Corner::new().await;
         let zone = corner.world.zone.clone();
-        let broken = make_place(&*corner.world.store, &zone, "Bea", "", true).await.expect("a place");
-        let head = corner.world.store.head(broken).await.expect("the store").expect("the place");
+        let broken = make_place(&*corner.world.store, &zone, "Bea", "", true)
+            .await
+            .expect("a place");
+        let head = corner
+            .world
+            .store
+            .head(broken)
+            .await
+            .expect("the store")
+            .expect("the place");
         let entry = wrackline::store::EntryRow {
             seq: head.last_seq + 1,
             at_ms: 0,
@@ -187,16 +231,36 @@ fn a_place_that_cannot_be_read_holds_nobody_up() {
             at_ms: 0,
             not_after_ms: i64::MAX,
         };
-        let change = wrackline::store::Change { entries: vec![entry], posts: vec![post], ..Default::default() };
-        corner.world.store.commit(broken, head.version, &change).await.expect("the store");
+        let change = wrackline::store::Change {
+            entries: vec![entry],
+            posts: vec![post],
+            ..Default::default()
+        };
+        corner
+            .world
+            .store
+            .commit(broken, head.version, &change)
+            .await
+            .expect("the store");
         let morning = zone.instant(civil::date(2026, 6, 4).at(8, 0, 0, 0));
         for minute in 0..10 {
-            corner.world.clock.put(morning + SignedDuration::from_mins(minute));
+            corner
+                .world
+                .clock
+                .put(morning + SignedDuration::from_mins(minute));
             corner.job(0, Job::Engine).await;
             corner.job(0, Job::Dispatch).await;
         }
-        assert!(corner.shown(MORNING).is_some(), "the other place's call never came");
-        let posts = corner.world.store.posts(corner.world.place, 0).await.expect("the posts");
+        assert!(
+            corner.shown(MORNING).is_some(),
+            "the other place's call never came"
+        );
+        let posts = corner
+            .world
+            .store
+            .posts(corner.world.place, 0)
+            .await
+            .expect("the posts");
         assert_eq!(posts[0].state, PostState::Sent);
     });
 }
@@ -215,9 +279,24 @@ fn a_caller_who_leaves_leaves_nothing_half_said() {
                 assert!(answer.ok && away > 2, "{}", plain::text(&answer.blocks));
                 break;
             }
-            let book = corner.world.processes[0].house.shelf.open(corner.world.place).await.expect("the book");
-            let head = corner.world.store.head(corner.world.place).await.expect("the store").expect("the place");
-            assert_eq!(i64::try_from(book.book().last_seq()), Ok(head.last_seq), "left at store call {away}");
+            let book = corner.world.processes[0]
+                .house
+                .shelf
+                .open(corner.world.place)
+                .await
+                .expect("the book");
+            let head = corner
+                .world
+                .store
+                .head(corner.world.place)
+                .await
+                .expect("the store")
+                .expect("the place");
+            assert_eq!(
+                i64::try_from(book.book().last_seq()),
+                Ok(head.last_seq),
+                "left at store call {away}"
+            );
         }
     });
 }

@@ -56,7 +56,10 @@ impl Storm {
     /// Lets processes work at the same time, with the faults that the dice draw for them; buries who died.
     pub(super) async fn work(&mut self, jobs: Vec<(usize, Job)>) -> Vec<Outcome> {
         let numbers: Vec<usize> = jobs.iter().map(|(number, _)| *number).collect();
-        let is_leaving: Vec<bool> = jobs.iter().map(|(number, job)| self.draw_fault(*number, job)).collect();
+        let is_leaving: Vec<bool> = jobs
+            .iter()
+            .map(|(number, job)| self.draw_fault(*number, job))
+            .collect();
         let outcomes = self.world.work(&mut self.dice, jobs).await;
         for ((number, is_leaving), outcome) in numbers.into_iter().zip(is_leaving).zip(&outcomes) {
             self.world.processes[number].store.clear();
@@ -87,7 +90,11 @@ impl Storm {
             let slips = u64::try_from(dice.between(0, 1)).unwrap_or(0);
             self.world.chat.slip_in(slips, slip(dice));
         }
-        let stop = if is_after { Fault::StopAfter } else { Fault::StopBefore };
+        let stop = if is_after {
+            Fault::StopAfter
+        } else {
+            Fault::StopBefore
+        };
         if matches!(job, Job::Hear(_)) && dice.happens(rates.leave) {
             store.fault_in(away, stop);
             return true;
@@ -116,7 +123,10 @@ impl Storm {
             let until = self.later(60, 6 * 3_600);
             self.weather.outage_until = Some(until);
             let trouble = trouble(&mut self.dice);
-            self.world.processes.iter().for_each(|process| process.store.set_down(Some(trouble)));
+            self.world
+                .processes
+                .iter()
+                .for_each(|process| process.store.set_down(Some(trouble)));
             self.note(format!("the store fails until {until}"));
         }
         if self.dice.happens(rates.refusal) {
@@ -126,20 +136,30 @@ impl Storm {
             self.note(format!("the chat refuses until {until}"));
         }
         if self.dice.happens(rates.back) {
-            let back = now.saturating_sub(SignedDuration::from_hours(2)).expect("a moment");
+            let back = now
+                .saturating_sub(SignedDuration::from_hours(2))
+                .expect("a moment");
             self.world.clock.put(back);
             self.note("the clock stepped back".to_owned());
         }
         let is_leap = self.dice.happens(rates.leap);
         if is_leap || self.dice.happens(rates.stop) {
-            let to = if is_leap { self.later(3 * 86_400, 3 * 86_400) } else { self.later(3 * 3_600, 40 * 3_600) };
+            let to = if is_leap {
+                self.later(3 * 86_400, 3 * 86_400)
+            } else {
+                self.later(3 * 3_600, 40 * 3_600)
+            };
             if !is_leap {
                 self.world.start(self.swarm.processes, self.swarm.skew_ms);
                 self.end_outage();
             }
             self.world.clock.put(to);
             self.restarts.push(to);
-            self.note(if is_leap { "the clock leapt".to_owned() } else { "all began anew".to_owned() });
+            self.note(if is_leap {
+                "the clock leapt".to_owned()
+            } else {
+                "all began anew".to_owned()
+            });
         }
     }
 
@@ -156,7 +176,10 @@ impl Storm {
 
     fn end_outage(&mut self) {
         self.weather.outage_until = None;
-        self.world.processes.iter().for_each(|process| process.store.set_down(None));
+        self.world
+            .processes
+            .iter()
+            .for_each(|process| process.store.set_down(None));
     }
 
     fn end_refusal(&mut self) {

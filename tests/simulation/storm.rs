@@ -83,7 +83,10 @@ impl Storm {
         };
         storm.note(format!("{:?}", storm.swarm));
         storm.set_up().await;
-        let end = storm.swarm.zone.instant(plus_days(storm.swarm.first_day, DAYS).to_datetime(noon));
+        let end = storm
+            .swarm
+            .zone
+            .instant(plus_days(storm.swarm.first_day, DAYS).to_datetime(noon));
         storm.safety(end).await;
         storm.liveness().await;
         storm
@@ -91,7 +94,8 @@ impl Storm {
 
     pub(super) fn note(&mut self, event: String) {
         let now = self.world.zone.civil(self.world.now());
-        self.trace.add(format!("{} {event}", now.strftime("%m-%d %H:%M:%S")));
+        self.trace
+            .add(format!("{} {event}", now.strftime("%m-%d %H:%M:%S")));
     }
 
     /// Takes up into the trace what the run leaves behind.
@@ -103,11 +107,19 @@ impl Storm {
     /// What the keeper says at first meets no fault: all that comes later stands on it.
     async fn set_up(&mut self) {
         let rates = self.swarm.rates;
-        self.swarm.rates = Rates { race: 0.0, ..rates.none() };
+        self.swarm.rates = Rates {
+            race: 0.0,
+            ..rates.none()
+        };
         for line in workload::set_up(self.swarm.has_quiet_hours, self.swarm.has_night_round) {
             let expect = workload::Expect::Entry("");
             let input = Input::Line(line.to_owned());
-            let told = self.tell(Deed { carer: 1, input, expect, yesterday: None });
+            let told = self.tell(Deed {
+                carer: 1,
+                input,
+                expect,
+                yesterday: None,
+            });
             self.deliver(told, 0).await;
             let answer = self.told[told].answers.last().expect("an answer");
             assert!(answer.ok, "“{line}” was refused: {}", plain::text(&answer.blocks));
@@ -118,7 +130,12 @@ impl Storm {
     /// Notes what someone means to say.
     fn tell(&mut self, deed: Deed) -> usize {
         let id = format!("said:{}", self.told.len());
-        self.told.push(Told { id, deed, tries: Vec::new(), answers: Vec::new() });
+        self.told.push(Told {
+            id,
+            deed,
+            tries: Vec::new(),
+            answers: Vec::new(),
+        });
         self.told.len() - 1
     }
 
@@ -146,7 +163,13 @@ impl Storm {
         self.note("calm".to_owned());
         let zone = self.world.zone.clone();
         // The clock may have stepped back last: the calm is after all that was dealt with.
-        let head = self.world.store.head(self.world.place).await.expect("a head").expect("the place");
+        let head = self
+            .world
+            .store
+            .head(self.world.place)
+            .await
+            .expect("a head")
+            .expect("the place");
         let seen = wrackline::shelf::instant(head.seen_at_ms);
         self.calm_from = self.world.now().max(seen);
         self.pass_to(self.calm_from).await;
@@ -172,12 +195,31 @@ impl Storm {
             let next = self.world.store.next_moment().await.expect("a moment");
             let next = next.map(wrackline::shelf::instant);
             let delivery = self.deliveries.first_key_value().map(|((at, _), _)| *at);
-            let Some(at) = [next, delivery].into_iter().flatten().min().filter(|at| *at <= until) else { break };
+            let Some(at) = [next, delivery]
+                .into_iter()
+                .flatten()
+                .min()
+                .filter(|at| *at <= until)
+            else {
+                break;
+            };
             // A moment that is past already was not dealt with, since something failed: it is tried again soon.
-            let soon = self.world.now().saturating_add(SignedDuration::from_secs(120)).expect("a moment");
-            self.world.clock.put(if at > self.world.now() { at } else { soon.min(until) });
+            let soon = self
+                .world
+                .now()
+                .saturating_add(SignedDuration::from_secs(120))
+                .expect("a moment");
+            self.world.clock.put(if at > self.world.now() {
+                at
+            } else {
+                soon.min(until)
+            });
             self.settle(true).await;
-            while let Some(entry) = self.deliveries.first_entry().filter(|one| one.key().0 <= self.world.now()) {
+            while let Some(entry) = self
+                .deliveries
+                .first_entry()
+                .filter(|one| one.key().0 <= self.world.now())
+            {
                 let told = entry.remove();
                 let process = self.any_process();
                 self.deliver(told, process).await;
@@ -203,7 +245,14 @@ impl Storm {
             for job in [|| Job::Engine, || Job::Dispatch] {
                 let mut jobs = vec![(one, job())];
                 if is_racing {
-                    jobs.push((other, if self.dice.happens(0.7) { job() } else { Job::Dispatch }));
+                    jobs.push((
+                        other,
+                        if self.dice.happens(0.7) {
+                            job()
+                        } else {
+                            Job::Dispatch
+                        },
+                    ));
                 }
                 for outcome in self.work(jobs).await {
                     dealt |= matches!(outcome, Outcome::Dealt(1..));
@@ -222,15 +271,31 @@ impl Storm {
         if other != process && self.dice.happens(self.swarm.rates.race) {
             // Where the clocks differ, one process may rightly refuse what the other takes at the same instant.
             let again = self.swarm.skew_ms == 0 && self.dice.happens(0.5);
-            jobs.push((other, if again { Job::Hear(self.said(told)) } else { Job::Engine }));
+            jobs.push((
+                other,
+                if again {
+                    Job::Hear(self.said(told))
+                } else {
+                    Job::Engine
+                },
+            ));
         }
         let now = self.world.processes[process].house.clock.now();
         self.told[told].tries.push(now);
-        self.told[told].tries.push(self.world.processes[other].house.clock.now());
+        self.told[told]
+            .tries
+            .push(self.world.processes[other].house.clock.now());
         let mut is_answered = false;
         for outcome in self.work(jobs).await {
-            let Outcome::Answered(answer) = outcome else { continue };
-            self.note(format!("{} → {} {}", self.told[told].id, answer.ok, plain::text(&answer.blocks)));
+            let Outcome::Answered(answer) = outcome else {
+                continue;
+            };
+            self.note(format!(
+                "{} → {} {}",
+                self.told[told].id,
+                answer.ok,
+                plain::text(&answer.blocks)
+            ));
             if is_not_saved(&answer) {
                 continue;
             }
@@ -242,20 +307,34 @@ impl Storm {
         self.look_at_chat();
         let tries = u32::try_from(self.told[told].tries.len()).unwrap_or(u32::MAX) / 2;
         let wait = if is_answered {
-            if !self.dice.happens(self.swarm.rates.again) { return }
+            if !self.dice.happens(self.swarm.rates.again) {
+                return;
+            }
             self.dice.between(1, 2 * 86_400)
         } else {
-            if tries >= TRIES_MAX || self.dice.happens(0.15) { return }
+            if tries >= TRIES_MAX || self.dice.happens(0.15) {
+                return;
+            }
             self.dice.between(5, 900)
         };
         self.counted += 1;
-        let at = self.world.now().saturating_add(SignedDuration::from_secs(wait)).expect("a moment");
+        let at = self
+            .world
+            .now()
+            .saturating_add(SignedDuration::from_secs(wait))
+            .expect("a moment");
         self.deliveries.insert((at, self.counted), told);
     }
 
     fn said(&mut self, told: usize) -> Said {
         let Told { id, deed, .. } = &self.told[told];
-        let said = Said { place: self.world.place, carer: deed.carer, id: id.clone(), input: deed.input.clone(), photo: None };
+        let said = Said {
+            place: self.world.place,
+            carer: deed.carer,
+            id: id.clone(),
+            input: deed.input.clone(),
+            photo: None,
+        };
         self.note(format!("{} by {}: {:?}", said.id, said.carer, said.input));
         said
     }
@@ -267,7 +346,8 @@ impl Storm {
         if self.dice.happens(0.5) {
             let shown = self.world.chat.shown();
             let newest = shown.iter().rev().filter(|shown| !shown.is_gone).take(3);
-            self.presses.extend(newest.flat_map(|shown| workload::presses(&shown.blocks)));
+            self.presses
+                .extend(newest.flat_map(|shown| workload::presses(&shown.blocks)));
         }
     }
 }

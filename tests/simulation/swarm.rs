@@ -87,7 +87,11 @@ impl Swarm {
             zone: Zone::get(zone).expect("a zone"),
             first_day,
             processes: if dice.happens(0.6) { 2 } else { 1 },
-            skew_ms: if dice.happens(0.5) { dice.between(1, 90_000) } else { 0 },
+            skew_ms: if dice.happens(0.5) {
+                dice.between(1, 90_000)
+            } else {
+                0
+            },
             has_quiet_hours: dice.happens(0.7),
             has_night_round: dice.happens(0.3),
             rates,

@@ -13,7 +13,11 @@ pub(super) struct Trace {
 
 impl Trace {
     pub(super) fn new(seed: u64) -> Self {
-        Self { seed, events: Vec::new(), rest: String::new() }
+        Self {
+            seed,
+            events: Vec::new(),
+            rest: String::new(),
+        }
     }
 
     pub(super) fn seal(&mut self, rest: String) {
@@ -26,8 +30,14 @@ impl Trace {
 
     /// FNV-1a over all events (Fowler, Noll & Vo): it is the same in every build and on every machine.
     pub(super) fn hash(&self) -> u64 {
-        let bytes = self.events.iter().flat_map(|event| event.bytes().chain([b'\n'])).chain(self.rest.bytes());
-        bytes.fold(0xcbf2_9ce4_8422_2325, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3))
+        let bytes = self
+            .events
+            .iter()
+            .flat_map(|event| event.bytes().chain([b'\n']))
+            .chain(self.rest.bytes());
+        bytes.fold(0xcbf2_9ce4_8422_2325, |hash, byte| {
+            (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3)
+        })
     }
 }
 
@@ -35,7 +45,11 @@ impl Drop for Trace {
     fn drop(&mut self) {
         if std::thread::panicking() {
             let from = self.events.len().saturating_sub(SHOWN_MAX);
-            eprintln!("seed {} failed; its last events:\n{}", self.seed, self.events[from..].join("\n"));
+            eprintln!(
+                "seed {} failed; its last events:\n{}",
+                self.seed,
+                self.events[from..].join("\n")
+            );
         }
     }
 }

@@ -29,7 +29,10 @@ const WALK: [(&str, Deed); 18] = [
     ("2026-03-06 12:02", Deed::Say(1, "/carer add Ben regular")),
     ("2026-03-06 12:04", Deed::Say(1, "/enclosure add North 400 L")),
     ("2026-03-06 12:06", Deed::Say(1, "/pool add north salt 8 L")),
-    ("2026-03-06 12:08", Deed::Say(1, "/place set quiet 22:00 to 07:00")),
+    (
+        "2026-03-06 12:08",
+        Deed::Say(1, "/place set quiet 22:00 to 07:00"),
+    ),
     ("2026-03-07 08:00", Deed::Wait),
     ("2026-03-07 08:20", Deed::Press(2, "did.look")),
     ("2026-03-07 08:24", Deed::Say(2, "/undo")),
@@ -69,11 +72,16 @@ impl Walk {
             match &outcome {
                 Outcome::Answered(answer) if is_not_saved(answer) => {}
                 Outcome::Answered(_) | Outcome::Dealt(_) => return outcome,
-                Outcome::Failed(_) => self.world.clock.put(self.world.now() + jiff::SignedDuration::from_secs(31)),
+                Outcome::Failed(_) => self
+                    .world
+                    .clock
+                    .put(self.world.now() + jiff::SignedDuration::from_secs(31)),
                 Outcome::Stopped => {
                     self.world.restart(0);
                     if !matches!(job(), Job::Hear(_)) {
-                        self.world.clock.put(self.world.now() + jiff::SignedDuration::from_secs(31));
+                        self.world
+                            .clock
+                            .put(self.world.now() + jiff::SignedDuration::from_secs(31));
                     }
                 }
             }
@@ -108,19 +116,33 @@ impl Walk {
     async fn hear(&mut self, carer: u32, input: Input) {
         let id = format!("walk:{}", self.answers.len());
         let place = self.world.place;
-        let said = || Said { place, carer, id: id.clone(), input: input.clone(), photo: None };
-        let Outcome::Answered(answer) = self.step(|| Job::Hear(said())).await else { panic!("no answer to {input:?}") };
+        let said = || Said {
+            place,
+            carer,
+            id: id.clone(),
+            input: input.clone(),
+            photo: None,
+        };
+        let Outcome::Answered(answer) = self.step(|| Job::Hear(said())).await else {
+            panic!("no answer to {input:?}")
+        };
         let text = plain::text(&answer.blocks);
         assert!(answer.ok, "{input:?} was refused: {text}");
         let caused = self.world.ledger.caused_by(&id);
-        assert_eq!(caused.len(), 1, "{input:?} was answered “{text}”, but written so often");
+        assert_eq!(
+            caused.len(),
+            1,
+            "{input:?} was answered “{text}”, but written so often"
+        );
         self.again(said(), &answer).await;
         self.answers.push(text);
     }
 
     /// The same line once more gets the same answer.
     async fn again(&mut self, said: Said, first: &Answer) {
-        let Outcome::Answered(answer) = self.step(|| Job::Hear(said.clone())).await else { panic!("no answer") };
+        let Outcome::Answered(answer) = self.step(|| Job::Hear(said.clone())).await else {
+            panic!("no answer")
+        };
         assert_eq!(&answer, first, "answered otherwise the second time");
     }
 
@@ -128,7 +150,10 @@ impl Walk {
         let shown = self.world.chat.shown();
         let all = shown.iter().rev().flat_map(|shown| presses(&shown.blocks));
         let code = all.map(|press| press.code).find(|code| code.starts_with(start));
-        Input::Press { code: code.unwrap_or_else(|| panic!("nothing to press that begins {start}")), text: None }
+        Input::Press {
+            code: code.unwrap_or_else(|| panic!("nothing to press that begins {start}")),
+            text: None,
+        }
     }
 
     async fn end(self) -> End {
@@ -139,12 +164,27 @@ impl Walk {
             (row.seq, row.by, row.said_by, at, row.body)
         };
         let posts = store.posts(place, 0).await.expect("the posts");
-        let found = wrackline::commands::verify::differences(store, place).await.expect("the store");
-        assert_eq!(found, Vec::<String>::new(), "stored marks are not what the journal says");
+        let found = wrackline::commands::verify::differences(store, place)
+            .await
+            .expect("the store");
+        assert_eq!(
+            found,
+            Vec::<String>::new(),
+            "stored marks are not what the journal says"
+        );
         End {
             journal: tail.entries.into_iter().map(entry).collect(),
-            posts: posts.into_iter().map(|post| (post.keys, post.body, post.state)).collect(),
-            messages: self.world.chat.shown().into_iter().map(|shown| (shown.nonce, shown.blocks)).collect(),
+            posts: posts
+                .into_iter()
+                .map(|post| (post.keys, post.body, post.state))
+                .collect(),
+            messages: self
+                .world
+                .chat
+                .shown()
+                .into_iter()
+                .map(|shown| (shown.nonce, shown.blocks))
+                .collect(),
             answers: self.answers,
         }
     }
@@ -153,9 +193,8 @@ impl Walk {
 /// Walks; the store call of a number goes wrong. Returns the end, and the store of the first process.
 async fn walk(wrong: Option<(u64, Fault)>) -> (End, Arc<FaultyStore>) {
     let zone = Zone::get("America/New_York").expect("a zone");
-    let moment = |local: &str| {
-        zone.instant(civil::DateTime::strptime("%Y-%m-%d %H:%M", local).expect("a civil time"))
-    };
+    let moment =
+        |local: &str| zone.instant(civil::DateTime::strptime("%Y-%m-%d %H:%M", local).expect("a civil time"));
     let start = plus_minutes(moment(WALK[0].0), -1);
     let mut world = World::new(zone.clone(), start, None).await;
     world.start(1, 0);
@@ -163,7 +202,11 @@ async fn walk(wrong: Option<(u64, Fault)>) -> (End, Arc<FaultyStore>) {
     if let Some((number, fault)) = wrong {
         store.fault_in(number, fault);
     }
-    let mut walk = Walk { world, dice: Dice::new(0), answers: Vec::new() };
+    let mut walk = Walk {
+        world,
+        dice: Dice::new(0),
+        answers: Vec::new(),
+    };
     for (at, deed) in &WALK {
         walk.pass_to(moment(at)).await;
         match deed {
@@ -212,19 +255,39 @@ fn settled(blocks: &[Block]) -> Option<Vec<bool>> {
 fn the_walk_ends_as_it_should() {
     let (end, _) = super::block_on(walk(None));
     let keys: Vec<&str> = end.posts.iter().map(|(keys, ..)| keys[0].as_str()).collect();
-    let called = ["round.1.2026-03-07", "seen.14", "settled.seen.14", "round.1.2026-03-08", "late.change.p1.0.0"];
-    assert_eq!(keys, [&called[..], &["round.1.2026-03-09", "week.2026-W10"]].concat());
+    let called = [
+        "round.1.2026-03-07",
+        "seen.14",
+        "settled.seen.14",
+        "round.1.2026-03-08",
+        "late.change.p1.0.0",
+    ];
+    assert_eq!(
+        keys,
+        [&called[..], &["round.1.2026-03-09", "week.2026-W10"]].concat()
+    );
     let nonces: Vec<&str> = end.messages.iter().map(|(nonce, _)| nonce.as_str()).collect();
     assert_eq!(nonces, keys, "a post was not seen once");
-    assert!(end.posts.iter().all(|(.., state)| *state == PostState::Sent), "{:?}", end.posts);
+    assert!(
+        end.posts.iter().all(|(.., state)| *state == PostState::Sent),
+        "{:?}",
+        end.posts
+    );
     // The calls show what was answered since: all but the readings, which Ben was asked for last.
-    let calls: Vec<Vec<bool>> = end.messages.iter().filter_map(|(_, blocks)| settled(blocks)).collect();
+    let calls: Vec<Vec<bool>> = end
+        .messages
+        .iter()
+        .filter_map(|(_, blocks)| settled(blocks))
+        .collect();
     assert_eq!(calls[0], [true, true, true]);
     assert_eq!(calls[1], [true, true, false]);
     assert_eq!(calls[2], [true, false]);
     assert_eq!(calls[3], [true, true, false]);
     let first = plain::text(&end.messages[0].1);
-    assert!(first.contains("morning look · done 08:30, Ben"), "what was undone and done anew: {first}");
+    assert!(
+        first.contains("morning look · done 08:30, Ben"),
+        "what was undone and done anew: {first}"
+    );
 }
 
 #[test]

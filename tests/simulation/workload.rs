@@ -53,9 +53,24 @@ pub(super) struct Deed {
 
 const POOLS: [&str; 4] = ["north salt", "north fresh", "south salt", "all"];
 const PLACES: [&str; 3] = ["north", "south", "all"];
-const DUTIES: [&str; 7] = ["change", "change", "top-up", "condition", "test", "part change", "rinse"];
-const QUESTIONS: [&str; 7] =
-    ["/due", "/week", "/why north salt", "/turns", "/week last", "/how change north salt", "/rounds list"];
+const DUTIES: [&str; 7] = [
+    "change",
+    "change",
+    "top-up",
+    "condition",
+    "test",
+    "part change",
+    "rinse",
+];
+const QUESTIONS: [&str; 7] = [
+    "/due",
+    "/week",
+    "/why north salt",
+    "/turns",
+    "/week last",
+    "/how change north salt",
+    "/rounds list",
+];
 const SIGHTINGS: [&str; 5] = ["leak", "mould", "condensation", "escape", "wet substrate"];
 /// What keepers change now and then. Much of it is refused when it was said before: that is part of the storm.
 const CHANGES: [(&str, &str); 18] = [
@@ -94,20 +109,35 @@ pub(super) fn draw(dice: &mut Dice, presses: &[Press]) -> Deed {
     let (line, expect) = match dice.between(0, 19) {
         0..=7 => {
             let (duty, pool) = (one(dice, &DUTIES), one(dice, &POOLS));
-            (format!("/did {duty} {pool}{}", how(dice, duty, &mut yesterday)), Expect::Entry("did"))
+            (
+                format!("/did {duty} {pool}{}", how(dice, duty, &mut yesterday)),
+                Expect::Entry("did"),
+            )
         }
         8 | 9 => {
             let how = how(dice, "look", &mut yesterday);
-            (format!("/did look {}{how}", one(dice, &PLACES)), Expect::Entry("did"))
+            (
+                format!("/did look {}{how}", one(dice, &PLACES)),
+                Expect::Entry("did"),
+            )
         }
         10..=12 => {
             let humidity = one(dice, &[66, 68, 78, 80, 88, 89]);
             let how = how(dice, "reading", &mut yesterday);
-            (format!("/read {} {humidity}% 25.5C{how}", one(dice, &["north", "south"])), Expect::Entry("read"))
+            (
+                format!("/read {} {humidity}% 25.5C{how}", one(dice, &["north", "south"])),
+                Expect::Entry("read"),
+            )
         }
-        13 => ("/read south salt ammonia 0 nitrite 0 nitrate 12".to_owned(), Expect::Entry("read")),
+        13 => (
+            "/read south salt ammonia 0 nitrite 0 nitrate 12".to_owned(),
+            Expect::Entry("read"),
+        ),
         14 => {
-            let (what, pool) = (one(dice, &SIGHTINGS), one(dice, &["north salt", "south salt", "north"]));
+            let (what, pool) = (
+                one(dice, &SIGHTINGS),
+                one(dice, &["north salt", "south salt", "north"]),
+            );
             (format!("/saw {what} {pool}"), Expect::Entry("saw"))
         }
         15 => ("/undo".to_owned(), Expect::Entry("retract")),
@@ -117,9 +147,17 @@ pub(super) fn draw(dice: &mut Dice, presses: &[Press]) -> Deed {
             (line.to_owned(), Expect::Entry(event))
         }
     };
-    let is_change = matches!(expect, Expect::Entry("gear" | "round" | "own_duty" | "numbers" | "carer" | "pool"));
+    let is_change = matches!(
+        expect,
+        Expect::Entry("gear" | "round" | "own_duty" | "numbers" | "carer" | "pool")
+    );
     let carer = if is_change && dice.happens(0.9) { 1 } else { carer };
-    Deed { carer, input: Input::Line(line), expect, yesterday }
+    Deed {
+        carer,
+        input: Input::Line(line),
+        expect,
+        yesterday,
+    }
 }
 
 /// The words behind a duty and a pool: a part, an earlier time, a second time, a note.
@@ -149,7 +187,9 @@ fn press(dice: &mut Dice, presses: &[Press]) -> Deed {
     let back = dice.between(0, last).min(dice.between(0, last));
     let Press { code, asks, .. } = &presses[usize::try_from(last - back).expect("an index")];
     let verb = code.split('.').next().unwrap_or("");
-    let text = asks.as_ref().map(|_| one(dice, &["1", "1 and 2", "still clean"]).to_owned());
+    let text = asks
+        .as_ref()
+        .map(|_| one(dice, &["1", "1 and 2", "still clean"]).to_owned());
     let expect = match verb {
         "did" | "again" | "all" | "but" => Expect::Entry("did"),
         "put" => Expect::Entry("later"),
@@ -163,7 +203,15 @@ fn press(dice: &mut Dice, presses: &[Press]) -> Deed {
         _ => Expect::Nothing,
     };
     let carer = u32::try_from(dice.between(1, 4)).expect("a carer");
-    Deed { carer, input: Input::Press { code: code.clone(), text }, expect, yesterday: None }
+    Deed {
+        carer,
+        input: Input::Press {
+            code: code.clone(),
+            text,
+        },
+        expect,
+        yesterday: None,
+    }
 }
 
 /// What can be pressed in a message.

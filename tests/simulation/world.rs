@@ -25,7 +25,10 @@ struct Ahead {
 
 impl Clock for Ahead {
     fn now(&self) -> Timestamp {
-        self.of.now().saturating_add(SignedDuration::from_millis(self.by_ms)).expect("a moment")
+        self.of
+            .now()
+            .saturating_add(SignedDuration::from_millis(self.by_ms))
+            .expect("a moment")
     }
 }
 
@@ -83,8 +86,21 @@ impl World {
         let clock = Arc::new(SetClock::at(at));
         let chat = Arc::new(FaultyChat::new(clock.clone(), window_ms));
         let before_any = FaultyStore::new(store.clone(), ledger.clone(), gate.clone(), usize::MAX);
-        let place = make_place(&before_any, &zone, "Ada", "", true).await.expect("a place");
-        Self { clock, chat, store, place, zone, ledger, gate, processes: Vec::new(), skew_ms: 0, born: 0 }
+        let place = make_place(&before_any, &zone, "Ada", "", true)
+            .await
+            .expect("a place");
+        Self {
+            clock,
+            chat,
+            store,
+            place,
+            zone,
+            ledger,
+            gate,
+            processes: Vec::new(),
+            skew_ms: 0,
+            born: 0,
+        }
     }
 
     pub(super) fn now(&self) -> Timestamp {
@@ -104,15 +120,27 @@ impl World {
 
     fn process(&mut self, number: usize) -> Process {
         self.born += 1;
-        let faulty =
-            Arc::new(FaultyStore::new(self.store.clone(), self.ledger.clone(), self.gate.clone(), number));
+        let faulty = Arc::new(FaultyStore::new(
+            self.store.clone(),
+            self.ledger.clone(),
+            self.gate.clone(),
+            number,
+        ));
         let clock: Arc<dyn Clock> = match number {
             0 => self.clock.clone(),
-            _ => Arc::new(Ahead { of: self.clock.clone(), by_ms: self.skew_ms }),
+            _ => Arc::new(Ahead {
+                of: self.clock.clone(),
+                by_ms: self.skew_ms,
+            }),
         };
         let house = Arc::new(House::new(Shelf::new(faulty.clone()), Words::english(), clock));
         let dispatcher = Dispatcher::new(house.clone(), self.chat.clone(), format!("process-{}", self.born));
-        Process { number, store: faulty, house, dispatcher }
+        Process {
+            number,
+            store: faulty,
+            house,
+            dispatcher,
+        }
     }
 
     /// Lets processes do their jobs at the same time, taking turns at the store as the dice fall. There may be one
@@ -123,9 +151,18 @@ impl World {
         let mut free: Vec<Option<&mut Process>> = self.processes.iter_mut().map(Some).collect();
         for ((number, job), outcome) in jobs.into_iter().zip(&mut outcomes) {
             let process = free[number].take().expect("one job a process");
-            let Process { number, store, house, dispatcher } = process;
+            let Process {
+                number,
+                store,
+                house,
+                dispatcher,
+            } = process;
             let work = Box::pin(async move { *outcome = done(house, dispatcher, job).await });
-            lanes.push(Lane { process: *number, store, work });
+            lanes.push(Lane {
+                process: *number,
+                store,
+                work,
+            });
         }
         let pick = |count: usize| usize::try_from(dice.between(0, count as i64 - 1)).unwrap_or(0);
         take_turns(&self.gate, lanes, pick).await;

@@ -39,11 +39,17 @@ pub(super) async fn all(storm: &Storm) {
     }
     for restart in &storm.restarts {
         let from = restart.as_millisecond();
-        let caught_up = called.iter().filter(|(at, _)| (from..from + CATCH_UP_MS).contains(at));
+        let caught_up = called
+            .iter()
+            .filter(|(at, _)| (from..from + CATCH_UP_MS).contains(at));
         let caught_up: Vec<usize> = caught_up.map(|(_, lines)| *lines).collect();
         // What someone says meanwhile may call for something more: a turn that is opened anew may be late at once.
         let each: BTreeSet<&usize> = caught_up.iter().collect();
-        assert_eq!(each.len(), caught_up.len(), "a burst of calls after the stop that ended at {restart}");
+        assert_eq!(
+            each.len(),
+            caught_up.len(),
+            "a burst of calls after the stop that ended at {restart}"
+        );
     }
     none_left_out(storm, &known);
 }
@@ -62,7 +68,9 @@ fn timely(storm: &Storm, call: &NewPost, known: &[EntryRow]) {
         match parts.as_slice() {
             ["round", round, date] => {
                 let rounds = round_times(known, call.at_ms);
-                let time = rounds.get(*round).unwrap_or_else(|| panic!("{key} calls a round that is not held"));
+                let time = rounds
+                    .get(*round)
+                    .unwrap_or_else(|| panic!("{key} calls a round that is not held"));
                 let date: civil::Date = date.parse().expect("a date");
                 let held = instant(zone, date.to_datetime(*time));
                 assert!(held <= at, "{key} came at {at}, but the round is held at {held}");
@@ -84,8 +92,13 @@ fn round_times(known: &[EntryRow], at_ms: i64) -> BTreeMap<String, civil::Time> 
     let mut times = BTreeMap::new();
     for row in rows {
         let body: Value = serde_json::from_str(&row.body).expect("an event");
-        let Some([round, change]) = body.get("round").and_then(Value::as_array).map(Vec::as_slice) else { continue };
-        let time = change.get("time").or_else(|| change.pointer("/added/time")).and_then(Value::as_str);
+        let Some([round, change]) = body.get("round").and_then(Value::as_array).map(Vec::as_slice) else {
+            continue;
+        };
+        let time = change
+            .get("time")
+            .or_else(|| change.pointer("/added/time"))
+            .and_then(Value::as_str);
         match time {
             Some(time) => times.insert(round.to_string(), time.parse().expect("a time of day")),
             None => times.remove(&round.to_string()),
@@ -104,12 +117,20 @@ fn late(turn: &str, step: &str, known: &[EntryRow], at: Timestamp) {
     assert_eq!(standing.turn, turn, "another turn is late");
     // A hazard may come before the grace is over.
     if step == 3 {
-        assert!(standing.hazard.is_some_and(|hazard| hazard <= at), "{turn} was a hazard at {at} too early");
+        assert!(
+            standing.hazard.is_some_and(|hazard| hazard <= at),
+            "{turn} was a hazard at {at} too early"
+        );
         return;
     }
-    let span = standing.hazard.map_or(3 * 86_400, |hazard| hazard.as_second() - standing.overdue.as_second());
+    let span = standing.hazard.map_or(3 * 86_400, |hazard| {
+        hazard.as_second() - standing.overdue.as_second()
+    });
     let wanted = standing.overdue.as_second() + span.max(0) / 60 * step / 3 * 60;
-    assert!(wanted <= at.as_second(), "{turn} was passed on at {at}, before its step {step}");
+    assert!(
+        wanted <= at.as_second(),
+        "{turn} was passed on at {at}, before its step {step}"
+    );
 }
 
 /// Every round is called, alone or with a later one, or there was nothing to call: once the faults have ended, and before
@@ -118,7 +139,14 @@ fn none_left_out(storm: &Storm, known: &[EntryRow]) {
     let commits = storm.world.ledger.commits();
     let keys: BTreeSet<&String> = commits
         .iter()
-        .flat_map(|commit| commit.change.posts.iter().flat_map(|post| &post.keys).chain(&commit.change.covered))
+        .flat_map(|commit| {
+            commit
+                .change
+                .posts
+                .iter()
+                .flat_map(|post| &post.keys)
+                .chain(&commit.change.covered)
+        })
         .collect();
     let first = storm.world.zone.date(storm.calm_from);
     for round in round_times(known, i64::MAX).keys() {
@@ -132,8 +160,9 @@ fn none_left_out(storm: &Storm, known: &[EntryRow]) {
     }
     // On a day on which a round moves it may be held twice, or not at all.
     let moves = known.iter().filter(|row| row.body.starts_with("{\"round\""));
-    let moved: BTreeSet<civil::Date> =
-        moves.map(|row| storm.world.zone.date(shelf::instant(row.logged_at_ms))).collect();
+    let moved: BTreeSet<civil::Date> = moves
+        .map(|row| storm.world.zone.date(shelf::instant(row.logged_at_ms)))
+        .collect();
     let mut day = plus_days(storm.swarm.first_day, 1);
     while day < first {
         for round in [1, 2].iter().filter(|_| !moved.contains(&day)) {
@@ -151,9 +180,16 @@ pub(super) fn open_at_end(storm: &Storm, row: &PostRow, subject: &Subject) -> Op
         return None;
     }
     let commits = storm.world.ledger.commits();
-    let entries: Vec<EntryRow> = commits.into_iter().flat_map(|commit| commit.change.entries).collect();
+    let entries: Vec<EntryRow> = commits
+        .into_iter()
+        .flat_map(|commit| commit.change.entries)
+        .collect();
     let is_said = |entry: &&EntryRow| entry.said_by != 0;
-    let last_ms = entries.iter().filter(is_said).map(|entry| entry.logged_at_ms).max()?;
+    let last_ms = entries
+        .iter()
+        .filter(is_said)
+        .map(|entry| entry.logged_at_ms)
+        .max()?;
     if row.at_ms < last_ms - EDIT_BACK_MS {
         return None;
     }
@@ -161,6 +197,16 @@ pub(super) fn open_at_end(storm: &Storm, row: &PostRow, subject: &Subject) -> Op
     let now = shelf::instant(last_ms.max(row.at_ms));
     let place = book.place_at(now);
     let words = wrackline::words::Words::english();
-    let tell = Tell { words: &words, book: &book, place: &place, now };
-    Some(open_turns(&tell, subject.turns()).into_iter().map(|(number, _)| number).collect())
+    let tell = Tell {
+        words: &words,
+        book: &book,
+        place: &place,
+        now,
+    };
+    Some(
+        open_turns(&tell, subject.turns())
+            .into_iter()
+            .map(|(number, _)| number)
+            .collect(),
+    )
 }

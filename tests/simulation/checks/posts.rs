@@ -12,7 +12,12 @@ use crate::simulation::storm::Storm;
 
 /// Checks all posts and messages. Returns how many there were.
 pub(super) async fn all(storm: &Storm) -> String {
-    let rows = storm.world.store.posts(storm.world.place, 0).await.expect("the posts");
+    let rows = storm
+        .world
+        .store
+        .posts(storm.world.place, 0)
+        .await
+        .expect("the posts");
     keys(storm, &rows);
     rounds(&rows);
     let shown = storm.world.chat.shown();
@@ -22,7 +27,11 @@ pub(super) async fn all(storm: &Storm) -> String {
     messages(storm, &rows, &shown);
     quiet(storm, &rows, &shown);
     let count = |state| rows.iter().filter(|row| row.state == state).count();
-    let (sent, expired, dead) = (count(PostState::Sent), count(PostState::Expired), count(PostState::Dead));
+    let (sent, expired, dead) = (
+        count(PostState::Sent),
+        count(PostState::Expired),
+        count(PostState::Dead),
+    );
     format!("{sent} posts sent, {expired} expired, {dead} dead")
 }
 
@@ -36,7 +45,11 @@ fn keys(storm: &Storm, rows: &[PostRow]) {
     let commits = storm.world.ledger.commits();
     for commit in &commits {
         for post in &commit.change.posts {
-            assert!(rows.iter().any(|row| row.keys == post.keys), "the post of {:?} is lost", post.keys);
+            assert!(
+                rows.iter().any(|row| row.keys == post.keys),
+                "the post of {:?} is lost",
+                post.keys
+            );
         }
         covered.extend(commit.change.covered.iter());
     }
@@ -72,7 +85,10 @@ fn ended(storm: &Storm, row: &PostRow, shown: &[Shown]) {
             let is_refused = tally.lasting + anew.lasting > 0;
             // Posted anew, once: a second message that is taken away ends it.
             let is_gone = shown.iter().any(|one| one.is_gone && key_of(one) == nonce);
-            assert!(is_refused || has_failed || is_gone, "the post of {nonce} was given up after {tally:?}: {row:?}");
+            assert!(
+                is_refused || has_failed || is_gone,
+                "the post of {nonce} was given up after {tally:?}: {row:?}"
+            );
         }
         PostState::Expired => assert_eq!(row.sent, 0, "the post of {nonce} expired although it is out"),
     }
@@ -96,7 +112,9 @@ fn messages(storm: &Storm, rows: &[PostRow], shown: &[Shown]) {
         let living: Vec<&&Shown> = all.iter().filter(|one| !one.is_gone).collect();
         doubles(storm, row, &all);
         if row.state == PostState::Sent {
-            let newest = living.last().unwrap_or_else(|| panic!("the post of {key} is sent, but nobody sees it"));
+            let newest = living
+                .last()
+                .unwrap_or_else(|| panic!("the post of {key} is sent, but nobody sees it"));
             assert_eq!(newest.blocks, newest.told, "people see an older version of {key}");
             settled(storm, row, newest);
         }
@@ -112,21 +130,31 @@ fn doubles(storm: &Storm, row: &PostRow, all: &[&Shown]) {
             continue;
         }
         let key = &row.keys[0];
-        let window_ms = storm.window_ms.unwrap_or_else(|| panic!("people see {key} twice"));
+        let window_ms = storm
+            .window_ms
+            .unwrap_or_else(|| panic!("people see {key} twice"));
         let after_ms = second.appeared.as_millisecond() - first.appeared.as_millisecond();
-        assert!(after_ms >= window_ms, "people see {key} twice after {after_ms} ms");
+        assert!(
+            after_ms >= window_ms,
+            "people see {key} twice after {after_ms} ms"
+        );
         let settlements = storm.world.ledger.settlements();
         let recorded = settlements.iter().filter(|one| one.post == row.id).any(|one| {
             matches!(&one.settled, Settled::Sent { at_ms, .. } if (first.at_ms..second.at_ms).contains(at_ms))
         });
-        assert!(!recorded, "people see {key} twice although it was recorded as sent");
+        assert!(
+            !recorded,
+            "people see {key} twice although it was recorded as sent"
+        );
     }
 }
 
 /// A call shows as settled what the journal says is, as far back as calls are kept up to date.
 fn settled(storm: &Storm, row: &PostRow, shown: &Shown) {
     let subject: Subject = serde_json::from_str(&row.body).expect("a subject");
-    let Some(open) = super::calls::open_at_end(storm, row, &subject) else { return };
+    let Some(open) = super::calls::open_at_end(storm, row, &subject) else {
+        return;
+    };
     let items = shown.blocks.iter().find_map(|block| match block {
         wrackline::chat::blocks::Block::Items { items } => Some(items),
         _ => None,
@@ -134,7 +162,11 @@ fn settled(storm: &Storm, row: &PostRow, shown: &Shown) {
     let items = items.unwrap_or_else(|| panic!("the call {} lists nothing", row.keys[0]));
     for (number, item) in (1..).zip(items) {
         let is_open = open.contains(&number);
-        assert_eq!(item.settled, !is_open, "{} shows its turn {number} wrong: {}", row.keys[0], item.text);
+        assert_eq!(
+            item.settled, !is_open,
+            "{} shows its turn {number} wrong: {}",
+            row.keys[0], item.text
+        );
     }
 }
 
@@ -156,7 +188,9 @@ fn quiet(storm: &Storm, rows: &[PostRow], shown: &[Shown]) {
         assert!(!is_quiet(row.at_ms), "{key} was wanted in the quiet hours");
         // A message that was taken away appears anew when it is edited: that is no first posting.
         let first = shown.iter().find(|one| &one.nonce == key);
-        let at = first.filter(|one| is_quiet(one.at_ms)).map(|one| wrackline::shelf::instant(one.at_ms));
+        let at = first
+            .filter(|one| is_quiet(one.at_ms))
+            .map(|one| wrackline::shelf::instant(one.at_ms));
         assert!(at.is_none(), "{key} appeared in the quiet hours, at {at:?}");
     }
 }

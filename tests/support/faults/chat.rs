@@ -73,7 +73,11 @@ impl FaultyChat {
     /// A chat that nobody has written in.
     #[must_use]
     pub fn new(clock: Arc<SetClock>, window_ms: Option<i64>) -> Self {
-        Self { clock, window_ms, state: Mutex::default() }
+        Self {
+            clock,
+            window_ms,
+            state: Mutex::default(),
+        }
     }
 
     fn state(&self) -> MutexGuard<'_, State> {
@@ -119,11 +123,16 @@ impl FaultyChat {
         match slip {
             Some(Slip::Passing(wait_ms)) => {
                 tally.passing += 1;
-                Err(ChatError::Passing { why: "not now".to_owned(), wait_ms })
+                Err(ChatError::Passing {
+                    why: "not now".to_owned(),
+                    wait_ms,
+                })
             }
             Some(Slip::Lasting) => {
                 tally.lasting += 1;
-                Err(ChatError::Lasting { why: "never".to_owned() })
+                Err(ChatError::Lasting {
+                    why: "never".to_owned(),
+                })
             }
             slip => Ok(slip),
         }
@@ -136,7 +145,10 @@ impl FaultyChat {
                 let mut state = self.state();
                 let tally = state.tallies.entry(nonce.to_owned()).or_default();
                 (tally.passing, tally.lost) = (tally.passing + 1, tally.lost + 1);
-                Err(ChatError::Passing { why: "the reply was lost".to_owned(), wait_ms: None })
+                Err(ChatError::Passing {
+                    why: "the reply was lost".to_owned(),
+                    wait_ms: None,
+                })
             }
             Some(Slip::Slow(ms)) => {
                 let later = self.clock.now().saturating_add(SignedDuration::from_millis(ms));
@@ -148,7 +160,8 @@ impl FaultyChat {
     }
 
     fn is_known(&self, shown: &Shown, now: Timestamp) -> bool {
-        self.window_ms.is_none_or(|window| now.as_millisecond() - shown.appeared.as_millisecond() < window)
+        self.window_ms
+            .is_none_or(|window| now.as_millisecond() - shown.appeared.as_millisecond() < window)
     }
 }
 
@@ -159,7 +172,8 @@ impl Chat for FaultyChat {
         let now = self.clock.now();
         let index = {
             let mut state = self.state();
-            let same = |shown: &Shown| shown.nonce == message.nonce && !shown.is_gone && self.is_known(shown, now);
+            let same =
+                |shown: &Shown| shown.nonce == message.nonce && !shown.is_gone && self.is_known(shown, now);
             let known = state.shown.iter().rposition(same);
             let blocks = message.blocks.to_vec();
             if let Some(index) = known {
@@ -168,7 +182,14 @@ impl Chat for FaultyChat {
             } else {
                 let (nonce, at_ms) = (message.nonce.to_owned(), message.at_ms);
                 let told = blocks.clone();
-                state.shown.push(Shown { nonce, blocks, told, at_ms, appeared: now, is_gone: false });
+                state.shown.push(Shown {
+                    nonce,
+                    blocks,
+                    told,
+                    at_ms,
+                    appeared: now,
+                    is_gone: false,
+                });
                 state.shown.len() - 1
             }
         };
@@ -180,7 +201,11 @@ impl Chat for FaultyChat {
         let slip = self.begin(message.nonce)?;
         {
             let mut state = self.state();
-            let shown = id.parse().ok().and_then(|index: usize| state.shown.get_mut(index)).ok_or(ChatError::Gone)?;
+            let shown = id
+                .parse()
+                .ok()
+                .and_then(|index: usize| state.shown.get_mut(index))
+                .ok_or(ChatError::Gone)?;
             shown.is_gone |= slip == Some(Slip::Gone);
             if shown.is_gone {
                 return Err(ChatError::Gone);

@@ -41,7 +41,10 @@ impl Gate {
     }
 
     fn set_closed(&self, is_closed: bool) {
-        *self.state() = State { is_closed, ..State::default() };
+        *self.state() = State {
+            is_closed,
+            ..State::default()
+        };
     }
 
     fn let_in(&self, process: usize) {
@@ -69,7 +72,11 @@ pub struct Lane<'a> {
 ///
 /// # Panics
 /// When two lanes are of one process: they would wait for each other.
-pub async fn take_turns(gate: &Gate, lanes: Vec<Lane<'_>>, mut pick: impl FnMut(usize) -> usize) -> Vec<bool> {
+pub async fn take_turns(
+    gate: &Gate,
+    lanes: Vec<Lane<'_>>,
+    mut pick: impl FnMut(usize) -> usize,
+) -> Vec<bool> {
     let processes: BTreeSet<usize> = lanes.iter().map(|lane| lane.process).collect();
     assert_eq!(processes.len(), lanes.len(), "two lanes of one process");
     let mut ended: Vec<Option<bool>> = lanes.iter().map(|_| None).collect();

@@ -41,11 +41,18 @@ impl Ledger {
     }
 
     pub(super) fn commit(&self, place: PlaceId, version: i64, change: &Change) {
-        self.pages().commits.push(Commit { place, version, change: change.clone() });
+        self.pages().commits.push(Commit {
+            place,
+            version,
+            change: change.clone(),
+        });
     }
 
     pub(super) fn settle(&self, post: i64, settled: &Settled) {
-        self.pages().settlements.push(Settlement { post, settled: settled.clone() });
+        self.pages().settlements.push(Settlement {
+            post,
+            settled: settled.clone(),
+        });
     }
 
     pub(super) fn count(&self) {
@@ -67,7 +74,13 @@ impl Ledger {
     /// The changes that a line or press of this id caused.
     #[must_use]
     pub fn caused_by(&self, id: &str) -> Vec<Commit> {
-        let is_of = |commit: &&Commit| commit.change.inbound.as_ref().is_some_and(|inbound| inbound.id == id);
+        let is_of = |commit: &&Commit| {
+            commit
+                .change
+                .inbound
+                .as_ref()
+                .is_some_and(|inbound| inbound.id == id)
+        };
         self.pages().commits.iter().filter(is_of).cloned().collect()
     }
 

@@ -28,7 +28,10 @@ impl Trouble {
         match self {
             Self::Locked => StoreError::Locked,
             Self::Full => StoreError::Full,
-            Self::Broken => StoreError::Other { doing: "being tested", source: "the connection broke".into() },
+            Self::Broken => StoreError::Other {
+                doing: "being tested",
+                source: "the connection broke".into(),
+            },
         }
     }
 }
@@ -69,7 +72,13 @@ impl FaultyStore {
     /// The store of a process, without faults yet.
     #[must_use]
     pub fn new(inner: Arc<dyn Store>, ledger: Arc<Ledger>, gate: Arc<Gate>, process: usize) -> Self {
-        Self { inner, ledger, gate, process, plan: Mutex::default() }
+        Self {
+            inner,
+            ledger,
+            gate,
+            process,
+            plan: Mutex::default(),
+        }
     }
 
     fn plan(&self) -> MutexGuard<'_, Plan> {
@@ -233,7 +242,8 @@ impl Store for FaultyStore {
     }
 
     async fn claim(&self, now_ms: i64, lease_until_ms: i64, lease: &str, limit: i64) -> Result<Vec<PostRow>> {
-        self.written(self.inner.claim(now_ms, lease_until_ms, lease, limit)).await
+        self.written(self.inner.claim(now_ms, lease_until_ms, lease, limit))
+            .await
     }
 
     async fn settle(&self, place: PlaceId, post: i64, lease: &str, settled: &Settled) -> Result<bool> {
@@ -255,7 +265,8 @@ impl Store for FaultyStore {
         only_for: Option<u32>,
         body: &str,
     ) -> Result<PorchRow> {
-        self.written(self.inner.porch_add(place, key, at_ms, only_for, body)).await
+        self.written(self.inner.porch_add(place, key, at_ms, only_for, body))
+            .await
     }
 
     async fn porch_edit(&self, place: PlaceId, id: i64, body: &str) -> Result<Option<PorchRow>> {
@@ -267,7 +278,8 @@ impl Store for FaultyStore {
     }
 
     async fn key_put(&self, place: PlaceId, carer: u32, hash: &str, once: bool, until_ms: i64) -> Result<()> {
-        self.written(self.inner.key_put(place, carer, hash, once, until_ms)).await
+        self.written(self.inner.key_put(place, carer, hash, once, until_ms))
+            .await
     }
 
     async fn key_use(&self, hash: &str, now_ms: i64) -> Result<Option<(PlaceId, u32)>> {
