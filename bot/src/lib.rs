@@ -2,7 +2,7 @@
 //!
 //! In reading order:
 //!
-//! * [`lines`] — the one table of lines; typed text becomes an [`lines::Ask`].
+//! * [`lines`] — the one table of lines; typed text becomes an [`lines::ask::Ask`].
 //! * [`desk`] — an ask becomes an answer and entries for the journal.
 //! * [`house`] — a line is heard, committed and answered.
 //! * [`engine`] — a moment falls due and becomes posts in the outbox.

@@ -1,8 +1,8 @@
 //! Care: the duties, how often each falls due, and how it stands.
 //!
-//! [`catalogue`] is the data, [`cadence`] the rule in force, [`anchor`] what it counts from, [`standing`] the
-//! mark, [`calendar`] the duties bound to a calendar, [`board`] all of a place's marks at once, [`closed`] what
-//! closed a turn, [`guard`] what keeps a second log apart.
+//! [`catalogue`] is the data, [`mod@cadence`] the rule in force, [`anchor`] what it counts from, [`mod@standing`] the
+//! mark, [`calendar`] the duties bound to a calendar, [`mod@board`] all of a place's marks at once, [`closed`] what
+//! closed a turn, [`mod@guard`] what keeps a second log apart.
 
 pub mod anchor;
 pub mod board;

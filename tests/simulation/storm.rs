@@ -149,7 +149,7 @@ impl Storm {
             let process = self.any_process();
             self.deliver(told, process).await;
             self.settle(true).await;
-            if told % MARKS_EVERY == 0 {
+            if told.is_multiple_of(MARKS_EVERY) {
                 super::checks::marks(self).await;
             }
         }

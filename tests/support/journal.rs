@@ -130,7 +130,7 @@ impl Script {
         seq
     }
 
-    /// Adds lines of 2026, parted by semicolons, each a moment and what happened in the words of [`Script::event`]:
+    /// Adds lines of 2026, parted by semicolons, each a moment and what happened in the words of `Script::event`:
     /// `03-02 08:00 change; 03-03 09:00 gear air added; 03-04 08:00 change 0.5`.
     ///
     /// # Panics

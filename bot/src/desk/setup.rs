@@ -1,7 +1,7 @@
 //! Setting a place up and changing it: one file per family of lines.
 //!
-//! [`check`] holds what every family asks before it writes, [`spoken`] how numbers and schedules are told,
-//! [`receipt`] what follows from a change.
+//! `check` holds what every family asks before it writes, `spoken` how numbers and schedules are told,
+//! `receipt` what follows from a change.
 
 mod carers;
 mod check;
