@@ -5,12 +5,15 @@
 //! that fails prints its seed and its last events. The walk, beside it, lets every single store call fail in turn.
 
 mod checks;
+mod corner;
 mod corners;
+mod deliver;
 mod faults;
 mod storm;
 mod swarm;
 mod trace;
 mod walk;
+mod walker;
 mod workload;
 mod world;
 

@@ -56,6 +56,7 @@ pub(super) fn answered(storm: &Storm, told: usize, answer: &Answer) {
             let mut days = told
                 .tries
                 .iter()
+                .flatten()
                 .map(|now| yesterday_at(zone, *now, time).as_millisecond());
             assert!(
                 days.any(|at| at == entry.at_ms),

@@ -1,113 +1,14 @@
 //! Corners that chance seldom turns: each is one fault at one moment.
 
 use jiff::{SignedDuration, civil};
-use wrackline::chat::blocks::Block;
 use wrackline::chat::plain;
 use wrackline::commands::init::make_place;
-use wrackline::house::{Input, Said};
-use wrackline::replay::carers::Dice;
+use wrackline::house::Input;
 use wrackline::store::PostState;
-use wrackline_core::civil::Zone;
-use wrackline_tests::faults::{Fault, Shown, Slip};
+use wrackline_tests::faults::{Fault, Slip};
 
-use super::world::{Job, Outcome, World};
-
-struct Corner {
-    world: World,
-    dice: Dice,
-    said: u64,
-}
-
-impl Corner {
-    /// A place with a pool, two rounds and quiet hours, at noon of 3 June 2026.
-    async fn new() -> Self {
-        let zone = Zone::get("Europe/London").expect("a zone");
-        let noon = zone.instant(civil::date(2026, 6, 3).at(12, 0, 0, 0));
-        let mut corner = Self {
-            world: World::new(zone, noon, None).await,
-            dice: Dice::new(0),
-            said: 0,
-        };
-        corner.world.start(2, 0);
-        for line in [
-            "/rounds add morning 08:00",
-            "/rounds add evening 21:58",
-            "/place set quiet 22:00 to 07:00",
-            "/enclosure add North 400 L",
-            "/pool add north salt 8 L",
-        ] {
-            corner.say(line).await;
-        }
-        corner
-    }
-
-    /// Puts the clock to a local time, and does what falls due up to then.
-    async fn at(&mut self, local: &str) {
-        let local = civil::DateTime::strptime("%Y-%m-%d %H:%M", local).expect("a civil time");
-        let until = self.world.zone.instant(local);
-        while let Some(next) = self.world.store.next_moment().await.expect("the store") {
-            let next = wrackline::shelf::instant(next);
-            if next > until {
-                break;
-            }
-            self.world.clock.put(next.max(self.world.now()));
-            self.settle().await;
-        }
-        self.world.clock.put(until);
-        self.settle().await;
-    }
-
-    async fn settle(&mut self) {
-        while matches!(self.job(0, Job::Engine).await, Outcome::Dealt(1..))
-            || matches!(self.job(0, Job::Dispatch).await, Outcome::Dealt(1..))
-        {}
-    }
-
-    async fn job(&mut self, process: usize, job: Job) -> Outcome {
-        self.world
-            .work(&mut self.dice, vec![(process, job)])
-            .await
-            .remove(0)
-    }
-
-    fn said(&mut self, input: Input) -> Said {
-        self.said += 1;
-        Said {
-            place: self.world.place,
-            carer: 1,
-            id: format!("said:{}", self.said),
-            input,
-            photo: None,
-        }
-    }
-
-    async fn say(&mut self, line: &str) -> String {
-        let said = self.said(Input::Line(line.to_owned()));
-        let Outcome::Answered(answer) = self.job(0, Job::Hear(said)).await else {
-            panic!("no answer to “{line}”")
-        };
-        let text = plain::text(&answer.blocks);
-        assert!(answer.ok, "“{line}” was refused: {text}");
-        text
-    }
-
-    fn shown(&self, nonce: &str) -> Option<Shown> {
-        self.world
-            .chat
-            .shown()
-            .into_iter()
-            .find(|shown| shown.nonce == nonce)
-    }
-}
-
-/// Which items of a message are settled.
-fn settled(shown: &Shown) -> Vec<bool> {
-    let items = shown.blocks.iter().find_map(|block| match block {
-        Block::Items { items } => Some(items.iter().map(|item| item.settled).collect()),
-        _ => None,
-    });
-    items.expect("a call")
-}
+use super::corner::{Corner, settled};
+use super::world::{Job, Outcome};
 
 const MORNING: &str = "round.1.2026-06-04";
 
@@ -116,13 +17,7 @@ const MORNING: &str = "round.1.2026-06-04";
 #[test]
 fn a_call_whose_reply_was_lost_shows_what_was_answered_meanwhile() {
     super::block_on(async {
-        let mut corner = Corner::new().await;
-        corner.at("2026-06-04 07:59").await;
-        corner
-            .world
-            .clock
-            .put(corner.world.now() + SignedDuration::from_mins(1));
-        assert!(matches!(corner.job(0, Job::Engine).await, Outcome::Dealt(1)));
+        let mut corner = Corner::called().await;
         corner.world.chat.slip_in(0, Slip::LostReply);
         corner.job(0, Job::Dispatch).await;
         corner.say("/did look north").await;
@@ -140,13 +35,7 @@ fn a_call_whose_reply_was_lost_shows_what_was_answered_meanwhile() {
 #[test]
 fn a_call_that_was_sent_by_a_dead_process_shows_what_was_answered_meanwhile() {
     super::block_on(async {
-        let mut corner = Corner::new().await;
-        corner.at("2026-06-04 07:59").await;
-        corner
-            .world
-            .clock
-            .put(corner.world.now() + SignedDuration::from_mins(1));
-        assert!(matches!(corner.job(0, Job::Engine).await, Outcome::Dealt(1)));
+        let mut corner = Corner::called().await;
         // The claim, the book's head, the settlement.
         corner.world.processes[0].store.fault_in(2, Fault::StopBefore);
         assert!(matches!(corner.job(0, Job::Dispatch).await, Outcome::Stopped));

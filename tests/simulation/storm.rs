@@ -3,12 +3,13 @@
 use std::collections::BTreeMap;
 
 use jiff::{SignedDuration, Timestamp, civil};
-use wrackline::chat::blocks::{Answer, Press};
+use wrackline::chat::blocks::Press;
 use wrackline::chat::plain;
-use wrackline::house::{Input, Said};
+use wrackline::house::Input;
 use wrackline::replay::carers::Dice;
 use wrackline_core::civil::plus_days;
 
+use super::deliver::Told;
 use super::faults;
 use super::swarm::{Rates, Swarm};
 use super::trace::Trace;
@@ -21,22 +22,10 @@ const DAYS: i64 = 14;
 const TRANSACTIONS_MAX: u64 = 1_350;
 /// How many days are played without faults.
 pub(super) const CALM_DAYS: i64 = 3;
-/// How often a line is tried that was not acknowledged.
-const TRIES_MAX: u32 = 6;
 /// After how many lines the stored marks are checked.
 const MARKS_EVERY: usize = 40;
 /// How often engine and dispatcher are let do what one moment calls for.
 const STEPS_MAX: u32 = 8;
-
-/// What was said, with all that came back.
-pub(super) struct Told {
-    pub(super) id: String,
-    pub(super) deed: Deed,
-    /// The clocks of the processes at each try.
-    pub(super) tries: Vec<Timestamp>,
-    /// The answers of tries that did not fail.
-    pub(super) answers: Vec<Answer>,
-}
 
 /// A run of one seed.
 pub(super) struct Storm {
@@ -52,7 +41,7 @@ pub(super) struct Storm {
     /// When the calm began.
     pub(super) calm_from: Timestamp,
     pub(super) counted: u64,
-    presses: Vec<Press>,
+    pub(super) presses: Vec<Press>,
     /// For how long the chat knows a nonce.
     pub(super) window_ms: Option<i64>,
     pub(super) weather: faults::Weather,
@@ -125,18 +114,6 @@ impl Storm {
             assert!(answer.ok, "“{line}” was refused: {}", plain::text(&answer.blocks));
         }
         self.swarm.rates = rates;
-    }
-
-    /// Notes what someone means to say.
-    fn tell(&mut self, deed: Deed) -> usize {
-        let id = format!("said:{}", self.told.len());
-        self.told.push(Told {
-            id,
-            deed,
-            tries: Vec::new(),
-            answers: Vec::new(),
-        });
-        self.told.len() - 1
     }
 
     async fn safety(&mut self, end: Timestamp) {
@@ -236,7 +213,7 @@ impl Storm {
         usize::try_from(self.dice.between(0, self.world.processes.len() as i64 - 1)).unwrap_or(0)
     }
 
-    /// Lets engine and dispatcher do what the moment calls for; with faults only for so long.
+    /// Lets engine and dispatcher do what the moment calls for, perhaps two processes at once.
     async fn settle(&mut self, mut is_racing: bool) {
         for _ in 0..STEPS_MAX {
             let (one, other) = (self.any_process(), self.any_process());
@@ -263,96 +240,4 @@ impl Storm {
             }
         }
     }
-
-    /// Delivers a line or press to a process, perhaps to two at once, and plans what whoever said it does next.
-    async fn deliver(&mut self, told: usize, process: usize) {
-        let other = self.any_process();
-        let mut jobs = vec![(process, Job::Hear(self.said(told)))];
-        if other != process && self.dice.happens(self.swarm.rates.race) {
-            // Where the clocks differ, one process may rightly refuse what the other takes at the same instant.
-            let again = self.swarm.skew_ms == 0 && self.dice.happens(0.5);
-            jobs.push((
-                other,
-                if again {
-                    Job::Hear(self.said(told))
-                } else {
-                    Job::Engine
-                },
-            ));
-        }
-        let now = self.world.processes[process].house.clock.now();
-        self.told[told].tries.push(now);
-        self.told[told]
-            .tries
-            .push(self.world.processes[other].house.clock.now());
-        let mut is_answered = false;
-        for outcome in self.work(jobs).await {
-            let Outcome::Answered(answer) = outcome else {
-                continue;
-            };
-            self.note(format!(
-                "{} → {} {}",
-                self.told[told].id,
-                answer.ok,
-                plain::text(&answer.blocks)
-            ));
-            if is_not_saved(&answer) {
-                continue;
-            }
-            is_answered = true;
-            self.presses.extend(workload::presses(&answer.blocks));
-            super::checks::answered(self, told, &answer);
-            self.told[told].answers.push(answer);
-        }
-        self.look_at_chat();
-        let tries = u32::try_from(self.told[told].tries.len()).unwrap_or(u32::MAX) / 2;
-        let wait = if is_answered {
-            if !self.dice.happens(self.swarm.rates.again) {
-                return;
-            }
-            self.dice.between(1, 2 * 86_400)
-        } else {
-            if tries >= TRIES_MAX || self.dice.happens(0.15) {
-                return;
-            }
-            self.dice.between(5, 900)
-        };
-        self.counted += 1;
-        let at = self
-            .world
-            .now()
-            .saturating_add(SignedDuration::from_secs(wait))
-            .expect("a moment");
-        self.deliveries.insert((at, self.counted), told);
-    }
-
-    fn said(&mut self, told: usize) -> Said {
-        let Told { id, deed, .. } = &self.told[told];
-        let said = Said {
-            place: self.world.place,
-            carer: deed.carer,
-            id: id.clone(),
-            input: deed.input.clone(),
-            photo: None,
-        };
-        self.note(format!("{} by {}: {:?}", said.id, said.carer, said.input));
-        said
-    }
-
-    /// What people have before them to press: that of the newest messages and answers.
-    fn look_at_chat(&mut self) {
-        let kept = self.presses.len().saturating_sub(12);
-        self.presses.drain(..kept);
-        if self.dice.happens(0.5) {
-            let shown = self.world.chat.shown();
-            let newest = shown.iter().rev().filter(|shown| !shown.is_gone).take(3);
-            self.presses
-                .extend(newest.flat_map(|shown| workload::presses(&shown.blocks)));
-        }
-    }
-}
-
-/// Whether an answer says that the journal could not be written.
-pub(super) fn is_not_saved(answer: &Answer) -> bool {
-    !answer.ok && plain::text(&answer.blocks).starts_with("Not saved: the ")
 }

@@ -105,6 +105,11 @@ refuse-which-pool = { $reading } of which pool? Name one, such as north salt. No
 # Sightings.
 
 saw-receipt = { $what }, { $target }, { $at }: noted.
+refuse-not-open = No { $what } is open there. Say /week for what is. Nothing was saved.
+over-receipt = { $what } over, says { $who }{ $count ->
+    [one] {""}
+   *[other] {" "}: { $count } matters closed
+}.
 refuse-saw-where = Seen where? Name one pool or one enclosure. Nothing was saved.
 first-leak = First: switch off what is plugged in near the water, at the wall. Then stop the water, and lift the inner container out if there is one.
 first-wet-substrate = First: find where the water comes from. Take out what is soaked, but leave the quiet zones alone.

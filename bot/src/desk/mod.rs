@@ -247,6 +247,7 @@ impl<'a> Desk<'a> {
                 readings::read(self, &spot, &readings, at, by, note)
             }
             Ask::Saw { sighting, spot, at, note } => sightings::saw(self, sighting, &spot, at, note),
+            Ask::SawOver { sighting, spot } => sightings::over(self, sighting, &spot),
             Ask::Undo { seq } => undo::undo(self, seq),
             Ask::Why { spot, duty, at } => why::why(self, &spot, duty, at).map(Outcome::answer),
             Ask::How { duty, spot } => how::how(self, duty, &spot).map(Outcome::answer),

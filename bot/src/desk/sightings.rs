@@ -50,6 +50,35 @@ pub fn saw(
     }))
 }
 
+/// `/saw … over`: closes what is open of a sighting at a spot.
+///
+/// # Errors
+/// A refusal when nothing of it is open there.
+pub fn over(desk: &Desk<'_>, sighting: Sighting, spot: &Spot) -> Result<Outcome, Refused> {
+    let there = |target: Target| match target {
+        Target::Pool(id) => spot.pools.contains(&id),
+        Target::Enclosure(id) => spot.enclosures.contains(&id),
+        Target::Place => false,
+    };
+    let open = desk.book().matters(desk.now()).filter(|matter| {
+        matter.closed.is_none() && matter.sighting == sighting && there(matter.target)
+    });
+    let drafts: Vec<Draft> = open.map(|matter| desk.draft(Event::Closed(matter.seq))).collect();
+    let what = desk.tell.word(sighting_word(sighting));
+    if drafts.is_empty() {
+        return Err(msg!("refuse-not-open", what = what));
+    }
+    Ok(Outcome::write(drafts, move |desk, numbers| {
+        let who = desk.tell.carer(desk.me);
+        let title = msg!("over-receipt", what = capital(&what), count = numbers.len(), who = who);
+        let mut answer = desk.done(&title);
+        let first = numbers.first().copied().unwrap_or(0);
+        let answers = vec![desk.press(&msg!("press-take-back"), format!("undo.{first}"))];
+        answer.blocks.push(Block::Answers { answers });
+        answer
+    }))
+}
+
 /// The id of a sighting's word.
 #[must_use]
 pub fn sighting_word(sighting: Sighting) -> String {

@@ -86,6 +86,13 @@ pub enum Ask {
         /// A note.
         note: Option<String>,
     },
+    /// What was seen is over.
+    SawOver {
+        /// What.
+        sighting: Sighting,
+        /// Where.
+        spot: Spot,
+    },
     /// An own entry was wrong.
     Undo {
         /// Which; `None`: the last one.

@@ -1,5 +1,6 @@
 //! Lines of everyday care but `/did`.
 
+use wrackline_core::journal::Sighting;
 use wrackline_core::quantity::readings;
 
 use super::ask::Ask;
@@ -108,6 +109,9 @@ fn saw(mut call: Call<'_>) -> Result<Ask, Refusal> {
             continue;
         }
         match spot::read(&rest, ctx) {
+            Ok(spot) if call.args.has("over") => {
+                return Ok(Ask::SawOver { sighting: hit.what, spot });
+            }
             Ok(spot) => {
                 let (at, note) = (values::past(&call.args, ctx)?, values::text(&call.args, "note"));
                 return Ok(Ask::Saw {
@@ -119,8 +123,28 @@ fn saw(mut call: Call<'_>) -> Result<Ask, Refusal> {
             }
             Err(refusal) => first = first.or(Some(refusal)),
         }
+        if let Some(found) = told_further(&call, hit.what, &rest)? {
+            return Ok(found);
+        }
     }
     Err(first.unwrap_or_else(|| without_sighting(&words, &call)))
+}
+
+/// A sighting whose place is clear and that tells on behind it: "leak north salt and turned off the pump". What is
+/// told on becomes the note.
+fn told_further(call: &Call<'_>, sighting: Sighting, rest: &[Token]) -> Result<Option<Ask>, Refusal> {
+    let goes_on = |token: &Token| {
+        ["and", "but", "so", "with", "because", "since", ","].iter().any(|word| token.is(word))
+    };
+    let cuts = (1..rest.len()).filter(|cut| goes_on(&rest[*cut])).rev();
+    for cut in cuts {
+        let Ok(spot) = spot::read(&rest[..cut], call.ctx) else { continue };
+        let told = join(&rest[cut + 1..]);
+        let note = values::text(&call.args, "note").map_or(told.clone(), |note| format!("{told}; {note}"));
+        let at = values::past(&call.args, call.ctx)?;
+        return Ok(Some(Ask::Saw { sighting, spot, at, note: Some(note) }));
+    }
+    Ok(None)
 }
 
 /// Words of telling that say nothing about what or where.
@@ -161,7 +185,7 @@ fn is_last(token: &Token) -> bool {
 fn why(mut call: Call<'_>) -> Result<Ask, Refusal> {
     let ctx = call.ctx;
     let words = call.bare("spot")?;
-    let at = values::at(&call.args, ctx)?;
+    let at = values::at_or_end_of_day(&call.args, ctx)?;
     // A name may hold a word that is a duty's too: the whole is tried as a SPOT first.
     let whole = match spot::read(&words, ctx) {
         Ok(spot) => return Ok(Ask::Why { spot, duty: None, at }),

@@ -98,8 +98,43 @@ fn named(line: &str) -> (Option<&'static LineSpec>, Vec<Token>) {
     if words.len() > 1 && matches!(words[0].key.as_str(), "i" | "we" | "i've" | "we've" | "please") {
         words.remove(0);
     }
-    let found = words.first().and_then(|word| spec(&word.key));
-    (found, words)
+    if let Some(found) = words.first().and_then(|word| spec(&word.key)) {
+        return (Some(found), words);
+    }
+    plain_talk(words)
+}
+
+/// Words by which people begin to tell what they did.
+const TELLING: [&str; 11] = [
+    "changed", "conditioned", "dechlorinated", "topped", "tested", "rinsed", "scrubbed", "looked", "checked",
+    "cleaned", "done",
+];
+
+/// Lines that people say without their name: what they did, what is due, whose turn it is.
+fn plain_talk(mut words: Vec<Token>) -> (Option<&'static LineSpec>, Vec<Token>) {
+    let Some(first) = words.first().cloned() else { return (None, words) };
+    let asks = ["what", "what's", "whats", "who", "who's", "whos", "whose", "anything", "is"];
+    if TELLING.iter().any(|word| first.is(word)) {
+        words.insert(0, first);
+        return (spec("did"), words);
+    }
+    if asks.iter().any(|word| first.is(word)) {
+        let has = |wanted: &[&str]| words.iter().any(|word| wanted.iter().any(|one| word.is(one)));
+        // Nothing else in such a question is an argument.
+        if has(&["due"]) {
+            return (spec("due"), vec![first]);
+        }
+        if has(&["turn", "turns"]) {
+            return (spec("turns"), vec![first]);
+        }
+    }
+    (None, words)
+}
+
+/// A line that begins with no name but holds readings is one of readings.
+fn holds_readings(words: &[Token], ctx: &Context<'_>) -> bool {
+    let found = wrackline_core::quantity::readings(&join(words), ctx.place.gravity);
+    found.is_ok_and(|(readings, left)| !readings.is_empty() && !left.trim().is_empty())
 }
 
 /// The name of the line that a text is, without its slash; `None` when it is none.
@@ -130,9 +165,14 @@ pub fn who(line: &str) -> Option<Who> {
 /// # Errors
 /// One sentence: what was wrong, and what would be right.
 pub fn parse(line: &str, ctx: &Context<'_>) -> Result<Ask, Refusal> {
-    let (found, words) = named(line);
-    let Some(found) = found else {
-        return Err(no_line(&words));
+    let (found, mut words) = named(line);
+    let found = match found {
+        Some(found) => found,
+        None if words.len() <= WORDS_MAX && holds_readings(&words, ctx) => {
+            words.insert(0, words[0].clone());
+            spec("read").ok_or_else(|| no_line(&words))?
+        }
+        None => return Err(no_line(&words)),
     };
     let rest = &words[1..];
     let (sub, rest) = if found.subs.is_empty() {

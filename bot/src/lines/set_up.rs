@@ -8,7 +8,7 @@ use super::duty::is_of_catalogue;
 use super::parse::Call;
 use super::schedule::{Often, cron, often, weekdays};
 use super::spot::Width;
-use super::token::Token;
+use super::token::{Token, join};
 use super::{Context, Refusal, choice, names, people, refuse, spot, values, when};
 use crate::msg;
 
@@ -168,6 +168,21 @@ fn carer_add(mut call: Call<'_>) -> Result<Ask, Refusal> {
         },
         _ => Role::Regular,
     };
+    if let [.., last] = words.as_slice()
+        && last.is("as")
+    {
+        words.pop();
+    }
+    // A name swallows whatever stands beside it: what cannot be part of one is named instead.
+    let odd = |word: &Token| {
+        !word.quoted
+            && (word.key.chars().any(|c| c.is_ascii_digit())
+                || ["until", "from", "to", "as", "by", "role", "and"].iter().any(|small| word.is(small))
+                || choice::role(std::slice::from_ref(word)).is_ok())
+    };
+    if let Some(odd) = words.iter().find(|word| odd(word)) {
+        return Err(refuse(msg!("no-carer-odd-name", word = odd.text.clone(), name = join(&words))));
+    }
     let taken = people::carers(ctx);
     let name = names::new(&words, taken.iter().map(|(_, name)| *name))?;
     Ok(Ask::SetUp(SetUp::CarerAdd { name, role }))

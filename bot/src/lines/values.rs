@@ -1,6 +1,7 @@
 //! Arguments of a line as values.
 
-use jiff::{Timestamp, civil};
+use jiff::{SignedDuration, Timestamp, civil};
+use wrackline_core::civil::plus_days;
 use wrackline_core::place::{CarerId, QuietHours};
 use wrackline_core::quantity::{Problem, fraction, length_cm, volume};
 
@@ -23,6 +24,21 @@ pub(super) fn at(args: &Args, ctx: &Context<'_>) -> Result<Option<Timestamp>, Re
         return Ok(None);
     };
     when::timed(said(words, ctx)?, &join(words)).map(Some)
+}
+
+/// The argument `at`: a moment, or a day that is meant up to its end, or up to now.
+pub(super) fn at_or_end_of_day(args: &Args, ctx: &Context<'_>) -> Result<Option<Timestamp>, Refusal> {
+    let Some(words) = args.get("at") else {
+        return Ok(None);
+    };
+    match said(words, ctx)? {
+        when::Said::Moment(moment) => Ok(Some(moment)),
+        when::Said::Day(date) => {
+            let next = ctx.place.zone.day_start(plus_days(date, 1));
+            let last = next.checked_sub(SignedDuration::from_secs(1)).unwrap_or(next);
+            Ok(Some(if ctx.place.zone.date(ctx.now) == date { ctx.now } else { last }))
+        }
+    }
 }
 
 /// The argument `from`: a moment, or a day that is meant from its start.

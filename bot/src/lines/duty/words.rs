@@ -117,7 +117,22 @@ pub(super) const DUTIES: [(Duty, &[&str]); 12] = [
 
 /// What people say for what they see; the first of each is its own name.
 pub(super) const SIGHTINGS: [(Sighting, &[&str]); 8] = [
-    (Sighting::Leak, &["leak", "leaks", "leaking", "leaked", "leakage"]),
+    (
+        Sighting::Leak,
+        &[
+            "leak",
+            "leaks",
+            "leaking",
+            "leaked",
+            "leakage",
+            "flood",
+            "flooding",
+            "flooded",
+            "puddle",
+            "water on the floor",
+            "wet floor",
+        ],
+    ),
     (
         Sighting::WetSubstrate,
         &[
@@ -125,6 +140,8 @@ pub(super) const SIGHTINGS: [(Sighting, &[&str]); 8] = [
             "substrate wet",
             "substrate is wet",
             "wet sand",
+            "soaked substrate",
+            "damp substrate",
             "sand is wet",
             "sand wet",
         ],
@@ -152,6 +169,9 @@ pub(super) const SIGHTINGS: [(Sighting, &[&str]); 8] = [
             "escaped",
             "escaped crab",
             "crab escaped",
+            "crab missing",
+            "missing crab",
+            "crab gone",
             "crab out",
             "crab is out",
         ],
@@ -163,6 +183,10 @@ pub(super) const SIGHTINGS: [(Sighting, &[&str]); 8] = [
             "crab in trouble",
             "crab trouble",
             "sick crab",
+            "poorly crab",
+            "crab poorly",
+            "limp crab",
+            "injured crab",
             "crab sick",
             "crab is sick",
             "crabs in trouble",

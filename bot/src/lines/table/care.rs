@@ -52,7 +52,10 @@ pub(super) const READ: LineSpec = line("read", &[SPOT, must("readings", Kind::Re
 
 pub(super) const SAW: LineSpec = LineSpec {
     aliases: &["seen"],
-    ..line("saw", &[must("sighting", Kind::Sighting), SPOT, AT, NOTE])
+    ..line(
+        "saw",
+        &[must("sighting", Kind::Sighting), SPOT, AT, after(&["over"], Kind::Flag), NOTE],
+    )
 };
 
 pub(super) const UNDO: LineSpec = line("undo", &[arg("entry", Kind::Number, Lead::Bare, Need::May)]);
