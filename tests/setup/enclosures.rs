@@ -32,7 +32,7 @@ fn an_enclosure_from_its_first_day() {
     holds(
         &text,
         &[
-            "Dune: 400 L, kept from Monday 2 March 21:00. Next: morning look, due since Tuesday 3 March 08:00.",
+            "Dune: 400 L, kept from Monday 2 March 21:00. Next: morning look, due since Tuesday 3 March 08:00: ▅ overdue.",
             "Room of Dune: Hall.",
             "Besides: 6 crabs, largest 5 cm.",
             "/pool add dune salt VOLUME",

@@ -31,9 +31,13 @@ fn a_new_still_pool() {
         &rig.hear(SetUp::PoolList),
         &["1 pool", "North salt | 8 L | in use | –"],
     );
-    // A second pool of the same water has a name of its own.
+    // A second one in use could not be told apart by name; one may be made ready beside it.
     holds(
-        &rig.hear(pool_add(Water::Salt, 3.0, Vec::new())),
+        &rig.refused(pool_add(Water::Salt, 3.0, Vec::new())),
+        &["North has a pool of salt water already"],
+    );
+    holds(
+        &rig.hear(pool_add(Water::Salt, 3.0, vec![PoolField::Life(Life::LeakTest)])),
         &["North salt 2: 3 L of salt water"],
     );
 }
@@ -48,11 +52,11 @@ fn a_pool_as_large_as_its_enclosure_in_other_units() {
     let text = rig.hear(pool_add(Water::Fresh, 3.785_411_784, Vec::new()));
     holds(&text, &["North fresh: 1 US gal of fresh water"]);
     holds(
-        &rig.hear(pool_add(Water::Fresh, 378.541_178_4, Vec::new())),
+        &rig.hear(pool_add(Water::Salt, 378.541_178_4, Vec::new())),
         &["100 US gal"],
     );
     holds(
-        &rig.refused(pool_add(Water::Fresh, 378.6, Vec::new())),
+        &rig.refused(pool_add(Water::Salt, 378.6, Vec::new())),
         &["holds in all, 100 US gal"],
     );
 }
@@ -71,7 +75,7 @@ fn an_older_pool_counts_from_then() {
     };
     holds(
         &rig.hear(ask),
-        &["in use from Sunday 1 March 09:00. Next: change, due since Tuesday 3 March 08:00."],
+        &["in use from Sunday 1 March 09:00. Next: change, due since Tuesday 3 March 08:00: ▅ overdue."],
     );
     let pool = rig.place().pools[&PoolId(2)].clone();
     assert_eq!(

@@ -140,3 +140,23 @@ async fn a_long_humid_spell_is_an_alarm_and_a_short_one_is_not() {
     assert_eq!(settled.len(), 1, "{shown:?}");
     verify(&house).await;
 }
+
+#[tokio::test]
+async fn what_is_told_on_is_noted_and_a_line_closes_it() {
+    let mut house = north().await;
+    house.at("2026-03-02 12:00");
+    settle(&house).await;
+    let said = house.say("/saw leak north salt and turned off the pump").await;
+    assert!(said.starts_with("Leak, North salt"), "{said}");
+    settle(&house).await;
+    let all = posts(&house).await;
+    assert!(with(&all, "leak")[0].text().contains("turned off the pump"), "{all:?}");
+    house.at("2026-03-02 12:30");
+    let (ok, said) = house.say_as(BEA, "/saw leak north salt closed").await;
+    assert!(ok && said.contains("Leak over"), "{said}");
+    let (ok, said) = house.say_as(BEA, "/saw leak north salt closed").await;
+    assert!(!ok && said.contains("No leak is open"), "{said}");
+    settle(&house).await;
+    assert_eq!(with(&posts(&house).await, "settled").len(), 1);
+    verify(&house).await;
+}

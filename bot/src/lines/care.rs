@@ -109,7 +109,7 @@ fn saw(mut call: Call<'_>) -> Result<Ask, Refusal> {
             continue;
         }
         match spot::read(&rest, ctx) {
-            Ok(spot) if call.args.has("over") => {
+            Ok(spot) if call.args.has("closed") => {
                 return Ok(Ask::SawOver { sighting: hit.what, spot });
             }
             Ok(spot) => {

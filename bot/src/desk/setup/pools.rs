@@ -46,14 +46,6 @@ pub(super) fn add(
     from: Option<Timestamp>,
 ) -> Result<Outcome, Refused> {
     let at = check::from(desk, from)?;
-    // Two pools of one water could not be told apart by name.
-    if desk.place().pools_of(enclosure).iter().any(|other| other.water == water) {
-        return Err(msg!(
-            "setup-pool-second",
-            enclosure = enclosures::known(desk, enclosure)?.name.as_str(),
-            water = desk.tell.water(water)
-        ));
-    }
     let (mut litres, mut life) = (fits(desk, enclosure, litres)?, Life::InUse);
     let mut further = Vec::new();
     for field in fields {
@@ -63,6 +55,17 @@ pub(super) fn add(
             PoolField::Removable(is) => further.push(PoolChange::Removable(is)),
             PoolField::Nested(is) => further.push(PoolChange::Nested(is)),
         }
+    }
+    // Two pools in use of one water could not be told apart by name; one may be made ready beside the other.
+    let used = |life: Life| matches!(life, Life::InUse | Life::Cycling);
+    if used(life)
+        && desk.place().pools_of(enclosure).iter().any(|other| other.water == water && used(other.life))
+    {
+        return Err(msg!(
+            "setup-pool-second",
+            enclosure = enclosures::known(desk, enclosure)?.name.as_str(),
+            water = desk.tell.water(water)
+        ));
     }
     let id = PoolId(check::next_number(desk, |event| match event {
         Event::Pool(id, _) => Some(id.0),

@@ -171,7 +171,6 @@ pub(super) const SIGHTINGS: [(Sighting, &[&str]); 8] = [
             "crab escaped",
             "crab missing",
             "missing crab",
-            "crab gone",
             "crab out",
             "crab is out",
         ],
