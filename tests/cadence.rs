@@ -22,7 +22,11 @@ fn worked_cases() {
                 Duty::Change
             }
             "part-change" => {
-                script.gear("2000-01-02 00:00", Gear::Filter, GearChange::Added { proven: true });
+                script.gear(
+                    "2000-01-02 00:00",
+                    Gear::Filter,
+                    GearChange::Added { proven: true },
+                );
                 Duty::PartChange
             }
             "condition" => Duty::Condition,
@@ -32,8 +36,11 @@ fn worked_cases() {
         let (book, now) = (script.book(), script.at(entry));
         let standing = standing(&book, &book.place_at(now), duty, NORTH_SALT, now).expect("a standing");
         let show = |at| script.zone.rfc3339(at);
-        let found =
-            [show(standing.due), show(standing.overdue), standing.hazard.map_or(String::new(), show)];
+        let found = [
+            show(standing.due),
+            show(standing.overdue),
+            standing.hazard.map_or(String::new(), show),
+        ];
         assert_eq!(found, [due, overdue, hazard], "{line}");
         checked += 1;
     }

@@ -6,11 +6,11 @@ mod past;
 use jiff::civil;
 use wrackline_core::care::{Duty, OwnDuty, Schedule};
 use wrackline_core::civil::Week;
-use wrackline_core::journal::{CarerChange, Event, OwnDutyChange, Part, Sighting};
+use wrackline_core::journal::{CarerChange, Event, OwnDutyChange, Part, PoolChange, Sighting};
 use wrackline_core::place::{CarerId, OwnDutyId, Role, Target};
 use wrackline_core::quantity::Kind;
 use wrackline_core::week::{DutyWeek, WeekSummary, week};
-use wrackline_tests::journal::{NORTH_ITSELF, Script};
+use wrackline_tests::journal::{NORTH_ITSELF, SALT, Script};
 
 /// The week of 2 to 8 March 2026.
 fn march() -> Week {
@@ -245,7 +245,11 @@ fn matters_that_were_open_and_what_comes_next() {
     );
     let changes = found.coming.iter().filter(|one| one.duty == Duty::Change);
     let changes: Vec<String> = changes.map(|change| script.local(change.due)).collect();
-    assert_eq!(changes, ["03-10 08:00", "03-12 08:00", "03-14 08:00"], "every one of the days after");
+    assert_eq!(
+        changes,
+        ["03-10 08:00", "03-12 08:00", "03-14 08:00"],
+        "every one of the days after"
+    );
     assert!(
         found
             .coming
@@ -253,4 +257,32 @@ fn matters_that_were_open_and_what_comes_next() {
             .all(|one| one.due < script.at("2026-03-16 00:00"))
     );
     assert!(found.coming.is_sorted_by_key(|one| one.due));
+}
+
+#[test]
+fn what_was_missed_is_counted_once() {
+    let missed = |lines: &str, duty| of(&sum(&two_rounds(lines), "03-09 12:00"), duty).missed;
+    // By hand: due daily at 08:00 since long ago. Missed on 2, 3, 4 and 5 March before the reading of the 5th at
+    // 09:00; then due on the 6th, missed on 7 and 8 March.
+    let one = "03-05 09:00 humidity 80";
+    assert_eq!(missed(one, Duty::Reading), 6);
+    let both = &format!("{one}; 03-05 09:00 temperature 26");
+    assert_eq!(missed(both, Duty::Reading), 6, "two quantities of one line");
+    let twice = "03-05 09:00 look; 03-05 09:00 look";
+    let found = of(&sum(&two_rounds(twice), "03-09 12:00"), Duty::Look);
+    assert_eq!((found.late, found.missed), (1, 6), "logged twice at one moment");
+    // Due 2 March; missed on the 4th, the 6th and the 8th, however many small parts are done between.
+    let none = missed("", Duty::Change);
+    let parts = missed(
+        "03-05 09:00 change 0.01; 03-05 21:00 change 0.01; 03-07 09:00 change 0.01",
+        Duty::Change,
+    );
+    assert_eq!((none, parts), (3, 3));
+}
+
+#[test]
+fn the_work_on_what_was_retired_still_counts() {
+    let mut script = two_rounds("03-02 08:00 change; 03-04 08:00 change");
+    script.add("2026-03-05 10:00", Event::Pool(SALT, PoolChange::Retired));
+    assert_eq!(of(&sum(&script, "03-09 12:00"), Duty::Change).done, 2);
 }

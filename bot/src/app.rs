@@ -31,7 +31,10 @@ impl App {
     pub fn new(store: Arc<dyn Store>, clock: Arc<dyn Clock>) -> Self {
         let house = House::new(Shelf::new(store.clone()), Words::english(), clock);
         let (news, _) = broadcast::channel(NEWS_MAX);
-        Self { house: Arc::new(house), porch: Arc::new(PorchChat { store, news }) }
+        Self {
+            house: Arc::new(house),
+            porch: Arc::new(PorchChat { store, news }),
+        }
     }
 
     /// What the porch's pages work with.

@@ -58,14 +58,20 @@ impl Config {
         let file: File = match file {
             None => File::default(),
             Some(text) => toml::from_str(text).map_err(|error| {
-                let line = error.span().map_or(1, |span| text[..span.start].matches('\n').count() + 1);
-                Broken(format!("{FILE}, line {line}: {}.", error.message().trim_end_matches('.')))
+                let line = error
+                    .span()
+                    .map_or(1, |span| text[..span.start].matches('\n').count() + 1);
+                Broken(format!(
+                    "{FILE}, line {line}: {}.",
+                    error.message().trim_end_matches('.')
+                ))
             })?,
         };
         // A variable that is set but empty is as good as unset: that is how shells clear one for a command.
         let pick = |variable: &'static str, key: &'static str, from_file: Option<String>| {
             let set = env(variable).filter(|value| !value.is_empty());
-            set.map(|value| (variable, value)).or_else(|| from_file.map(|value| (key, value)))
+            set.map(|value| (variable, value))
+                .or_else(|| from_file.map(|value| (key, value)))
         };
         let data = pick("WRACKLINE_DATA", "data", file.data).map_or("wrackline-data".to_owned(), |(_, v)| v);
         let data = PathBuf::from(data);
@@ -76,21 +82,36 @@ impl Config {
         let bind = match pick("WRACKLINE_BIND", "bind", file.bind) {
             None => SocketAddr::from(([127, 0, 0, 1], 8765)),
             Some((name, text)) => text.parse().map_err(|_| {
-                Broken(format!("{name} is “{text}”: it must be an address and a port, such as 127.0.0.1:8765."))
+                Broken(format!(
+                    "{name} is “{text}”: it must be an address and a port, such as 127.0.0.1:8765."
+                ))
             })?,
         };
         let hosts = pick("WRACKLINE_HOSTS", "hosts", file.hosts).map_or(String::new(), |(_, value)| value);
-        let hosts = hosts.split(',').map(str::trim).filter(|host| !host.is_empty()).map(str::to_owned);
-        Ok(Self { data, database, bind, hosts: hosts.collect() })
+        let hosts = hosts
+            .split(',')
+            .map(str::trim)
+            .filter(|host| !host.is_empty())
+            .map(str::to_owned);
+        Ok(Self {
+            data,
+            database,
+            bind,
+            hosts: hosts.collect(),
+        })
     }
 }
 
 fn database(name: &str, url: &str) -> Result<PathBuf, Broken> {
-    let file = url.strip_prefix("sqlite:").map(|rest| rest.strip_prefix("//").unwrap_or(rest));
+    let file = url
+        .strip_prefix("sqlite:")
+        .map(|rest| rest.strip_prefix("//").unwrap_or(rest));
     match file {
         Some(file) if !file.is_empty() => Ok(Path::new(file).to_owned()),
         // The text may hold a password: it is not repeated.
-        _ => Err(Broken(format!("{name} is not a database this program knows: it must be sqlite:FILE."))),
+        _ => Err(Broken(format!(
+            "{name} is not a database this program knows: it must be sqlite:FILE."
+        ))),
     }
 }
 
@@ -99,13 +120,21 @@ mod tests {
     use super::*;
 
     fn check(file: Option<&str>, env: &[(&str, &str)]) -> Result<Config, String> {
-        let find = |name: &str| env.iter().find(|(key, _)| *key == name).map(|(_, value)| (*value).to_owned());
+        let find = |name: &str| {
+            env.iter()
+                .find(|(key, _)| *key == name)
+                .map(|(_, value)| (*value).to_owned())
+        };
         Config::from(file, find).map_err(|broken| broken.0)
     }
 
     #[test]
     fn the_environment_wins_over_the_file() {
-        let config = check(Some("data = \"a\"\nbind = \"127.0.0.1:1\""), &[("WRACKLINE_DATA", "b")]).unwrap();
+        let config = check(
+            Some("data = \"a\"\nbind = \"127.0.0.1:1\""),
+            &[("WRACKLINE_DATA", "b")],
+        )
+        .unwrap();
         assert_eq!(config.database, Path::new("b/wrackline.db"));
         assert_eq!(config.bind.port(), 1);
         let config = check(None, &[("WRACKLINE_DATABASE_URL", "sqlite:///tmp/x.db")]).unwrap();
@@ -119,7 +148,11 @@ mod tests {
             assert!(said.contains(name), "{said}");
             assert_eq!(said.lines().count(), 1, "{said}");
         };
-        broken(None, &[("WRACKLINE_DATABASE_URL", "nonsense")], "WRACKLINE_DATABASE_URL");
+        broken(
+            None,
+            &[("WRACKLINE_DATABASE_URL", "nonsense")],
+            "WRACKLINE_DATABASE_URL",
+        );
         broken(None, &[("WRACKLINE_BIND", "here")], "WRACKLINE_BIND");
         broken(Some("database_url = \"nonsense\""), &[], "database_url");
         broken(Some("data = \"a\"\ncolour = 3"), &[], "line 2");

@@ -39,7 +39,11 @@ const TRIES_MAX: u32 = 8;
 /// Those of the store. A place that failed is looked at again with the next step.
 pub async fn step(house: &House) -> Result<usize> {
     let now = house.clock.now();
-    let due = house.shelf.store().due_places(now.as_millisecond(), PLACES_MAX).await?;
+    let due = house
+        .shelf
+        .store()
+        .due_places(now.as_millisecond(), PLACES_MAX)
+        .await?;
     let mut broken = None;
     for place in &due {
         match step_place(house, *place, now).await {
@@ -74,15 +78,21 @@ async fn step_once(house: &House, id: PlaceId, now: Timestamp) -> Result<()> {
     let all = items(held.book(), &place, &board, seen, now);
     let mut change = Change::default();
     let store = house.shelf.store();
-    let published =
-        post_items(store, id, held.book(), &place, &board, all, now, &mut change).await?;
+    let published = post_items(store, id, held.book(), &place, &board, all, now, &mut change).await?;
     let next = next_ms(held.book(), &place, &board, now);
     if !published.is_empty() {
         let book = held.book_mut();
         let seq = book.last_seq() + 1;
         let event = Event::Published(published);
         let logged_at = next_logged_at(book, now);
-        let entry = Entry { seq, at: now, logged_at, by: HOUSE, said_by: HOUSE, event };
+        let entry = Entry {
+            seq,
+            at: now,
+            logged_at,
+            by: HOUSE,
+            said_by: HOUSE,
+            event,
+        };
         change.entries.push(row(&entry));
         book.insert(entry);
     }
@@ -110,7 +120,10 @@ pub async fn any_new(store: &Arc<dyn Store>, id: PlaceId, all: &[Item]) -> Resul
 ///
 /// # Errors
 /// Those of the store.
-#[expect(clippy::too_many_arguments, reason = "the parts of one transaction in the making")]
+#[expect(
+    clippy::too_many_arguments,
+    reason = "the parts of one transaction in the making"
+)]
 pub async fn post_items(
     store: &Arc<dyn Store>,
     id: PlaceId,
@@ -131,12 +144,17 @@ pub async fn post_items(
     let mut published = Vec::new();
     for post in &posts {
         for called in post.subject.turns() {
-            if let Some(carer) = called.carer.filter(|_| !rota::is_published(book, &called.turn, now)) {
+            if let Some(carer) = called
+                .carer
+                .filter(|_| !rota::is_published(book, &called.turn, now))
+            {
                 published.push((called.turn, carer));
             }
         }
     }
-    change.posts.extend(posts.into_iter().map(|post| new_post(post, now)));
+    change
+        .posts
+        .extend(posts.into_iter().map(|post| new_post(post, now)));
     change.covered.extend(covered);
     Ok(published)
 }

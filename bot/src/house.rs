@@ -114,7 +114,12 @@ impl House {
     /// A house over a shelf.
     #[must_use]
     pub fn new(shelf: Shelf, words: Words, clock: Arc<dyn Clock>) -> Self {
-        Self { shelf, words, clock, bell: Bell::default() }
+        Self {
+            shelf,
+            words,
+            clock,
+            bell: Bell::default(),
+        }
     }
 
     /// Hears a line or a press, writes what comes of it, and answers. Once the answer is here the entries are
@@ -138,16 +143,27 @@ impl House {
         // Asked while the book is held: the same line may be on its way twice at the same time.
         let store = self.shelf.store();
         if let Some(first) = store.inbound(said.place, &said.id).await? {
-            return serde_json::from_str(&first)
-                .map_err(|source| StoreError::Other { doing: "reading an answer", source: Box::new(source) });
+            return serde_json::from_str(&first).map_err(|source| StoreError::Other {
+                doing: "reading an answer",
+                source: Box::new(source),
+            });
         }
         let moment = self.clock.now();
         let now = whole_second(moment);
         let place = held.book().place_at(now);
         let me = CarerId(said.carer);
-        let tell = Tell { words: &self.words, book: held.book(), place: &place, now };
+        let tell = Tell {
+            words: &self.words,
+            book: held.book(),
+            place: &place,
+            now,
+        };
         let Some(role) = place.carers.get(&me).map(|carer| carer.role) else {
-            let desk = Desk { tell, me, role: Role::Helper };
+            let desk = Desk {
+                tell,
+                me,
+                role: Role::Helper,
+            };
             return Ok(desk.refuse(&msg!("refuse-stranger")));
         };
         let desk = Desk { tell, me, role };
@@ -185,7 +201,13 @@ impl House {
             .filter(|post| post.state == PostState::Dead)
             .map(|post| desk.tell.near(crate::shelf::instant(post.at_ms)))
             .collect();
-        let text = || desk.say(&msg!("undelivered", count = dead.len(), times = desk.tell.list(&dead)));
+        let text = || {
+            desk.say(&msg!(
+                "undelivered",
+                count = dead.len(),
+                times = desk.tell.list(&dead)
+            ))
+        };
         Ok((!dead.is_empty()).then(|| Block::Caution { text: text() }))
     }
 
@@ -203,7 +225,9 @@ impl House {
             Err(_) => None,
         };
         let subject = post.and_then(|post| serde_json::from_str(&post.body).ok());
-        let Some(subject) = subject else { return Ok(Outcome::answer(desk.refuse(&msg!("refuse-press")))) };
+        let Some(subject) = subject else {
+            return Ok(Outcome::answer(desk.refuse(&msg!("refuse-press"))));
+        };
         let but = (verb == "but").then(|| text.unwrap_or(""));
         let heard = presses::hear_call(desk, &subject, but);
         Ok(heard.unwrap_or_else(|refused| Outcome::answer(desk.refuse(&refused))))
@@ -223,7 +247,12 @@ impl House {
         let mut change = Change::default();
         let numbers = take_up(&mut held, &outcome, me, moment, &mut change);
         let place = held.book().place_at(now);
-        let tell = Tell { words: &self.words, book: held.book(), place: &place, now };
+        let tell = Tell {
+            words: &self.words,
+            book: held.book(),
+            place: &place,
+            now,
+        };
         let desk = Desk { tell, me, role };
         let mut answer = match outcome.reply {
             Reply::Ready(answer) => answer,
@@ -237,11 +266,19 @@ impl House {
         if let (Some(photo), Some(seq)) = (&said.photo, change.entries.first().map(|row| row.seq)) {
             change.photos.push(PhotoRow { seq, ..photo.clone() });
             let before_answers = answer.blocks.len().saturating_sub(1);
-            answer.blocks.insert(before_answers, Block::Photo { seq: seq.unsigned_abs() });
+            answer.blocks.insert(
+                before_answers,
+                Block::Photo {
+                    seq: seq.unsigned_abs(),
+                },
+            );
         }
         let text = serde_json::to_string(&answer).expect("an answer becomes JSON");
-        change.inbound =
-            Some(InboundRow { id: said.id.clone(), at_ms: moment.as_millisecond(), answer: text });
+        change.inbound = Some(InboundRow {
+            id: said.id.clone(),
+            at_ms: moment.as_millisecond(),
+            answer: text,
+        });
         let dangers = |what: &What| {
             matches!(
                 what,
@@ -249,7 +286,9 @@ impl House {
             )
         };
         let store = self.shelf.store().clone();
-        let raised = self.follow(&store, said.place, &held, &numbers, now, dangers, &mut change).await;
+        let raised = self
+            .follow(&store, said.place, &held, &numbers, now, dangers, &mut change)
+            .await;
         if let Err(error) = raised {
             held.discard();
             return Err(error);
@@ -260,7 +299,10 @@ impl House {
     }
 
     /// What follows from new entries: dangers are posted and calls are rendered anew, in the same transaction.
-    #[expect(clippy::too_many_arguments, reason = "the parts of one transaction in the making")]
+    #[expect(
+        clippy::too_many_arguments,
+        reason = "the parts of one transaction in the making"
+    )]
     async fn follow(
         &self,
         store: &Arc<dyn crate::store::Store>,
@@ -275,8 +317,9 @@ impl House {
         let place = book.place_at(now);
         let board = board(book, &place, now);
         let seen = crate::shelf::instant(held.head.seen_at_ms);
-        let (dangers, rest): (Vec<_>, Vec<_>) =
-            items(book, &place, &board, seen, now).into_iter().partition(|item| wanted(&item.what));
+        let (dangers, rest): (Vec<_>, Vec<_>) = items(book, &place, &board, seen, now)
+            .into_iter()
+            .partition(|item| wanted(&item.what));
         let outstanding = engine::any_new(store, place_id, &rest).await?;
         engine::post_items(store, place_id, book, &place, &board, dangers, now, change).await?;
         change.raise = touched::posts(store, place_id, book, numbers, now).await?;
@@ -297,20 +340,37 @@ impl House {
         };
         let text = self.words.say(&Message::new(why));
         let blocks = vec![Block::Title { text }];
-        Answer { ok: false, blocks, private: true, turns: Vec::new() }
+        Answer {
+            ok: false,
+            blocks,
+            private: true,
+            turns: Vec::new(),
+        }
     }
 
     /// Completions of a line that is being typed.
     pub async fn complete(&self, place: PlaceId, carer: u32, line: &str) -> Vec<Completion> {
-        let Ok(held) = self.shelf.open(place).await else { return Vec::new() };
+        let Ok(held) = self.shelf.open(place).await else {
+            return Vec::new();
+        };
         let now = whole_second(self.clock.now());
         let at = held.book().place_at(now);
         let me = CarerId(carer);
-        let Some(role) = at.carers.get(&me).map(|one| one.role) else { return Vec::new() };
-        let context = lines::Context { book: held.book(), place: &at, me, now };
+        let Some(role) = at.carers.get(&me).map(|one| one.role) else {
+            return Vec::new();
+        };
+        let context = lines::Context {
+            book: held.book(),
+            place: &at,
+            me,
+            now,
+        };
         lines::complete(line, &context, role)
             .into_iter()
-            .map(|(line, hint)| Completion { line, hint: self.words.say(&hint) })
+            .map(|(line, hint)| Completion {
+                line,
+                hint: self.words.say(&hint),
+            })
             .collect()
     }
 
@@ -318,8 +378,16 @@ impl House {
     pub async fn me(&self, place: PlaceId, carer: u32) -> Option<Me> {
         let held = self.shelf.open(place).await.ok()?;
         let at = held.book().place_at(whole_second(self.clock.now()));
-        let one = at.carers.get(&CarerId(carer)).filter(|one| one.role != Role::Helper)?;
-        let tell = Tell { words: &self.words, book: held.book(), place: &at, now: self.clock.now() };
+        let one = at
+            .carers
+            .get(&CarerId(carer))
+            .filter(|one| one.role != Role::Helper)?;
+        let tell = Tell {
+            words: &self.words,
+            book: held.book(),
+            place: &at,
+            now: self.clock.now(),
+        };
         Some(Me {
             name: tell.carer(one.id),
             role: tell.word(role_word(one.role)),
@@ -366,10 +434,19 @@ fn take_up(
     let mut numbers = Vec::new();
     for (seq, draft) in (last + 1..).zip(&outcome.drafts) {
         let event: Event = draft.event.clone();
-        let entry = Entry { seq, at: draft.at, logged_at, by: draft.by, said_by: me, event };
+        let entry = Entry {
+            seq,
+            at: draft.at,
+            logged_at,
+            by: draft.by,
+            said_by: me,
+            event,
+        };
         change.entries.push(row(&entry));
         if let Some(note) = &draft.note {
-            change.notes.push((i64::try_from(seq).unwrap_or(i64::MAX), note.clone()));
+            change
+                .notes
+                .push((i64::try_from(seq).unwrap_or(i64::MAX), note.clone()));
             book.notes.insert(seq, note.clone());
         }
         book.insert(entry);

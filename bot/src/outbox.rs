@@ -45,7 +45,12 @@ impl Dispatcher {
     /// A dispatcher; `process` is unlike that of any other that works on the same store.
     #[must_use]
     pub fn new(house: Arc<House>, chat: Arc<dyn Chat>, process: String) -> Self {
-        Self { house, chat, process, claims: 0 }
+        Self {
+            house,
+            chat,
+            process,
+            claims: 0,
+        }
     }
 
     /// Claims what is to be sent now and sends it; returns how many posts were claimed.
@@ -74,7 +79,11 @@ impl Dispatcher {
                 tracing::error!(place = post.place, post = post.id, %error, "a post was given up");
             }
             if !store.settle(post.place, post.id, &lease, &settled).await? {
-                tracing::warn!(place = post.place, post = post.id, "another process took this post over");
+                tracing::warn!(
+                    place = post.place,
+                    post = post.id,
+                    "another process took this post over"
+                );
             }
         }
         broken.map_or(Ok(claimed.len()), Err)
@@ -90,26 +99,35 @@ impl Dispatcher {
             Ready::Nothing => return Ok(Settled::Expired),
             Ready::Quiet { until } => {
                 let error = "held back by the quiet hours".to_owned();
-                return Ok(Settled::Retry { next_at_ms: until.as_millisecond(), error });
+                return Ok(Settled::Retry {
+                    next_at_ms: until.as_millisecond(),
+                    error,
+                });
             }
         };
         let nonce = post.keys.first().map_or("", String::as_str);
         let at_ms = now.as_millisecond();
         let destination = post.destination.as_str();
-        let message = Outgoing { place: post.place, destination, nonce, blocks: &blocks, at_ms };
+        let message = Outgoing {
+            place: post.place,
+            destination,
+            nonce,
+            blocks: &blocks,
+            at_ms,
+        };
         Ok(match self.show(post, message).await {
-            Ok(message) => Settled::Sent { message, version: post.wanted, at_ms },
+            Ok(message) => Settled::Sent {
+                message,
+                version: post.wanted,
+                at_ms,
+            },
             Err(error) => failed(post, &error, now),
         })
     }
 
     /// Sends a message, or edits the one that is out. An earlier attempt may have got through without its reply; the
     /// chat then gives back the message that is there, which shows what was true at that time, and it is edited.
-    async fn show(
-        &self,
-        post: &PostRow,
-        message: Outgoing<'_>,
-    ) -> std::result::Result<String, ChatError> {
+    async fn show(&self, post: &PostRow, message: Outgoing<'_>) -> std::result::Result<String, ChatError> {
         let id = match &post.message {
             Some(id) => id.clone(),
             None => {
@@ -124,7 +142,10 @@ impl Dispatcher {
             Ok(()) => Ok(id),
             Err(ChatError::Gone) => {
                 let nonce = format!("{}.anew", message.nonce);
-                let anew = Outgoing { nonce: &nonce, ..message };
+                let anew = Outgoing {
+                    nonce: &nonce,
+                    ..message
+                };
                 let id = self.chat.send(anew.clone()).await?;
                 self.chat.edit(&id, anew).await.map(|()| id)
             }
@@ -134,17 +155,26 @@ impl Dispatcher {
 
     /// The newest version of a post.
     async fn render(&self, post: &PostRow, now: Timestamp) -> Result<Ready> {
-        let Ok(subject) = serde_json::from_str::<Subject>(&post.body) else { return Ok(Ready::Nothing) };
+        let Ok(subject) = serde_json::from_str::<Subject>(&post.body) else {
+            return Ok(Ready::Nothing);
+        };
         let held = self.house.shelf.open(post.place).await?;
         let kept = held.book().place_at(whole_second(now));
         // What the chat did not take before the quiet hours began waits for their end.
         if post.sent == 0 && !subject.is_danger() && is_quiet(&kept.zone, kept.quiet, now) {
-            return Ok(Ready::Quiet { until: waking(&kept.zone, kept.quiet, now) });
+            return Ok(Ready::Quiet {
+                until: waking(&kept.zone, kept.quiet, now),
+            });
         }
         // Another process's clock may be ahead, or this one's have stepped back: what was logged is shown all the same.
         let now = whole_second(now).max(held.moment());
         let place = held.book().place_at(now);
-        let tell = Tell { words: &self.house.words, book: held.book(), place: &place, now };
+        let tell = Tell {
+            words: &self.house.words,
+            book: held.book(),
+            place: &place,
+            now,
+        };
         let day = place.zone.date(crate::shelf::instant(post.at_ms));
         let Rendered { mut blocks, open } = render(&tell, &subject, post.id, day);
         if let Subject::Seen(seq) = subject {
@@ -155,7 +185,11 @@ impl Dispatcher {
         }
         let has_turns = !subject.turns().is_empty();
         let has_something = post.sent > 0 || open || !has_turns;
-        Ok(if has_something { Ready::Show(blocks) } else { Ready::Nothing })
+        Ok(if has_something {
+            Ready::Show(blocks)
+        } else {
+            Ready::Nothing
+        })
     }
 
     /// Runs for as long as the process.
@@ -190,9 +224,18 @@ fn failed(post: &PostRow, error: &ChatError, now: Timestamp) -> Settled {
         ChatError::Passing { wait_ms, .. } => Failure::Passing { wait_ms: *wait_ms },
         ChatError::Gone | ChatError::Lasting { .. } => Failure::Lasting,
     };
-    let seed = post.id.unsigned_abs().wrapping_mul(1_000).wrapping_add(post.attempts.unsigned_abs());
+    let seed = post
+        .id
+        .unsigned_abs()
+        .wrapping_mul(1_000)
+        .wrapping_add(post.attempts.unsigned_abs());
     match after_failure(failure, post.attempts, now, seed) {
-        Next::Retry(at) => Settled::Retry { next_at_ms: at.as_millisecond(), error: error.to_string() },
-        Next::Dead => Settled::Dead { error: error.to_string() },
+        Next::Retry(at) => Settled::Retry {
+            next_at_ms: at.as_millisecond(),
+            error: error.to_string(),
+        },
+        Next::Dead => Settled::Dead {
+            error: error.to_string(),
+        },
     }
 }

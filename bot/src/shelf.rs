@@ -38,7 +38,10 @@ impl Shelf {
     /// An empty shelf before a store.
     #[must_use]
     pub fn new(store: Arc<dyn Store>) -> Self {
-        Self { store, slots: Mutex::default() }
+        Self {
+            store,
+            slots: Mutex::default(),
+        }
     }
 
     /// The store behind it.
@@ -63,7 +66,13 @@ impl Shelf {
             Some((held, _)) => take_up(&mut slot, self.store.tail(place, held.last_seq).await?)?,
             None => take_up(&mut slot, self.store.tail(place, 0).await?)?,
         };
-        Ok(HeldBook { store: self.store.clone(), place, head, slot, is_changed: false })
+        Ok(HeldBook {
+            store: self.store.clone(),
+            place,
+            head,
+            slot,
+            is_changed: false,
+        })
     }
 
     fn slot(&self, place: PlaceId) -> Slot {
@@ -78,8 +87,16 @@ impl Shelf {
 
 fn take_up(slot: &mut Option<(Head, Book)>, tail: Tail) -> Result<Head> {
     let (_, mut book) = slot.take().unwrap_or((tail.head, Book::default()));
-    book.names = tail.names.into_iter().map(|(id, name)| (CarerId(id), name)).collect();
-    book.notes.extend(tail.notes.into_iter().map(|(seq, note)| (seq.unsigned_abs(), note)));
+    book.names = tail
+        .names
+        .into_iter()
+        .map(|(id, name)| (CarerId(id), name))
+        .collect();
+    book.notes.extend(
+        tail.notes
+            .into_iter()
+            .map(|(seq, note)| (seq.unsigned_abs(), note)),
+    );
     for row in &tail.entries {
         book.insert(entry(row)?);
     }
@@ -186,8 +203,10 @@ pub fn row(entry: &Entry) -> EntryRow {
 /// # Errors
 /// [`StoreError::Other`] when its body is no event of this version.
 pub fn entry(row: &EntryRow) -> Result<Entry> {
-    let event: Event = serde_json::from_str(&row.body)
-        .map_err(|source| StoreError::Other { doing: "reading an entry", source: Box::new(source) })?;
+    let event: Event = serde_json::from_str(&row.body).map_err(|source| StoreError::Other {
+        doing: "reading an entry",
+        source: Box::new(source),
+    })?;
     Ok(Entry {
         seq: row.seq.unsigned_abs(),
         at: instant(row.at_ms),

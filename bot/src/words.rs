@@ -78,7 +78,10 @@ impl Message {
     /// A message without arguments.
     #[must_use]
     pub fn new(id: impl Into<Cow<'static, str>>) -> Self {
-        Self { id: id.into(), args: Vec::new() }
+        Self {
+            id: id.into(),
+            args: Vec::new(),
+        }
     }
 
     /// The same message with one more argument.
@@ -121,7 +124,9 @@ impl Words {
         for (name, text) in ENGLISH {
             let resource = FluentResource::try_new(text.to_owned())
                 .unwrap_or_else(|(_, errors)| panic!("{name}.ftl does not parse: {errors:?}"));
-            bundle.add_resource(resource).unwrap_or_else(|errors| panic!("{name}.ftl: {errors:?}"));
+            bundle
+                .add_resource(resource)
+                .unwrap_or_else(|errors| panic!("{name}.ftl: {errors:?}"));
         }
         Self { bundle }
     }
@@ -129,7 +134,11 @@ impl Words {
     /// Says a message. An id that is missing is said as itself, in brackets: a test holds that none is.
     #[must_use]
     pub fn say(&self, message: &Message) -> String {
-        let Some(pattern) = self.bundle.get_message(&message.id).and_then(|found| found.value()) else {
+        let Some(pattern) = self
+            .bundle
+            .get_message(&message.id)
+            .and_then(|found| found.value())
+        else {
             return format!("[{}]", message.id);
         };
         let mut args = FluentArgs::new();
@@ -142,7 +151,10 @@ impl Words {
             args.set(*name, value);
         }
         let mut errors = Vec::new();
-        let text = self.bundle.format_pattern(pattern, Some(&args), &mut errors).into_owned();
+        let text = self
+            .bundle
+            .format_pattern(pattern, Some(&args), &mut errors)
+            .into_owned();
         debug_assert!(errors.is_empty(), "{}: {errors:?}", message.id);
         text
     }
@@ -156,10 +168,13 @@ impl Words {
     /// All messages whose id starts so, without arguments, for pages.
     #[must_use]
     pub fn starting_with(&self, start: &str) -> serde_json::Value {
-        let ids = ENGLISH.iter().flat_map(|(_, text)| text.lines()).filter_map(|line| {
-            let (id, _) = line.split_once(" =")?;
-            (id.starts_with(start) && !id.contains(char::is_whitespace)).then(|| id.to_owned())
-        });
+        let ids = ENGLISH
+            .iter()
+            .flat_map(|(_, text)| text.lines())
+            .filter_map(|line| {
+                let (id, _) = line.split_once(" =")?;
+                (id.starts_with(start) && !id.contains(char::is_whitespace)).then(|| id.to_owned())
+            });
         let said = ids.map(|id| {
             let text = self.say(&Message::new(id.clone()));
             (id, serde_json::Value::String(text))

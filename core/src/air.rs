@@ -60,7 +60,11 @@ impl Spell {
     /// The limit of its side, in hours.
     #[must_use]
     pub fn limit_h(&self) -> i64 {
-        if self.side == Side::Low { LOW_LIMIT_H } else { HIGH_LIMIT_H }
+        if self.side == Side::Low {
+            LOW_LIMIT_H
+        } else {
+            HIGH_LIMIT_H
+        }
     }
 }
 
@@ -87,7 +91,9 @@ pub fn spells(readings: impl IntoIterator<Item = (Timestamp, f64)>) -> Vec<Spell
             None
         };
         let last = all.last_mut().filter(|_| open);
-        let gap = last.as_ref().is_some_and(|spell| at > plus_minutes(spell.to, GAP_MAX_H * 60));
+        let gap = last
+            .as_ref()
+            .is_some_and(|spell| at > plus_minutes(spell.to, GAP_MAX_H * 60));
         match (side, last) {
             (Some(side), Some(spell)) if spell.side == side && !gap => {
                 (spell.to, spell.latest) = (at, percent);
@@ -100,7 +106,14 @@ pub fn spells(readings: impl IntoIterator<Item = (Timestamp, f64)>) -> Vec<Spell
                 }
                 open = side.is_some();
                 if let Some(side) = side {
-                    all.push(Spell { side, from: at, to: at, latest: percent, ended: None, alarm: None });
+                    all.push(Spell {
+                        side,
+                        from: at,
+                        to: at,
+                        latest: percent,
+                        ended: None,
+                        alarm: None,
+                    });
                 }
             }
         }

@@ -34,7 +34,10 @@ impl Zone {
     /// Coordinated universal time.
     #[must_use]
     pub fn utc() -> Self {
-        Self { tz: TimeZone::UTC, name: "UTC".to_owned() }
+        Self {
+            tz: TimeZone::UTC,
+            name: "UTC".to_owned(),
+        }
     }
 
     /// Its IANA name.
@@ -46,7 +49,11 @@ impl Zone {
     /// The instant of a civil time: a gap takes the offset before it, an overlap its first pass.
     #[must_use]
     pub fn instant(&self, civil: civil::DateTime) -> Timestamp {
-        let limit = if civil.year() < 0 { Timestamp::MIN } else { Timestamp::MAX };
+        let limit = if civil.year() < 0 {
+            Timestamp::MIN
+        } else {
+            Timestamp::MAX
+        };
         let passes = self.tz.to_ambiguous_timestamp(civil);
         // Where a zone's table gives way to its rule, an overlap may be told that never was (Nuuk, October 2023):
         // a pass is one only if the clock shows the civil time then.
@@ -85,7 +92,11 @@ impl Zone {
     /// ```
     #[must_use]
     pub fn rfc3339(&self, instant: Timestamp) -> String {
-        format!("{}{}", self.civil(instant).strftime("%Y-%m-%dT%H:%M:%S"), self.offset(instant))
+        format!(
+            "{}{}",
+            self.civil(instant).strftime("%Y-%m-%dT%H:%M:%S"),
+            self.offset(instant)
+        )
     }
 
     /// The offset from UTC at an instant, as `-04:00`.
@@ -112,7 +123,9 @@ pub fn plus_days(date: civil::Date, days: i64) -> civil::Date {
 /// The instant some minutes later.
 #[must_use]
 pub fn plus_minutes(instant: Timestamp, minutes: i64) -> Timestamp {
-    instant.saturating_add(SignedDuration::from_mins(minutes)).unwrap_or(Timestamp::MAX)
+    instant
+        .saturating_add(SignedDuration::from_mins(minutes))
+        .unwrap_or(Timestamp::MAX)
 }
 
 /// The elapsed time from one instant to a later one, in seconds; negative when it is earlier.
@@ -135,7 +148,11 @@ pub struct Held<'a> {
 /// The holding of a round on a civil date.
 #[must_use]
 pub fn hold<'a>(zone: &Zone, round: &'a Round, date: civil::Date) -> Held<'a> {
-    Held { round, date, at: zone.instant(date.to_datetime(round.time)) }
+    Held {
+        round,
+        date,
+        at: zone.instant(date.to_datetime(round.time)),
+    }
 }
 
 /// The round that an instant belongs to: the nearest one of its own civil day by elapsed time, the later one on a
@@ -159,7 +176,11 @@ pub fn next_round<'a>(zone: &Zone, rounds: &'a [Round], after: Timestamp) -> Hel
     let today = zone.date(after);
     // A day may hold no later round, and a skipped civil day resolves onto the next: three days always suffice.
     (-1..=3)
-        .flat_map(|day| rounds.iter().map(move |round| hold(zone, round, plus_days(today, day))))
+        .flat_map(|day| {
+            rounds
+                .iter()
+                .map(move |round| hold(zone, round, plus_days(today, day)))
+        })
         .filter(|held| held.at > after)
         .min_by_key(|held| (held.at, held.date))
         .unwrap_or_else(|| hold(zone, &rounds[0], plus_days(today, 1)))
@@ -170,7 +191,11 @@ pub fn next_round<'a>(zone: &Zone, rounds: &'a [Round], after: Timestamp) -> Hel
 pub fn last_round<'a>(zone: &Zone, rounds: &'a [Round], until: Timestamp) -> Held<'a> {
     let today = zone.date(until);
     (-3..=1)
-        .flat_map(|day| rounds.iter().map(move |round| hold(zone, round, plus_days(today, day))))
+        .flat_map(|day| {
+            rounds
+                .iter()
+                .map(move |round| hold(zone, round, plus_days(today, day)))
+        })
         .filter(|held| held.at <= until)
         .max_by_key(|held| (held.at, held.date))
         .unwrap_or_else(|| hold(zone, &rounds[0], plus_days(today, -1)))
@@ -179,15 +204,23 @@ pub fn last_round<'a>(zone: &Zone, rounds: &'a [Round], until: Timestamp) -> Hel
 /// Whether an instant lies in the quiet hours.
 #[must_use]
 pub fn is_quiet(zone: &Zone, quiet: Option<QuietHours>, instant: Timestamp) -> bool {
-    let Some(QuietHours { from, to }) = quiet else { return false };
+    let Some(QuietHours { from, to }) = quiet else {
+        return false;
+    };
     let time = zone.civil(instant).time();
-    if from <= to { from <= time && time < to } else { from <= time || time < to }
+    if from <= to {
+        from <= time && time < to
+    } else {
+        from <= time || time < to
+    }
 }
 
 /// The first instant at or after this one that does not lie in the quiet hours.
 #[must_use]
 pub fn waking(zone: &Zone, quiet: Option<QuietHours>, instant: Timestamp) -> Timestamp {
-    let Some(hours) = quiet.filter(|_| is_quiet(zone, quiet, instant)) else { return instant };
+    let Some(hours) = quiet.filter(|_| is_quiet(zone, quiet, instant)) else {
+        return instant;
+    };
     let today = zone.date(instant);
     // They end at a pass of their end's civil time, or where a clock change leaps over it, out of them.
     let ends = (-1..=2).flat_map(|day| zone.passes(plus_days(today, day).to_datetime(hours.to)));
@@ -208,13 +241,17 @@ impl Week {
     #[must_use]
     pub fn of(date: civil::Date) -> Self {
         let back = i64::from(date.weekday().to_monday_zero_offset());
-        Self { monday: plus_days(date, -back) }
+        Self {
+            monday: plus_days(date, -back),
+        }
     }
 
     /// The week before.
     #[must_use]
     pub fn previous(self) -> Self {
-        Self { monday: plus_days(self.monday, -7) }
+        Self {
+            monday: plus_days(self.monday, -7),
+        }
     }
 
     /// Its name, as `2026-W11`.
@@ -227,6 +264,9 @@ impl Week {
     /// Its first instant and the first instant after it.
     #[must_use]
     pub fn span(self, zone: &Zone) -> (Timestamp, Timestamp) {
-        (zone.day_start(self.monday), zone.day_start(plus_days(self.monday, 7)))
+        (
+            zone.day_start(self.monday),
+            zone.day_start(plus_days(self.monday, 7)),
+        )
     }
 }

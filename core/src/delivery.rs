@@ -59,7 +59,9 @@ pub fn wait_ms(attempts: i64, seed: u64) -> i64 {
 /// What becomes of a post after its `attempts`-th attempt failed.
 #[must_use]
 pub fn after_failure(failure: Failure, attempts: i64, now: Timestamp, seed: u64) -> Next {
-    let Failure::Passing { wait_ms: least } = failure else { return Next::Dead };
+    let Failure::Passing { wait_ms: least } = failure else {
+        return Next::Dead;
+    };
     if attempts >= ATTEMPTS_MAX {
         return Next::Dead;
     }
@@ -81,16 +83,29 @@ mod tests {
                 panic!("attempt {attempts} ended it");
             };
             let wait = at.as_millisecond();
-            assert!(wait >= last / 4 && wait <= WAIT_MAX_MS, "attempt {attempts}: {wait} ms after {last} ms");
+            assert!(
+                wait >= last / 4 && wait <= WAIT_MAX_MS,
+                "attempt {attempts}: {wait} ms after {last} ms"
+            );
             last = wait;
         }
-        assert_eq!(after_failure(Failure::Passing { wait_ms: None }, ATTEMPTS_MAX, now, 3), Next::Dead);
+        assert_eq!(
+            after_failure(Failure::Passing { wait_ms: None }, ATTEMPTS_MAX, now, 3),
+            Next::Dead
+        );
         assert_eq!(after_failure(Failure::Lasting, 1, now, 3), Next::Dead);
     }
 
     #[test]
     fn a_wait_that_was_asked_for_is_kept() {
-        let next = after_failure(Failure::Passing { wait_ms: Some(70_000) }, 1, Timestamp::UNIX_EPOCH, 9);
+        let next = after_failure(
+            Failure::Passing {
+                wait_ms: Some(70_000),
+            },
+            1,
+            Timestamp::UNIX_EPOCH,
+            9,
+        );
         assert_eq!(next, Next::Retry(Timestamp::from_millisecond(70_000).unwrap()));
     }
 }

@@ -288,6 +288,9 @@ impl Sighting {
     /// Whether it is a danger at once, quiet hours or not.
     #[must_use]
     pub fn is_danger(self) -> bool {
-        matches!(self, Self::Leak | Self::WetSubstrate | Self::TippedFilter | Self::Escape | Self::Trouble)
+        matches!(
+            self,
+            Self::Leak | Self::WetSubstrate | Self::TippedFilter | Self::Escape | Self::Trouble
+        )
     }
 }

@@ -257,6 +257,9 @@ impl Place {
 
     /// The keepers, by number.
     pub fn keepers(&self) -> impl Iterator<Item = CarerId> + '_ {
-        self.carers.values().filter(|c| c.role == Role::Keeper).map(|c| c.id)
+        self.carers
+            .values()
+            .filter(|c| c.role == Role::Keeper)
+            .map(|c| c.id)
     }
 }

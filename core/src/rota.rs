@@ -24,8 +24,20 @@ pub fn hand(book: &Book, place: &Place, standing: &Standing, now: Timestamp) -> 
     for event in book.turn_events(&standing.turn, now) {
         match event {
             TurnEvent::Published(carer) => (hand.carer, hand.settled) = (Some(carer), true),
-            TurnEvent::Took(carer) => hand = Hand { carer: Some(carer), settled: true, later: None },
-            TurnEvent::Cannot(_) => hand = Hand { carer: None, settled: true, later: None },
+            TurnEvent::Took(carer) => {
+                hand = Hand {
+                    carer: Some(carer),
+                    settled: true,
+                    later: None,
+                }
+            }
+            TurnEvent::Cannot(_) => {
+                hand = Hand {
+                    carer: None,
+                    settled: true,
+                    later: None,
+                }
+            }
             TurnEvent::Later(until) => hand.later = Some(until),
         }
     }
@@ -43,7 +55,12 @@ pub fn hand(book: &Book, place: &Place, standing: &Standing, now: Timestamp) -> 
 #[must_use]
 pub fn expected(place: &Place, standing: &Standing) -> Option<CarerId> {
     let enclosure = place.enclosure_of(standing.turn.target);
-    let can = |id: &CarerId| place.carers.get(id).is_some_and(|carer| carer.role != Role::Helper);
+    let can = |id: &CarerId| {
+        place
+            .carers
+            .get(id)
+            .is_some_and(|carer| carer.role != Role::Helper)
+    };
     if let Some(habit) = enclosure.and_then(|enclosure| enclosure.carer).filter(can) {
         return Some(habit);
     }
@@ -66,7 +83,14 @@ pub fn stand_in(place: &Place, carer: Option<CarerId>) -> Option<CarerId> {
     let named = carer.and_then(|carer| place.carers.get(&carer)?.stand_in);
     let able = |id: &CarerId| place.carers.get(id).is_some_and(|one| one.role != Role::Helper);
     named.filter(able).or_else(|| {
-        let others = || place.carers.keys().copied().filter(able).filter(|id| Some(*id) != carer);
+        let others = || {
+            place
+                .carers
+                .keys()
+                .copied()
+                .filter(able)
+                .filter(|id| Some(*id) != carer)
+        };
         others().find(|id| Some(*id) > carer).or_else(|| others().next())
     })
 }
@@ -74,5 +98,6 @@ pub fn stand_in(place: &Place, carer: Option<CarerId>) -> Option<CarerId> {
 /// Whether a turn was published to someone already.
 #[must_use]
 pub fn is_published(book: &Book, turn: &TurnKey, now: Timestamp) -> bool {
-    book.turn_events(turn, now).any(|event| !matches!(event, TurnEvent::Later(_)))
+    book.turn_events(turn, now)
+        .any(|event| !matches!(event, TurnEvent::Later(_)))
 }

@@ -101,23 +101,38 @@ pub fn week(book: &Book, week: Week, now: Timestamp) -> WeekSummary {
     let sunday = Zone::utc().instant(plus_days(week.monday, 6).at(12, 0, 0, 0));
     let (from, end) = week.span(&book.place_at(sunday.min(now)).zone);
     let until = end.min(now);
-    let last = until.saturating_sub(SignedDuration::from_secs(i64::from(end <= now))).unwrap_or(until);
+    let last = until
+        .saturating_sub(SignedDuration::from_secs(i64::from(end <= now)))
+        .unwrap_or(until);
     let place = book.place_at(last);
     let duties = duties::all(book, from, last);
     let readings = readings::all(book, &place, from, last);
-    let matters =
-        book.matters(last).filter(|matter| matter.closed.is_none_or(|closed| closed >= from)).collect();
+    let matters = book
+        .matters(last)
+        .filter(|matter| matter.closed.is_none_or(|closed| closed >= from))
+        .collect();
     let people = people(book, from, last);
     let after = place.zone.day_start(plus_days(place.zone.date(until), 7));
     let coming = coming::all(book, &place, last, (until, after));
-    WeekSummary { week, until, duties, readings, matters, people, coming }
+    WeekSummary {
+        week,
+        until,
+        duties,
+        readings,
+        matters,
+        people,
+        coming,
+    }
 }
 
 /// Who did how many turns; readings that one line logged are one.
 fn people(book: &Book, from: Timestamp, last: Timestamp) -> BTreeMap<CarerId, u32> {
     let mut all = BTreeMap::new();
     let mut last_read = None;
-    for entry in book.entries().filter(|entry| from <= entry.at && entry.at <= last) {
+    for entry in book
+        .entries()
+        .filter(|entry| from <= entry.at && entry.at <= last)
+    {
         let counts = match entry.event {
             Event::Did(..) => true,
             Event::Read(target, _) => {

@@ -246,3 +246,22 @@ fn the_reasons_are_told() {
         &[Because::Filtered(fitted)],
     );
 }
+
+#[test]
+fn a_part_after_a_stop_is_counted_under_the_stricter_rule() {
+    // Seven days of aerated water on 8 March; the stop makes it two days' water, due at the next round.
+    let stopped = "03-01 08:00 change; 03-01 09:00 gear air added; 03-02 08:00 change; \
+                   03-08 12:00 gear air stopped";
+    check(
+        stopped,
+        "03-08 14:00",
+        "still, 03-08 20:00, 03-09 08:00, 03-06 08:00, hazard",
+    );
+    // 60 % at 15:00 move the anchor from 2 March 08:00 to 6 March 02:36: due with the round of 8 March 08:00 by
+    // the rule, which was over when the rule came into force, so at the next round after that.
+    check(
+        &format!("{stopped}; 03-08 15:00 change 0.6"),
+        "03-08 16:00",
+        "still, 03-08 20:00, 03-09 08:00, 03-10 02:36, calm",
+    );
+}

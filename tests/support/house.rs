@@ -44,10 +44,19 @@ impl TestHouse {
     /// When the zone is unknown or the place cannot be made.
     pub async fn over(store: Arc<dyn Store>, zone: &str) -> Self {
         let zone = Zone::get(zone).expect("a zone");
-        let place = make_place(&*store, &zone, "Ada", "", true).await.expect("a place");
+        let place = make_place(&*store, &zone, "Ada", "", true)
+            .await
+            .expect("a place");
         let clock = Arc::new(SetClock::at(Timestamp::UNIX_EPOCH));
         let app = App::new(store.clone(), clock.clone());
-        let house = Self { app, clock, store, place, zone, said: 0 };
+        let house = Self {
+            app,
+            clock,
+            store,
+            place,
+            zone,
+            said: 0,
+        };
         house.at("2026-03-01 12:00");
         house
     }
@@ -65,7 +74,16 @@ impl TestHouse {
     pub async fn hear(&mut self, carer: u32, input: Input) -> Answer {
         self.said += 1;
         let id = format!("test:{}", self.said);
-        self.app.house.hear(Said { place: self.place, carer, id, input, photo: None }).await
+        self.app
+            .house
+            .hear(Said {
+                place: self.place,
+                carer,
+                id,
+                input,
+                photo: None,
+            })
+            .await
     }
 
     /// Says a line as a carer; the answer's text and whether it was done.
@@ -92,13 +110,20 @@ impl TestHouse {
         let before = self.store.head(self.place).await.expect("a head");
         let (ok, text) = self.say_as(1, line).await;
         assert!(!ok, "“{line}” was done: {text}");
-        assert_eq!(self.store.head(self.place).await.expect("a head"), before, "“{line}” wrote something");
+        assert_eq!(
+            self.store.head(self.place).await.expect("a head"),
+            before,
+            "“{line}” wrote something"
+        );
         text
     }
 
     /// Presses an answer as a carer.
     pub async fn press(&mut self, carer: u32, code: &str, text: Option<&str>) -> (bool, String) {
-        let input = Input::Press { code: code.to_owned(), text: text.map(str::to_owned) };
+        let input = Input::Press {
+            code: code.to_owned(),
+            text: text.map(str::to_owned),
+        };
         let answer = self.hear(carer, input).await;
         (answer.ok, plain::text(&answer.blocks))
     }

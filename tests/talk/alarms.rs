@@ -21,7 +21,9 @@ async fn leak(house: &mut TestHouse, local: &str) -> Posted {
     // Whatever else was outstanding is posted with it; the alarm is there once.
     let new = posts(house).await.split_off(before);
     assert_eq!(with(&new, "leak").len(), 1, "{new:?}");
-    new.into_iter().find(|post| post.title().contains("Leak")).expect("the alarm")
+    new.into_iter()
+        .find(|post| post.title().contains("Leak"))
+        .expect("the alarm")
 }
 
 #[tokio::test]
@@ -150,7 +152,10 @@ async fn what_is_told_on_is_noted_and_a_line_closes_it() {
     assert!(said.starts_with("Leak, North salt"), "{said}");
     settle(&house).await;
     let all = posts(&house).await;
-    assert!(with(&all, "leak")[0].text().contains("turned off the pump"), "{all:?}");
+    assert!(
+        with(&all, "leak")[0].text().contains("turned off the pump"),
+        "{all:?}"
+    );
     house.at("2026-03-02 12:30");
     let (ok, said) = house.say_as(BEA, "/saw leak north salt closed").await;
     assert!(ok && said.contains("Leak over"), "{said}");

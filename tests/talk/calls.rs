@@ -118,7 +118,11 @@ async fn all_but_leaves_the_numbers_that_were_said() {
     settle(&house).await;
     let edited = posts(&house).await.pop().expect("the call");
     let left = readings.len() + 2;
-    assert!(edited.title().contains(&format!("{left} turns")), "{}", edited.text());
+    assert!(
+        edited.title().contains(&format!("{left} turns")),
+        "{}",
+        edited.text()
+    );
     let items: Vec<String> = edited
         .text()
         .lines()
@@ -202,6 +206,36 @@ async fn after_a_stop_one_call_tells_how_things_stand() {
     assert_eq!(calls.len(), 1, "{calls:?}");
     assert_eq!(posts(&house).await.len(), before + 1);
     assert!(caught_up[0].text().contains("hazard"), "{}", caught_up[0].text());
+    verify(&house).await;
+}
+
+#[tokio::test]
+async fn a_line_said_before_the_engine_runs_does_not_hide_what_is_outstanding() {
+    let mut house = north().await;
+    posted_at(&house, "2026-03-02 08:00").await;
+    // Nothing runs for three days; then someone logs something before the engine has its step.
+    house.at("2026-03-05 11:00");
+    house.say("/read north 80%").await;
+    let posted = posted_at(&house, "2026-03-05 11:00").await;
+    let calls: Vec<_> = posted
+        .iter()
+        .filter(|post| post.text().contains("Called late"))
+        .collect();
+    assert_eq!(calls.len(), 1, "{posted:?}");
+    verify(&house).await;
+}
+
+#[tokio::test]
+async fn a_hazard_is_called_beside_the_change_that_would_renew_it() {
+    let mut house = north().await;
+    house.say("/gear add north salt air").await;
+    house.at("2026-03-01 12:30");
+    house.say("/did change north salt").await;
+    house.at("2026-03-08 08:30");
+    let due = house.say("/due all").await;
+    assert!(due.contains("hazard North salt: top-up"), "{due}");
+    assert!(due.contains("due North salt: change"), "{due}");
+    house.at("2026-03-09 08:30");
     verify(&house).await;
 }
 

@@ -146,3 +146,37 @@ async fn a_change_takes_care_of_what_it_renews() {
     );
     verify(&house).await;
 }
+
+#[tokio::test]
+async fn how_far_back_a_log_may_lie() {
+    let mut house = north().await;
+    house.at("2026-09-01 12:00");
+    let (ok, said) = house
+        .say_as(BEA, "/did scrub north salt at 2026-05-01 10:00")
+        .await;
+    assert!(!ok && said.contains("90 days") && said.contains("Ada"), "{said}");
+    house.say("/did scrub north salt at 2026-05-01 10:00").await;
+    let said = house.refused("/did scrub north salt at 1998-05-01 10:00").await;
+    assert!(said.contains("5 years"), "{said}");
+    verify(&house).await;
+}
+
+#[tokio::test]
+async fn a_duty_comes_seldom_enough_for_people() {
+    let mut house = north().await;
+    let said = house.refused("/duty add \"tick\" cron \"* * * * *\"").await;
+    assert!(said.contains("15 min"), "{said}");
+    house.say("/duty add \"quarters\" cron \"*/15 8-9 * * *\"").await;
+    verify(&house).await;
+}
+
+#[tokio::test]
+async fn an_amount_is_kept_and_echoed() {
+    let mut house = north().await;
+    let said = house.say("/did top-up north salt amount 500 ml").await;
+    assert!(said.contains("500 mL"), "{said}");
+    let said = house.refused("/did top-up north fresh amount 300 L").await;
+    assert!(said.contains("more than North fresh holds"), "{said}");
+    house.say("/undo").await;
+    verify(&house).await;
+}

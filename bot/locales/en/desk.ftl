@@ -87,6 +87,7 @@ press-cannot = Can't
 press-not-needed = Not needed
 press-take = I'll do it
 press-close = It's over
+refuse-too-old = That is more than { $years } years ago; say a later time. Nothing was saved.
 refuse-too-far-back = A log of more than { $days } days ago is the keeper's alone: ask { $keepers }. Nothing was saved.
 refuse-no-such-duty = { $target } has no { $duty } now.
 refuse-no-duty-there = Nothing there has a { $duty } now.

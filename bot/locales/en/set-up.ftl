@@ -250,6 +250,7 @@ setup-duties-title = { $count } rows of the catalogue, { $own ->
     [one] 1 duty
    *[other] { $own } duties
 } of the place's own
+setup-own-often = Two turns of one duty lie at least { $minutes } min apart; that rule asks for more.
 setup-own-added = { $name }, { $target }: { $schedule }.
 setup-own-first = First due: { $due }.
 setup-own-grace = Overdue { $grace } after it is due.

@@ -35,7 +35,13 @@ fn size(blocks: &[Block]) -> usize {
 fn push(page: &mut Vec<Block>, piece: Block) {
     match (page.last_mut(), piece) {
         (Some(Block::Items { items }), Block::Items { items: more }) => items.extend(more),
-        (Some(Block::Table { head, rows }), Block::Table { head: same, rows: more }) if *head == same => {
+        (
+            Some(Block::Table { head, rows }),
+            Block::Table {
+                head: same,
+                rows: more,
+            },
+        ) if *head == same => {
             rows.extend(more);
         }
         (_, piece) => page.push(piece),
@@ -45,22 +51,33 @@ fn push(page: &mut Vec<Block>, piece: Block) {
 /// A block in the smallest pieces that may stand on pages of their own.
 fn pieces(block: &Block, chars_max: usize) -> Vec<Block> {
     match block {
-        Block::Items { items } => {
-            items.iter().flat_map(|item| item_pieces(item, chars_max)).map(|item| Block::Items { items: vec![item] }).collect()
-        }
-        Block::Table { head, rows } if size(std::slice::from_ref(block)) > chars_max => {
-            rows.iter().map(|row| Block::Table { head: head.clone(), rows: vec![row.clone()] }).collect()
-        }
-        Block::Text { text } => {
-            text_pieces(text, chars_max).into_iter().map(|text| Block::Text { text }).collect()
-        }
-        Block::Caution { text } => {
-            text_pieces(text, chars_max - 2).into_iter().map(|text| Block::Caution { text }).collect()
-        }
+        Block::Items { items } => items
+            .iter()
+            .flat_map(|item| item_pieces(item, chars_max))
+            .map(|item| Block::Items { items: vec![item] })
+            .collect(),
+        Block::Table { head, rows } if size(std::slice::from_ref(block)) > chars_max => rows
+            .iter()
+            .map(|row| Block::Table {
+                head: head.clone(),
+                rows: vec![row.clone()],
+            })
+            .collect(),
+        Block::Text { text } => text_pieces(text, chars_max)
+            .into_iter()
+            .map(|text| Block::Text { text })
+            .collect(),
+        Block::Caution { text } => text_pieces(text, chars_max - 2)
+            .into_iter()
+            .map(|text| Block::Caution { text })
+            .collect(),
         Block::Title { text } => {
             let mut parts = text_pieces(text, chars_max).into_iter();
             let first = parts.next().map(|text| Block::Title { text });
-            first.into_iter().chain(parts.map(|text| Block::Text { text })).collect()
+            first
+                .into_iter()
+                .chain(parts.map(|text| Block::Text { text }))
+                .collect()
         }
         other => vec![other.clone()],
     }
@@ -71,7 +88,12 @@ fn item_pieces(item: &Item, chars_max: usize) -> Vec<Item> {
     let mut parts = text_pieces(&item.text, chars_max - 12);
     let rest = parts.split_off(1.min(parts.len()));
     let first = parts.pop().map(|text| Item { text, ..item.clone() });
-    let rest = rest.into_iter().map(|text| Item { text, mark: None, settled: false, answers: Vec::new() });
+    let rest = rest.into_iter().map(|text| Item {
+        text,
+        mark: None,
+        settled: false,
+        answers: Vec::new(),
+    });
     first.into_iter().chain(rest).collect()
 }
 
@@ -106,10 +128,18 @@ mod tests {
             answers: Vec::new(),
         });
         let blocks = vec![
-            Block::Title { text: "Morning round".to_owned() },
-            Block::Items { items: items.collect() },
-            Block::Text { text: "long ".repeat(300) },
-            Block::Caution { text: "x".repeat(500) },
+            Block::Title {
+                text: "Morning round".to_owned(),
+            },
+            Block::Items {
+                items: items.collect(),
+            },
+            Block::Text {
+                text: "long ".repeat(300),
+            },
+            Block::Caution {
+                text: "x".repeat(500),
+            },
         ];
         let pages = pages(&blocks, 200);
         assert!(pages.len() > 10, "{} pages", pages.len());
@@ -123,7 +153,10 @@ mod tests {
 
     #[test]
     fn what_fits_stays_together() {
-        let blocks = vec![Block::Title { text: "a".to_owned() }, Block::Text { text: "b".to_owned() }];
+        let blocks = vec![
+            Block::Title { text: "a".to_owned() },
+            Block::Text { text: "b".to_owned() },
+        ];
         assert_eq!(pages(&blocks, 80), vec![blocks]);
     }
 }

@@ -31,16 +31,30 @@ fn item(item: &Item) -> String {
 /// A table with its columns aligned: the first to the left, the others to the right.
 fn table(head: &[String], rows: &[Vec<String>]) -> String {
     let width = |column: usize| {
-        let cells = rows.iter().filter_map(|row| row.get(column)).chain(head.get(column));
+        let cells = rows
+            .iter()
+            .filter_map(|row| row.get(column))
+            .chain(head.get(column));
         cells.map(|cell| cell.chars().count()).max().unwrap_or(0)
     };
     let widths: Vec<usize> = (0..head.len()).map(width).collect();
     let line = |cells: &[String]| {
-        let padded = cells.iter().zip(&widths).enumerate().map(|(column, (cell, width))| {
-            let space = " ".repeat(width.saturating_sub(cell.chars().count()));
-            if column == 0 { format!("{cell}{space}") } else { format!("{space}{cell}") }
-        });
+        let padded = cells
+            .iter()
+            .zip(&widths)
+            .enumerate()
+            .map(|(column, (cell, width))| {
+                let space = " ".repeat(width.saturating_sub(cell.chars().count()));
+                if column == 0 {
+                    format!("{cell}{space}")
+                } else {
+                    format!("{space}{cell}")
+                }
+            });
         padded.collect::<Vec<_>>().join("  ").trim_end().to_owned()
     };
-    std::iter::once(line(head)).chain(rows.iter().map(|row| line(row))).collect::<Vec<_>>().join("\n")
+    std::iter::once(line(head))
+        .chain(rows.iter().map(|row| line(row)))
+        .collect::<Vec<_>>()
+        .join("\n")
 }

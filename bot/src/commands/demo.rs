@@ -13,8 +13,8 @@ use wrackline_core::place::CarerId;
 use super::init::make_place;
 use super::{Failure, Outcome, link, print, serve};
 use crate::app::App;
-use crate::config::Config;
 use crate::clock::{Clock, MachineClock, SetClock};
+use crate::config::Config;
 use crate::replay::{Scenario, Stage};
 use crate::store::Store;
 use crate::store::sqlite::SqliteStore;
@@ -55,7 +55,10 @@ impl Demo {
         })?;
         let (folder, temporary) = match self.data {
             Some(folder) => (folder, false),
-            None => (std::env::temp_dir().join(format!("wrackline-demo-{}", super::random_letters())), true),
+            None => (
+                std::env::temp_dir().join(format!("wrackline-demo-{}", super::random_letters())),
+                true,
+            ),
         };
         std::fs::create_dir_all(&folder)?;
         let database = folder.join("wrackline.db");
@@ -66,7 +69,9 @@ impl Demo {
         let app = Arc::new(App::new(store.clone(), Arc::new(MachineClock)));
         let place = super::which_place(&store, None).await?;
         let url = link::make(&app, place, CarerId(1), &listener.local_addr()?.to_string()).await?;
-        print(&format!("Open this in a browser: you are Maren, the keeper. The link works once.\n\n  {url}\n"));
+        print(&format!(
+            "Open this in a browser: you are Maren, the keeper. The link works once.\n\n  {url}\n"
+        ));
         print("Type /due or /help there, or press an answer. Ctrl-C ends the demo.");
         serve::run_all(app, &database, listener, config.hosts).await?;
         store.close().await;
@@ -82,7 +87,9 @@ async fn play_past(database: &Path, zone: &Zone) -> Result<(), Failure> {
     let scenario = Scenario::load("demo").map_err(Failure::Broken)?;
     let store: Arc<dyn Store> = Arc::new(SqliteStore::open(database).await?);
     if !store.places().await?.is_empty() {
-        return Err(Failure::Refused("That folder holds a place already: name an empty one.".to_owned()));
+        return Err(Failure::Refused(
+            "That folder holds a place already: name an empty one.".to_owned(),
+        ));
     }
     let now = MachineClock.now();
     let first_day = plus_days(zone.date(now), 1 - DAYS);
@@ -123,7 +130,15 @@ async fn before_last_call(app: &App, place: i64, now: Timestamp) -> Result<Times
 /// The zone of this machine: `TZ`, else `/etc/timezone`, else UTC.
 fn machine_zone() -> String {
     let known = |name: &String| Zone::get(name).is_some();
-    let set = std::env::var("TZ").ok().map(|name| name.trim_start_matches(':').to_owned()).filter(known);
-    let file = || std::fs::read_to_string("/etc/timezone").ok().map(|name| name.trim().to_owned()).filter(known);
+    let set = std::env::var("TZ")
+        .ok()
+        .map(|name| name.trim_start_matches(':').to_owned())
+        .filter(known);
+    let file = || {
+        std::fs::read_to_string("/etc/timezone")
+            .ok()
+            .map(|name| name.trim().to_owned())
+            .filter(known)
+    };
     set.or_else(file).unwrap_or_else(|| "UTC".to_owned())
 }

@@ -42,12 +42,19 @@ impl Init {
         })?;
         let keeper = self.keeper.trim();
         if keeper.is_empty() || keeper.chars().count() > 40 {
-            return Err(Failure::Refused("The keeper's name must have 1 to 40 characters.".to_owned()));
+            return Err(Failure::Refused(
+                "The keeper's name must have 1 to 40 characters.".to_owned(),
+            ));
         }
         let store = open(config).await?;
         let place = make_place(&*store, &zone, keeper, &self.name, self.practice).await?;
-        print(&format!("Place {place} is made, in {}. {keeper} is its keeper.", zone.name()));
-        print(&format!("Next: wrackline say --as \"{keeper}\" \"/enclosure add North 400 L\""));
+        print(&format!(
+            "Place {place} is made, in {}. {keeper} is its keeper.",
+            zone.name()
+        ));
+        print(&format!(
+            "Next: wrackline say --as \"{keeper}\" \"/enclosure add North 400 L\""
+        ));
         store.close().await;
         Ok(())
     }
@@ -75,7 +82,14 @@ pub async fn make_place(
         events.push(Event::Place(PlaceChange::Name(name.to_owned())));
     }
     let entries = (1..).zip(events).map(|(seq, event)| {
-        row(&Entry { seq, at: start, logged_at: start, by: id, said_by: id, event })
+        row(&Entry {
+            seq,
+            at: start,
+            logged_at: start,
+            by: id,
+            said_by: id,
+            event,
+        })
     });
     let change = Change {
         entries: entries.collect(),

@@ -51,12 +51,20 @@ pub(super) async fn make(app: &App, place: PlaceId, carer: CarerId, host: &str) 
         let at = held.book().place_at(app.house.clock.now());
         if at.carers.get(&carer).is_none_or(|one| one.role == Role::Helper) {
             let name = held.book().name(carer);
-            return Err(Failure::Refused(format!("{name} is a helper and has no account: others log for them.")));
+            return Err(Failure::Refused(format!(
+                "{name} is a helper and has no account: others log for them."
+            )));
         }
     }
     let token = random_letters();
-    let hash = Sha256::digest(token.as_bytes()).iter().map(|byte| format!("{byte:02x}")).collect::<String>();
+    let hash = Sha256::digest(token.as_bytes())
+        .iter()
+        .map(|byte| format!("{byte:02x}"))
+        .collect::<String>();
     let until = app.house.clock.now().as_millisecond() + VALID_MS;
-    app.porch.store.key_put(place, carer.0, &hash, true, until).await?;
+    app.porch
+        .store
+        .key_put(place, carer.0, &hash, true, until)
+        .await?;
     Ok(format!("http://{host}/enter/{token}"))
 }

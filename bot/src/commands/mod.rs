@@ -86,12 +86,18 @@ fn one_line(text: &str) -> String {
 
 /// Runs a command to its end.
 #[must_use]
-#[expect(clippy::print_stderr, reason = "a command's one sentence to the person who typed it")]
+#[expect(
+    clippy::print_stderr,
+    reason = "a command's one sentence to the person who typed it"
+)]
 pub fn run(arguments: Arguments) -> ExitCode {
     let many = matches!(arguments.command, Command::Serve(_) | Command::Demo(_));
     log_to_stderr(many);
     let runtime = if many {
-        tokio::runtime::Builder::new_multi_thread().worker_threads(2).enable_all().build()
+        tokio::runtime::Builder::new_multi_thread()
+            .worker_threads(2)
+            .enable_all()
+            .build()
     } else {
         tokio::runtime::Builder::new_current_thread().enable_all().build()
     };
@@ -132,7 +138,10 @@ fn log_to_stderr(serving: bool) {
     let filter = tracing_subscriber::EnvFilter::try_from_default_env()
         .unwrap_or_else(|_| tracing_subscriber::EnvFilter::new(default));
     // A second call in one process, as in tests, changes nothing.
-    let _ = tracing_subscriber::fmt().with_env_filter(filter).with_writer(std::io::stderr).try_init();
+    let _ = tracing_subscriber::fmt()
+        .with_env_filter(filter)
+        .with_writer(std::io::stderr)
+        .try_init();
 }
 
 /// Opens the store that the settings name.
@@ -144,7 +153,9 @@ async fn open(config: &Config) -> Result<Arc<dyn Store>, Failure> {
             "The database {} is held by another program. Nothing was saved: try again.",
             config.database.display()
         ))),
-        Err(StoreError::Full) => Err(Failure::Refused("The disk is full. Nothing was saved.".to_owned())),
+        Err(StoreError::Full) => Err(Failure::Refused(
+            "The disk is full. Nothing was saved.".to_owned(),
+        )),
         Err(error) => Err(Failure::Broken(format!(
             "The database {} (WRACKLINE_DATABASE_URL, WRACKLINE_DATA) cannot be used: {}.",
             config.database.display(),
@@ -177,13 +188,22 @@ async fn which_place(store: &Arc<dyn Store>, named: Option<&str>) -> Result<Plac
             ))),
         };
     };
-    if let Some(place) = named.parse::<PlaceId>().ok().filter(|place| places.contains(place)) {
+    if let Some(place) = named
+        .parse::<PlaceId>()
+        .ok()
+        .filter(|place| places.contains(place))
+    {
         return Ok(place);
     }
     let shelf = crate::shelf::Shelf::new(store.clone());
     for place in &places {
         let held = shelf.open(*place).await?;
-        if held.book().place_at(jiff::Timestamp::MAX).name.eq_ignore_ascii_case(named) {
+        if held
+            .book()
+            .place_at(jiff::Timestamp::MAX)
+            .name
+            .eq_ignore_ascii_case(named)
+        {
             return Ok(*place);
         }
     }
@@ -207,7 +227,11 @@ fn beside(database: &Path, ending: &str) -> PathBuf {
 /// The lock that `serve` holds on a database; `None` when another process holds it.
 fn lock(database: &Path) -> std::io::Result<Option<std::fs::File>> {
     let file = beside(database, ".lock");
-    let file = std::fs::File::options().create(true).truncate(false).write(true).open(file)?;
+    let file = std::fs::File::options()
+        .create(true)
+        .truncate(false)
+        .write(true)
+        .open(file)?;
     match file.try_lock() {
         Ok(()) => Ok(Some(file)),
         Err(std::fs::TryLockError::WouldBlock) => Ok(None),

@@ -49,7 +49,9 @@ impl Replay {
 
     async fn transcript(&self) -> Result<String, Failure> {
         if self.days > DAYS_MAX {
-            return Err(Failure::Refused(format!("A replay runs for at most {DAYS_MAX} days.")));
+            return Err(Failure::Refused(format!(
+                "A replay runs for at most {DAYS_MAX} days."
+            )));
         }
         let scenario = Scenario::load(&self.scenario).map_err(Failure::Refused)?;
         let zone = self.zone.as_deref().unwrap_or(&scenario.zone);

@@ -58,7 +58,8 @@ impl Say {
         if held.is_none() {
             if self.now.is_some() {
                 return Err(Failure::Refused(
-                    "--now works while no serve runs on this database: stop it, or leave --now out.".to_owned(),
+                    "--now works while no serve runs on this database: stop it, or leave --now out."
+                        .to_owned(),
                 ));
             }
             return socket::ask(&config.database, place, &self.who, &self.line).await;
@@ -78,7 +79,13 @@ impl Say {
 pub(super) async fn hear(app: &App, place: PlaceId, who: &str, line: &str) -> Result<Answer, Failure> {
     let carer = carer_named(app, place, who).await?;
     let id = format!("shell:{}", random_letters());
-    let said = Said { place, carer: carer.0, id, input: Input::Line(line.to_owned()), photo: None };
+    let said = Said {
+        place,
+        carer: carer.0,
+        id,
+        input: Input::Line(line.to_owned()),
+        photo: None,
+    };
     Ok(app.house.hear(said).await)
 }
 
@@ -86,18 +93,27 @@ pub(super) async fn hear(app: &App, place: PlaceId, who: &str, line: &str) -> Re
 pub(super) async fn carer_named(app: &App, place: PlaceId, who: &str) -> Result<CarerId, Failure> {
     let held = app.house.shelf.open(place).await?;
     let at = held.book().place_at(app.house.clock.now());
-    let named: Vec<(CarerId, String)> =
-        at.carers.keys().map(|id| (*id, held.book().name(*id).to_lowercase())).collect();
+    let named: Vec<(CarerId, String)> = at
+        .carers
+        .keys()
+        .map(|id| (*id, held.book().name(*id).to_lowercase()))
+        .collect();
     let wanted = who.trim().to_lowercase();
     if let Some((id, _)) = named.iter().find(|(_, name)| *name == wanted) {
         return Ok(*id);
     }
-    let parts: Vec<_> = named.iter().filter(|(_, name)| !wanted.is_empty() && name.contains(&wanted)).collect();
+    let parts: Vec<_> = named
+        .iter()
+        .filter(|(_, name)| !wanted.is_empty() && name.contains(&wanted))
+        .collect();
     if let [(id, _)] = parts.as_slice() {
         return Ok(*id);
     }
     let names: Vec<&str> = at.carers.keys().map(|id| held.book().name(*id)).collect();
-    Err(Failure::Refused(format!("“{who}” shares no work here; those who do are {}.", names.join(", "))))
+    Err(Failure::Refused(format!(
+        "“{who}” shares no work here; those who do are {}.",
+        names.join(", ")
+    )))
 }
 
 /// The moment of `--now`, which only a practice place takes.
@@ -114,16 +130,30 @@ async fn practice_now(store: &Arc<dyn Store>, place: PlaceId, text: &str) -> Res
     let shelf = crate::shelf::Shelf::new(store.clone());
     let held = shelf.open(place).await?;
     let zone = held.book().place_at(Timestamp::MAX).zone;
-    let forms = ["%Y-%m-%dT%H:%M:%S", "%Y-%m-%dT%H:%M", "%Y-%m-%d %H:%M:%S", "%Y-%m-%d %H:%M"];
-    let read = forms.iter().find_map(|form| civil::DateTime::strptime(form, text.trim()).ok());
+    let forms = [
+        "%Y-%m-%dT%H:%M:%S",
+        "%Y-%m-%dT%H:%M",
+        "%Y-%m-%d %H:%M:%S",
+        "%Y-%m-%d %H:%M",
+    ];
+    let read = forms
+        .iter()
+        .find_map(|form| civil::DateTime::strptime(form, text.trim()).ok());
     read.map(|civil| zone.instant(civil)).ok_or_else(|| {
-        Failure::Refused(format!("“{text}” is not a time: say one such as 2026-03-08T18:40."))
+        Failure::Refused(format!(
+            "“{text}” is not a time: say one such as 2026-03-08T18:40."
+        ))
     })
 }
 
 fn refusal(text: String) -> Answer {
     let blocks = vec![crate::chat::blocks::Block::Title { text }];
-    Answer { ok: false, blocks, private: true, turns: Vec::new() }
+    Answer {
+        ok: false,
+        blocks,
+        private: true,
+        turns: Vec::new(),
+    }
 }
 
 /// Prints an answer; a refusal ends with exit code 1.

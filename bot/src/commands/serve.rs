@@ -22,9 +22,16 @@ impl Serve {
     /// # Errors
     /// Broken when the store, its lock or the address cannot be had.
     pub(super) async fn run(self, config: &Config) -> Outcome {
-        if let Some(folder) = config.database.parent().filter(|folder| !folder.as_os_str().is_empty()) {
+        if let Some(folder) = config
+            .database
+            .parent()
+            .filter(|folder| !folder.as_os_str().is_empty())
+        {
             std::fs::create_dir_all(folder).map_err(|error| {
-                Failure::Broken(format!("{} (WRACKLINE_DATA) cannot be made: {error}.", folder.display()))
+                Failure::Broken(format!(
+                    "{} (WRACKLINE_DATA) cannot be made: {error}.",
+                    folder.display()
+                ))
             })?;
         }
         let lock = take_lock(&config.database)?;

@@ -50,20 +50,34 @@ fn path(database: &Path) -> PathBuf {
 /// Says a line through the serve that holds a database.
 pub(super) async fn ask(database: &Path, place: PlaceId, who: &str, line: &str) -> Result<Answer, Failure> {
     let busy = |error: std::io::Error| {
-        Failure::Broken(format!("A serve holds this database but does not answer: {error}."))
+        Failure::Broken(format!(
+            "A serve holds this database but does not answer: {error}."
+        ))
     };
     let stream = UnixStream::connect(path(database)).await.map_err(busy)?;
     let (read, mut write) = stream.into_split();
-    let request = Request { place, who: who.to_owned(), line: line.to_owned() };
+    let request = Request {
+        place,
+        who: who.to_owned(),
+        line: line.to_owned(),
+    };
     let text = serde_json::to_string(&request).expect("a request becomes JSON");
-    write.write_all(format!("{text}\n").as_bytes()).await.map_err(busy)?;
+    write
+        .write_all(format!("{text}\n").as_bytes())
+        .await
+        .map_err(busy)?;
     let mut answer = String::new();
-    BufReader::new(read.take(LINE_BYTES_MAX)).read_line(&mut answer).await.map_err(busy)?;
+    BufReader::new(read.take(LINE_BYTES_MAX))
+        .read_line(&mut answer)
+        .await
+        .map_err(busy)?;
     match serde_json::from_str(&answer) {
         Ok(Reply::Answer(answer)) => Ok(answer),
         Ok(Reply::Refused(text)) => Err(Failure::Refused(text)),
         Ok(Reply::Broken(text)) => Err(Failure::Broken(text)),
-        Err(_) => Err(Failure::Broken("The serve that holds this database stopped before it answered.".to_owned())),
+        Err(_) => Err(Failure::Broken(
+            "The serve that holds this database stopped before it answered.".to_owned(),
+        )),
     }
 }
 
@@ -104,7 +118,9 @@ pub(super) async fn serve(listener: UnixListener, app: Arc<App>) {
 async fn answer(stream: UnixStream, app: &App) -> std::io::Result<()> {
     let (read, mut write) = stream.into_split();
     let mut text = String::new();
-    BufReader::new(read.take(LINE_BYTES_MAX)).read_line(&mut text).await?;
+    BufReader::new(read.take(LINE_BYTES_MAX))
+        .read_line(&mut text)
+        .await?;
     let reply = match serde_json::from_str::<Request>(&text) {
         Ok(request) => hear(app, &request).await,
         Err(_) => Reply::Broken("That was no request of this version.".to_owned()),
@@ -126,7 +142,9 @@ async fn hear(app: &App, request: &Request) -> Reply {
 
 /// What was said from the shell is part of the group's talk too.
 async fn show_on_porch(app: &App, request: &Request, answer: &Answer) {
-    let Ok(carer) = say::carer_named(app, request.place, &request.who).await else { return };
+    let Ok(carer) = say::carer_named(app, request.place, &request.who).await else {
+        return;
+    };
     let who = match app.house.me(request.place, carer.0).await {
         Some(me) => me.name,
         None => request.who.clone(),

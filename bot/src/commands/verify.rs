@@ -22,7 +22,13 @@ pub async fn run(config: &Config) -> Outcome {
     }
     store.close().await;
     print(&format!("{sum} differences"));
-    if sum == 0 { Ok(()) } else { Err(Failure::Refused("The stored marks are not what the journal says.".to_owned())) }
+    if sum == 0 {
+        Ok(())
+    } else {
+        Err(Failure::Refused(
+            "The stored marks are not what the journal says.".to_owned(),
+        ))
+    }
 }
 
 /// How the stored marks of a place differ from those that its journal gives.
@@ -49,6 +55,11 @@ pub async fn differences(
         }
     }
     let known = |turn: &str| computed.iter().any(|row| row.turn == turn);
-    found.extend(stored.iter().filter(|row| !known(&row.turn)).map(|row| format!("{} is stored in vain", row.turn)));
+    found.extend(
+        stored
+            .iter()
+            .filter(|row| !known(&row.turn))
+            .map(|row| format!("{} is stored in vain", row.turn)),
+    );
     Ok(found)
 }

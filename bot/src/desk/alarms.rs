@@ -17,7 +17,10 @@ use crate::msg;
 fn follow_up_lines(tell: &Tell<'_>, follow: &FollowUp, day: Date) -> Vec<Block> {
     let mut lines = Vec::new();
     if let Some((at, who)) = follow.closed {
-        lines.push(text(tell, &msg!("alarm-closed", who = tell.carer(who), at = tell.stamp(day, at))));
+        lines.push(text(
+            tell,
+            &msg!("alarm-closed", who = tell.carer(who), at = tell.stamp(day, at)),
+        ));
         return lines;
     }
     if let Some(who) = follow.going {
@@ -41,8 +44,12 @@ fn alarm_answers(tell: &Tell<'_>, of: Seq, follow: &FollowUp) -> Option<Block> {
 }
 
 pub(super) fn seen(tell: &Tell<'_>, seq: Seq, day: Date) -> Vec<Block> {
-    let Some(entry) = tell.book.entry(seq) else { return Vec::new() };
-    let Event::Saw(target, sighting) = entry.event else { return Vec::new() };
+    let Some(entry) = tell.book.entry(seq) else {
+        return Vec::new();
+    };
+    let Event::Saw(target, sighting) = entry.event else {
+        return Vec::new();
+    };
     let what = capital(&tell.word(sighting_word(sighting)));
     let title = msg!(
         "alarm-seen",
@@ -51,7 +58,9 @@ pub(super) fn seen(tell: &Tell<'_>, seq: Seq, day: Date) -> Vec<Block> {
         who = tell.carer(entry.by),
         at = tell.stamp(day, entry.at)
     );
-    let mut blocks = vec![Block::Title { text: tell.say(&title) }];
+    let mut blocks = vec![Block::Title {
+        text: tell.say(&title),
+    }];
     if tell.book.is_void(seq) {
         blocks.push(text(tell, &msg!("alarm-taken-back")));
         return blocks;
@@ -60,9 +69,13 @@ pub(super) fn seen(tell: &Tell<'_>, seq: Seq, day: Date) -> Vec<Block> {
         blocks.push(text(tell, &msg!("alarm-note", note = note.as_str())));
     }
     let follow = tell.book.follow_up(seq, tell.now);
-    blocks.push(Block::Text { text: tell.word(format!("first-{}", sighting_code(sighting))) });
+    blocks.push(Block::Text {
+        text: tell.word(format!("first-{}", sighting_code(sighting))),
+    });
     if let Some(caution) = caution_of(sighting) {
-        blocks.push(Block::Caution { text: tell.word(caution) });
+        blocks.push(Block::Caution {
+            text: tell.word(caution),
+        });
     }
     blocks.extend(follow_up_lines(tell, &follow, day));
     blocks.extend(alarm_answers(tell, seq, &follow));
@@ -93,7 +106,9 @@ pub(super) fn seen_settled(tell: &Tell<'_>, seq: Seq, day: Date) -> Vec<Block> {
         who = tell.carer_or_anyone(who),
         at = tell.stamp(day, at)
     );
-    vec![Block::Title { text: tell.say(&message) }]
+    vec![Block::Title {
+        text: tell.say(&message),
+    }]
 }
 
 fn spell_of(tell: &Tell<'_>, enclosure: EnclosureId, from: Timestamp) -> Option<Spell> {
@@ -104,7 +119,9 @@ fn spell_of(tell: &Tell<'_>, enclosure: EnclosureId, from: Timestamp) -> Option<
             wrackline_core::quantity::Measured::Humidity(percent) => Some((at, percent)),
             _ => None,
         });
-    wrackline_core::air::spells(readings).into_iter().find(|spell| spell.from == from)
+    wrackline_core::air::spells(readings)
+        .into_iter()
+        .find(|spell| spell.from == from)
 }
 
 pub(super) fn spell_alarm(
@@ -117,7 +134,9 @@ pub(super) fn spell_alarm(
     let limit = if high { HIGH_LIMIT_H } else { LOW_LIMIT_H };
     let Some(spell) = spell_of(tell, id, from).filter(|spell| spell.side == side) else {
         let message = msg!("alarm-spell-gone", enclosure = tell.enclosure(id));
-        return vec![Block::Title { text: tell.say(&message) }];
+        return vec![Block::Title {
+            text: tell.say(&message),
+        }];
     };
     let title = msg!(
         if high { "alarm-high" } else { "alarm-low" },
@@ -126,11 +145,15 @@ pub(super) fn spell_alarm(
         latest = format!("{} %", wrackline_core::quantity::plain(spell.latest)),
         limit = limit
     );
-    let mut blocks = vec![Block::Title { text: tell.say(&title) }];
+    let mut blocks = vec![Block::Title {
+        text: tell.say(&title),
+    }];
     if high {
         blocks.extend(air_lately(tell, id, from));
     }
-    blocks.push(Block::Text { text: tell.word(if high { "first-high" } else { "first-low" }) });
+    blocks.push(Block::Text {
+        text: tell.word(if high { "first-high" } else { "first-low" }),
+    });
     let target = Target::Enclosure(id);
     if let Some((_, seq, _)) = tell.book.last_reading(target, Kind::Humidity, spell.to) {
         let follow = tell.book.follow_up(seq, tell.now);
@@ -146,14 +169,22 @@ pub(super) fn spell_alarm(
 fn air_lately(tell: &Tell<'_>, id: EnclosureId, from: Timestamp) -> Option<Block> {
     let lately = plus_minutes(from, -3 * 24 * 60);
     tell.place.pools_of(id).into_iter().find_map(|pool| {
-        let air = pool.air.filter(|air| air.stopped.is_none() && lately <= air.since)?;
-        let message = msg!("likely-air", pool = tell.pool(pool.id), at = tell.moment(air.since));
+        let air = pool
+            .air
+            .filter(|air| air.stopped.is_none() && lately <= air.since)?;
+        let message = msg!(
+            "likely-air",
+            pool = tell.pool(pool.id),
+            at = tell.moment(air.since)
+        );
         Some(text(tell, &message))
     })
 }
 
 pub(super) fn spell_settled(tell: &Tell<'_>, id: EnclosureId, from: Timestamp, day: Date) -> Vec<Block> {
-    let latest = tell.book.last_reading(Target::Enclosure(id), Kind::Humidity, tell.now);
+    let latest = tell
+        .book
+        .last_reading(Target::Enclosure(id), Kind::Humidity, tell.now);
     let shown = latest.map_or(String::new(), |(_, _, measured)| {
         wrackline_core::quantity::show(&measured, tell.place.units)
     });
@@ -163,5 +194,7 @@ pub(super) fn spell_settled(tell: &Tell<'_>, id: EnclosureId, from: Timestamp, d
         latest = shown,
         since = tell.stamp(day, from)
     );
-    vec![Block::Title { text: tell.say(&message) }]
+    vec![Block::Title {
+        text: tell.say(&message),
+    }]
 }

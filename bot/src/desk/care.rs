@@ -18,14 +18,21 @@ use crate::msg;
 /// A refusal when nothing there has this duty.
 pub fn targets(desk: &Desk<'_>, duty: Duty, spot: &Spot) -> Result<Vec<Target>, Refused> {
     if let Duty::Own(id) = duty {
-        let target = desk.place().duties.get(&id).map_or(Target::Place, |(own, _)| own.target);
+        let target = desk
+            .place()
+            .duties
+            .get(&id)
+            .map_or(Target::Place, |(own, _)| own.target);
         return Ok(vec![target]);
     }
     let pools = spot.pools.iter().map(|id| Target::Pool(*id));
     let enclosures = spot.enclosures.iter().map(|id| Target::Enclosure(*id));
-    let all: Vec<Target> = if duty.is_of_pool() { pools.collect() } else { enclosures.collect() };
-    let has =
-        |target: &Target| cadence(desk.book(), desk.place(), duty, *target, desk.now()).is_some();
+    let all: Vec<Target> = if duty.is_of_pool() {
+        pools.collect()
+    } else {
+        enclosures.collect()
+    };
+    let has = |target: &Target| cadence(desk.book(), desk.place(), duty, *target, desk.now()).is_some();
     let having: Vec<Target> = all.iter().copied().filter(has).collect();
     match (having.is_empty(), spot.grain, all.as_slice()) {
         (false, ..) => Ok(having),
@@ -71,9 +78,19 @@ pub fn did(desk: &Desk<'_>, did: Did) -> Result<Outcome, Refused> {
             Some(earlier) => guarded.push((target, earlier)),
             None => {
                 let event = Event::Did(did.duty, target, part);
-                drafts.push(Draft { at, by, event, note: did.note.clone() });
+                drafts.push(Draft {
+                    at,
+                    by,
+                    event,
+                    note: did.note.clone(),
+                });
                 let amount = did.litres.map(Event::Amount);
-                drafts.extend(amount.map(|event| Draft { at, by, event, note: None }));
+                drafts.extend(amount.map(|event| Draft {
+                    at,
+                    by,
+                    event,
+                    note: None,
+                }));
             }
         }
     }
@@ -96,12 +113,22 @@ pub fn did(desk: &Desk<'_>, did: Did) -> Result<Outcome, Refused> {
             .collect();
         return Ok(Outcome::answer(refused_with(desk, &said.join("\n"), again)));
     }
-    Ok(Outcome::write(drafts, move |desk, numbers| receipt(desk, numbers, &said)))
+    Ok(Outcome::write(drafts, move |desk, numbers| {
+        receipt(desk, numbers, &said)
+    }))
 }
 
 fn again_press(desk: &Desk<'_>, duty: Duty, target: Target) -> Press {
-    let turn = wrackline_core::care::TurnKey { duty, target, from: 0, on: None };
-    desk.press(&msg!("press-again", target = desk.tell.target(target)), format!("again.{turn}"))
+    let turn = wrackline_core::care::TurnKey {
+        duty,
+        target,
+        from: 0,
+        on: None,
+    };
+    desk.press(
+        &msg!("press-again", target = desk.tell.target(target)),
+        format!("again.{turn}"),
+    )
 }
 
 fn refused_with(desk: &Desk<'_>, text: &str, answers: Vec<Press>) -> Answer {
@@ -150,12 +177,17 @@ fn part_of(desk: &Desk<'_>, did: &Did, target: Target) -> Result<Part, Refused> 
 
 /// What was logged, and what comes next.
 pub fn receipt(desk: &Desk<'_>, numbers: &[u64], besides: &[String]) -> Answer {
-    let lines: Vec<String> = numbers.iter().filter_map(|seq| receipt_line(desk, *seq)).collect();
+    let lines: Vec<String> = numbers
+        .iter()
+        .filter_map(|seq| receipt_line(desk, *seq))
+        .collect();
     let mut blocks = Vec::new();
     match lines.as_slice() {
         [one] => blocks.push(Block::Title { text: one.clone() }),
         many => {
-            blocks.push(Block::Title { text: desk.say(&msg!("logged-several", count = many.len())) });
+            blocks.push(Block::Title {
+                text: desk.say(&msg!("logged-several", count = many.len())),
+            });
             let items = many.iter().map(|line| desk.item(line.clone())).collect();
             blocks.push(Block::Items { items });
         }
@@ -164,8 +196,15 @@ pub fn receipt(desk: &Desk<'_>, numbers: &[u64], besides: &[String]) -> Answer {
     if numbers.iter().any(|seq| disturbed(desk, *seq)) {
         blocks.extend(super::posts::quiet_zones(&desk.tell));
     }
-    blocks.push(Block::Answers { answers: receipt_answers(desk, numbers) });
-    Answer { ok: true, blocks, private: false, turns: Vec::new() }
+    blocks.push(Block::Answers {
+        answers: receipt_answers(desk, numbers),
+    });
+    Answer {
+        ok: true,
+        blocks,
+        private: false,
+        turns: Vec::new(),
+    }
 }
 
 /// Whether an entry did what a quiet zone holds back.
@@ -174,15 +213,25 @@ fn disturbed(desk: &Desk<'_>, seq: u64) -> bool {
         return false;
     };
     let today = desk.place().zone.date(desk.now());
-    let quiet = desk.place().enclosure_of(*target).and_then(|one| one.quiet.as_ref());
+    let quiet = desk
+        .place()
+        .enclosure_of(*target)
+        .and_then(|one| one.quiet.as_ref());
     duty.disturbs() && quiet.is_some_and(|zone| today < zone.until)
 }
 
 fn receipt_answers(desk: &Desk<'_>, numbers: &[u64]) -> Vec<Press> {
-    let Some(first) = numbers.first() else { return Vec::new() };
+    let Some(first) = numbers.first() else {
+        return Vec::new();
+    };
     let mut answers = vec![desk.press(&msg!("press-take-back"), format!("undo.{first}"))];
     if let Some(Event::Did(duty, target, _)) = desk.book().entry(*first).map(|entry| &entry.event) {
-        let turn = wrackline_core::care::TurnKey { duty: duty.family(), target: *target, from: 0, on: None };
+        let turn = wrackline_core::care::TurnKey {
+            duty: duty.family(),
+            target: *target,
+            from: 0,
+            on: None,
+        };
         answers.push(desk.press(&msg!("press-why"), format!("why.{turn}")));
     }
     answers
@@ -191,7 +240,9 @@ fn receipt_answers(desk: &Desk<'_>, numbers: &[u64]) -> Vec<Press> {
 fn receipt_line(desk: &Desk<'_>, seq: u64) -> Option<String> {
     let entry = desk.book().entry(seq)?;
     let tell = &desk.tell;
-    let Event::Did(duty, target, part) = &entry.event else { return None };
+    let Event::Did(duty, target, part) = &entry.event else {
+        return None;
+    };
     let what = match duty {
         Duty::Own(_) if *target == Target::Place => {
             desk.say(&msg!("did-own", target = capital(&tell.duty(*duty))))
@@ -200,14 +251,20 @@ fn receipt_line(desk: &Desk<'_>, seq: u64) -> Option<String> {
             let named = format!("{}: {}", tell.target(*target), tell.duty(*duty));
             desk.say(&msg!("did-own", target = named))
         }
-        duty => desk.say(&msg!(format!("did-{}", duty.code()), target = tell.target(*target))),
+        duty => desk.say(&msg!(
+            format!("did-{}", duty.code()),
+            target = tell.target(*target)
+        )),
     };
     let how_much = match part {
         Part::Whole => String::new(),
         Part::Fraction(fraction) => desk.say(&msg!("did-fraction", percent = percent(*fraction))),
         Part::Steps(mask) => desk.say(&msg!("did-steps", steps = tell.list(&steps(*mask)))),
     };
-    let amount = desk.book().amount(seq).map(|litres| format!(", {}", tell.litres(litres)));
+    let amount = desk
+        .book()
+        .amount(seq)
+        .map(|litres| format!(", {}", tell.litres(litres)));
     let how_much = how_much + &amount.unwrap_or_default();
     let first = desk.say(&msg!(
         "receipt",
@@ -217,11 +274,23 @@ fn receipt_line(desk: &Desk<'_>, seq: u64) -> Option<String> {
         who = tell.carer(entry.by)
     ));
     let next = standing(desk.book(), desk.place(), *duty, *target, desk.now());
-    let next = next.filter(|standing| standing.due < Timestamp::MAX).map(|standing| {
-        let id = if standing.due > desk.now() { "receipt-next" } else { "receipt-still-due" };
-        desk.say(&msg!(id, next = tell.turn_moment(standing.due)))
-    });
-    Some([Some(first), next].into_iter().flatten().collect::<Vec<_>>().join(" "))
+    let next = next
+        .filter(|standing| standing.due < Timestamp::MAX)
+        .map(|standing| {
+            let id = if standing.due > desk.now() {
+                "receipt-next"
+            } else {
+                "receipt-still-due"
+            };
+            desk.say(&msg!(id, next = tell.turn_moment(standing.due)))
+        });
+    Some(
+        [Some(first), next]
+            .into_iter()
+            .flatten()
+            .collect::<Vec<_>>()
+            .join(" "),
+    )
 }
 
 /// A fraction as whole percent.
@@ -231,5 +300,8 @@ pub fn percent(fraction: f64) -> i64 {
 }
 
 fn steps(mask: u32) -> Vec<String> {
-    (0..32).filter(|bit| mask & (1 << bit) != 0).map(|bit| (bit + 1).to_string()).collect()
+    (0..32)
+        .filter(|bit| mask & (1 << bit) != 0)
+        .map(|bit| (bit + 1).to_string())
+        .collect()
 }

@@ -27,7 +27,10 @@ pub fn when(tell: &Tell<'_>, standing: &Standing) -> String {
         Mark::Due => msg!("turn-due-since", at = tell.near(standing.due)),
         Mark::Overdue => msg!("turn-overdue-since", at = tell.near(standing.overdue)),
         Mark::Hazard => {
-            msg!("turn-hazard-since", at = tell.near(standing.hazard.unwrap_or(standing.overdue)))
+            msg!(
+                "turn-hazard-since",
+                at = tell.near(standing.hazard.unwrap_or(standing.overdue))
+            )
         }
     })
 }
@@ -45,16 +48,29 @@ pub fn turn_item(desk: &Desk<'_>, standing: &Standing, hand: Hand) -> Item {
         when = when(tell, standing)
     ));
     if let Some(zone) = &standing.held {
-        text += &desk.say(&msg!("turn-held", until = tell.date(zone.until), spot = zone.spot.as_str()));
+        text += &desk.say(&msg!(
+            "turn-held",
+            until = tell.date(zone.until),
+            spot = zone.spot.as_str()
+        ));
     } else if let Some(until) = hand.later {
         text += &desk.say(&msg!("turn-later", until = tell.near(until)));
     }
-    Item { text, mark: Some(standing.mark), settled: false, answers: Vec::new() }
+    Item {
+        text,
+        mark: Some(standing.mark),
+        settled: false,
+        answers: Vec::new(),
+    }
 }
 
 fn hands(desk: &Desk<'_>, board: Vec<Standing>) -> Vec<(Standing, Hand)> {
     let hand = |standing: &Standing| rota::hand(desk.book(), desk.place(), standing, desk.now());
-    board.into_iter().map(|standing| (hand(&standing), standing)).map(|(hand, one)| (one, hand)).collect()
+    board
+        .into_iter()
+        .map(|standing| (hand(&standing), standing))
+        .map(|(hand, one)| (one, hand))
+        .collect()
 }
 
 /// Turns that are due now or within the next day: everyone's, or those of one person and those free for anyone.
@@ -85,18 +101,30 @@ pub fn due(desk: &Desk<'_>, everyone: bool) -> Answer {
             item.answers = vec![super::posts::did_press(&desk.tell, standing)];
             item
         });
-        Block::Items { items: items.collect() }
+        Block::Items {
+            items: items.collect(),
+        }
     };
     if !now.is_empty() {
         blocks.push(list(&now));
     }
     if !soon.is_empty() {
-        blocks.push(Block::Text { text: desk.tell.word("due-soon") });
+        blocks.push(Block::Text {
+            text: desk.tell.word("due-soon"),
+        });
         blocks.push(list(&soon));
     }
     blocks.extend(quiet_zones(desk));
-    let turns = all.iter().map(|(standing, _)| json::turn(&desk.tell, standing)).collect();
-    Answer { ok: true, blocks, private: false, turns }
+    let turns = all
+        .iter()
+        .map(|(standing, _)| json::turn(&desk.tell, standing))
+        .collect();
+    Answer {
+        ok: true,
+        blocks,
+        private: false,
+        turns,
+    }
 }
 
 /// Bare `/did`: one's own turns to press, those of the next day included.
@@ -111,10 +139,25 @@ pub fn did_bare(desk: &Desk<'_>) -> Answer {
         item.answers = vec![super::posts::did_press(&desk.tell, standing)];
         item
     });
-    let title = Block::Title { text: desk.say(&msg!("did-bare-title", count = all.len())) };
-    let turns = all.iter().map(|(standing, _)| json::turn(&desk.tell, standing)).collect();
-    let blocks = vec![title, Block::Items { items: items.collect() }];
-    Answer { ok: true, blocks, private: true, turns }
+    let title = Block::Title {
+        text: desk.say(&msg!("did-bare-title", count = all.len())),
+    };
+    let turns = all
+        .iter()
+        .map(|(standing, _)| json::turn(&desk.tell, standing))
+        .collect();
+    let blocks = vec![
+        title,
+        Block::Items {
+            items: items.collect(),
+        },
+    ];
+    Answer {
+        ok: true,
+        blocks,
+        private: true,
+        turns,
+    }
 }
 
 /// The quiet zones of the place: nothing is dug, lifted or scrubbed there.
@@ -134,16 +177,37 @@ pub fn turns(desk: &Desk<'_>, carer: Option<CarerId>) -> Answer {
     all.sort_by_key(|(standing, _)| standing.due);
     let title = match carer {
         Some(carer) => {
-            msg!("turns-title-of", who = desk.tell.carer(carer), count = all.len(), days = TURNS_DAYS)
+            msg!(
+                "turns-title-of",
+                who = desk.tell.carer(carer),
+                count = all.len(),
+                days = TURNS_DAYS
+            )
         }
         None => msg!("turns-title", count = all.len(), days = TURNS_DAYS),
     };
-    let mut blocks = vec![Block::Title { text: desk.say(&title) }];
+    let mut blocks = vec![Block::Title {
+        text: desk.say(&title),
+    }];
     if !all.is_empty() {
-        let items = all.iter().map(|(standing, hand)| turn_item(desk, standing, *hand));
-        blocks.push(Block::Items { items: items.collect() });
-        blocks.push(Block::Text { text: desk.tell.word("turns-note") });
+        let items = all
+            .iter()
+            .map(|(standing, hand)| turn_item(desk, standing, *hand));
+        blocks.push(Block::Items {
+            items: items.collect(),
+        });
+        blocks.push(Block::Text {
+            text: desk.tell.word("turns-note"),
+        });
     }
-    let turns = all.iter().map(|(standing, _)| json::turn(&desk.tell, standing)).collect();
-    Answer { ok: true, blocks, private: false, turns }
+    let turns = all
+        .iter()
+        .map(|(standing, _)| json::turn(&desk.tell, standing))
+        .collect();
+    Answer {
+        ok: true,
+        blocks,
+        private: false,
+        turns,
+    }
 }

@@ -20,7 +20,10 @@ pub fn turn(tell: &Tell<'_>, standing: &Standing) -> Value {
         }),
         _ => None,
     };
-    let enclosure = tell.place.enclosure_of(standing.turn.target).map(|one| one.name.as_str());
+    let enclosure = tell
+        .place
+        .enclosure_of(standing.turn.target)
+        .map(|one| one.name.as_str());
     let hand = rota::hand(tell.book, tell.place, standing, tell.now);
     json!({
         "enclosure": enclosure,

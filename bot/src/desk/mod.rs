@@ -73,21 +73,29 @@ impl Outcome {
     /// An answer with nothing to write.
     #[must_use]
     pub fn answer(answer: Answer) -> Self {
-        Self { drafts: Vec::new(), names: Vec::new(), reply: Reply::Ready(answer) }
+        Self {
+            drafts: Vec::new(),
+            names: Vec::new(),
+            reply: Reply::Ready(answer),
+        }
     }
 
     /// Entries, and an answer told from the journal with them in it.
     #[must_use]
-    pub fn write(
-        drafts: Vec<Draft>,
-        reply: impl Fn(&Desk<'_>, &[u64]) -> Answer + Send + 'static,
-    ) -> Self {
-        Self { drafts, names: Vec::new(), reply: Reply::After(Box::new(reply)) }
+    pub fn write(drafts: Vec<Draft>, reply: impl Fn(&Desk<'_>, &[u64]) -> Answer + Send + 'static) -> Self {
+        Self {
+            drafts,
+            names: Vec::new(),
+            reply: Reply::After(Box::new(reply)),
+        }
     }
 }
 
 /// How many days back anyone may log; further back it is the keeper's alone.
 const BACK_DATED_DAYS: i64 = 90;
+
+/// How many years back even a keeper may log: further back it is a slip.
+const LOG_BACK_YEARS: i64 = 5;
 
 /// A refusal: one sentence, and nothing was changed.
 pub type Refused = Message;
@@ -143,32 +151,56 @@ impl<'a> Desk<'a> {
     /// An answer of one title that is told already.
     #[must_use]
     pub fn done_text(&self, text: String) -> Answer {
-        Answer { ok: true, blocks: vec![Block::Title { text }], private: false, turns: Vec::new() }
+        Answer {
+            ok: true,
+            blocks: vec![Block::Title { text }],
+            private: false,
+            turns: Vec::new(),
+        }
     }
 
     /// A refusal as an answer.
     #[must_use]
     pub fn refuse(&self, refused: &Refused) -> Answer {
         let text = self.say(refused);
-        Answer { ok: false, blocks: vec![Block::Title { text }], private: true, turns: Vec::new() }
+        Answer {
+            ok: false,
+            blocks: vec![Block::Title { text }],
+            private: true,
+            turns: Vec::new(),
+        }
     }
 
     /// An entry by the speaker, now.
     #[must_use]
     pub fn draft(&self, event: Event) -> Draft {
-        Draft { at: self.now(), by: self.me, event, note: None }
+        Draft {
+            at: self.now(),
+            by: self.me,
+            event,
+            note: None,
+        }
     }
 
     /// Something to press.
     #[must_use]
     pub fn press(&self, label: &Message, code: String) -> Press {
-        Press { label: self.say(label), code, asks: None }
+        Press {
+            label: self.say(label),
+            code,
+            asks: None,
+        }
     }
 
     /// A line of a list.
     #[must_use]
     pub fn item(&self, text: String) -> Item {
-        Item { text, mark: None, settled: false, answers: Vec::new() }
+        Item {
+            text,
+            mark: None,
+            settled: false,
+            answers: Vec::new(),
+        }
     }
 
     /// What comes of a line or a press.
@@ -182,12 +214,19 @@ impl<'a> Desk<'a> {
     }
 
     fn hear_line(&self, line: &str) -> Result<Outcome, Refused> {
-        let context =
-            Context { book: self.book(), place: self.place(), me: self.me, now: self.now() };
+        let context = Context {
+            book: self.book(),
+            place: self.place(),
+            me: self.me,
+            now: self.now(),
+        };
         self.may_say(line)?;
         let ask = lines::parse(line, &context).map_err(|refusal| {
             // Whoever meant to write something is told that nothing was.
-            let writes = !matches!(lines::line_name(line), Some("due" | "why" | "how" | "week" | "turns" | "help") | None);
+            let writes = !matches!(
+                lines::line_name(line),
+                Some("due" | "why" | "how" | "week" | "turns" | "help") | None
+            );
             if !writes {
                 return refusal.0;
             }
@@ -219,11 +258,18 @@ impl<'a> Desk<'a> {
             Ask::Read { at, .. } | Ask::Saw { at, .. } => *at,
             _ => None,
         };
+        if at.is_some_and(|at| at < plus_minutes(self.now(), -LOG_BACK_YEARS * 366 * 24 * 60)) {
+            return Err(msg!("refuse-too-old", years = LOG_BACK_YEARS));
+        }
         let too_far = at.is_some_and(|at| at < plus_minutes(self.now(), -BACK_DATED_DAYS * 24 * 60));
         if !too_far || self.role == Role::Keeper {
             return Ok(());
         }
-        Err(msg!("refuse-too-far-back", days = BACK_DATED_DAYS, keepers = self.keepers()))
+        Err(msg!(
+            "refuse-too-far-back",
+            days = BACK_DATED_DAYS,
+            keepers = self.keepers()
+        ))
     }
 
     /// The keepers' names.
@@ -243,10 +289,19 @@ impl<'a> Desk<'a> {
             Ask::Due { everyone } => Ok(Outcome::answer(due::due(self, everyone))),
             Ask::DidBare => Ok(Outcome::answer(due::did_bare(self))),
             Ask::Did(did) => care::did(self, did),
-            Ask::Read { spot, readings, at, by, note } => {
-                readings::read(self, &spot, &readings, at, by, note)
-            }
-            Ask::Saw { sighting, spot, at, note } => sightings::saw(self, sighting, &spot, at, note),
+            Ask::Read {
+                spot,
+                readings,
+                at,
+                by,
+                note,
+            } => readings::read(self, &spot, &readings, at, by, note),
+            Ask::Saw {
+                sighting,
+                spot,
+                at,
+                note,
+            } => sightings::saw(self, sighting, &spot, at, note),
             Ask::SawOver { sighting, spot } => sightings::over(self, sighting, &spot),
             Ask::Undo { seq } => undo::undo(self, seq),
             Ask::Why { spot, duty, at } => why::why(self, &spot, duty, at).map(Outcome::answer),

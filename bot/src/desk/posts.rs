@@ -30,14 +30,24 @@ pub struct Rendered {
 pub fn render(tell: &Tell<'_>, subject: &Subject, post: i64, day: Date) -> Rendered {
     let plain = |blocks| Rendered { blocks, open: true };
     match subject {
-        Subject::Round { round, date, held, turns } => {
+        Subject::Round {
+            round,
+            date,
+            held,
+            turns,
+        } => {
             let name = match tell.place.rounds.iter().find(|one| one.id == *round) {
                 Some(one) if !one.name.is_empty() => msg!("round-named", name = capital(&one.name)),
                 Some(one) => msg!("round-at", time = super::tell::clock(one.time)),
                 None => msg!("round-gone"),
             };
             let open = open_count(tell, turns);
-            let title = tell.say(&msg!("round-title", round = name, date = tell.date(*date), open = open));
+            let title = tell.say(&msg!(
+                "round-title",
+                round = name,
+                date = tell.date(*date),
+                open = open
+            ));
             let mut blocks = vec![Block::Title { text: title }];
             if let Some(held) = held {
                 blocks.push(text(tell, &msg!("round-late", at = tell.stamp(*date, *held))));
@@ -46,13 +56,21 @@ pub fn render(tell: &Tell<'_>, subject: &Subject, post: i64, day: Date) -> Rende
             call(tell, turns, (post, *date), blocks)
         }
         Subject::Late { turns } => {
-            let title = Block::Title { text: late_title(tell, turns) };
+            let title = Block::Title {
+                text: late_title(tell, turns),
+            };
             call(tell, turns, (post, day), vec![title])
         }
         Subject::Seen(seq) => plain(alarms::seen(tell, *seq, day)),
-        Subject::Spell { enclosure, high, from } => plain(alarms::spell_alarm(tell, *enclosure, (*high, *from), day)),
+        Subject::Spell {
+            enclosure,
+            high,
+            from,
+        } => plain(alarms::spell_alarm(tell, *enclosure, (*high, *from), day)),
         Subject::SeenSettled(seq) => plain(alarms::seen_settled(tell, *seq, day)),
-        Subject::SpellSettled { enclosure, from } => plain(alarms::spell_settled(tell, *enclosure, *from, day)),
+        Subject::SpellSettled { enclosure, from } => {
+            plain(alarms::spell_settled(tell, *enclosure, *from, day))
+        }
         Subject::Week { monday } => {
             let week = wrackline_core::civil::Week { monday: *monday };
             plain(super::week::summary(tell, week, false))
@@ -61,11 +79,17 @@ pub fn render(tell: &Tell<'_>, subject: &Subject, post: i64, day: Date) -> Rende
 }
 
 pub(super) fn text(tell: &Tell<'_>, message: &Message) -> Block {
-    Block::Text { text: tell.say(message) }
+    Block::Text {
+        text: tell.say(message),
+    }
 }
 
 pub(super) fn press(tell: &Tell<'_>, id: &'static str, code: String) -> Press {
-    Press { label: tell.word(id), code, asks: None }
+    Press {
+        label: tell.word(id),
+        code,
+        asks: None,
+    }
 }
 
 /// How a called turn stands now: still open, or what closed it.
@@ -123,7 +147,10 @@ fn call(tell: &Tell<'_>, turns: &[Called], (post, day): (i64, Date), mut blocks:
         let answers = vec![press(tell, "press-all", format!("all.{post}")), but];
         blocks.push(Block::Answers { answers });
     }
-    Rendered { blocks, open: open > 0 }
+    Rendered {
+        blocks,
+        open: open > 0,
+    }
 }
 
 /// The first line of a late call: who is asked, how many turns wait, and which.
@@ -131,7 +158,11 @@ fn late_title(tell: &Tell<'_>, turns: &[Called]) -> String {
     const NAMED_MAX: usize = 3;
     let open = open_turns(tell, turns);
     let name = |(_, standing): &(usize, Standing)| {
-        format!("{} {}", tell.target(standing.turn.target), tell.duty(standing.duty()))
+        format!(
+            "{} {}",
+            tell.target(standing.turn.target),
+            tell.duty(standing.duty())
+        )
     };
     let mut names: Vec<String> = open.iter().take(NAMED_MAX).map(name).collect();
     if open.len() > NAMED_MAX {
@@ -141,7 +172,12 @@ fn late_title(tell: &Tell<'_>, turns: &[Called]) -> String {
         [] => tell.word("late-anyone"),
         who => tell.list(who),
     };
-    tell.say(&msg!("late-title", open = open.len(), who = who, names = tell.list(&names)))
+    tell.say(&msg!(
+        "late-title",
+        open = open.len(),
+        who = who,
+        names = tell.list(&names)
+    ))
 }
 
 fn called_item(tell: &Tell<'_>, number: usize, called: &Called, day: Date) -> Item {
@@ -164,12 +200,22 @@ fn called_item(tell: &Tell<'_>, number: usize, called: &Called, day: Date) -> It
                 who = tell.carer(done.by),
                 at = tell.stamp(day, done.at)
             );
-            Item { text: tell.say(&message), mark: None, settled: true, answers: Vec::new() }
+            Item {
+                text: tell.say(&message),
+                mark: None,
+                settled: true,
+                answers: Vec::new(),
+            }
         }
         Now::Gone => {
             let duty = tell.duty(called.turn.duty);
             let message = msg!("called-gone", number = number, target = target, duty = duty);
-            Item { text: tell.say(&message), mark: None, settled: true, answers: Vec::new() }
+            Item {
+                text: tell.say(&message),
+                mark: None,
+                settled: true,
+                answers: Vec::new(),
+            }
         }
     }
 }
@@ -216,7 +262,12 @@ fn open_item(tell: &Tell<'_>, number: usize, called: &Called, standing: &Standin
         press(tell, "press-cannot", format!("cannot.{key}")),
         reason,
     ];
-    Item { text, mark: Some(standing.mark), settled: false, answers }
+    Item {
+        text,
+        mark: Some(standing.mark),
+        settled: false,
+        answers,
+    }
 }
 
 /// `Did it`; on a reading or a test it asks for what was read.
@@ -227,7 +278,11 @@ pub fn did_press(tell: &Tell<'_>, standing: &Standing) -> Press {
         Duty::Test => Some(tell.word("ask-test")),
         _ => None,
     };
-    Press { label: tell.word("press-did"), code: format!("did.{}", standing.turn), asks }
+    Press {
+        label: tell.word("press-did"),
+        code: format!("did.{}", standing.turn),
+        asks,
+    }
 }
 
 /// Who is asked by a late call: the carers of its open turns, or those to whom these were passed on.
@@ -263,7 +318,9 @@ fn passed_on(tell: &Tell<'_>, called: &Called, carer: Option<wrackline_core::pla
 
 /// The litres that a change asks for, and all of the pool's.
 fn litres(tell: &Tell<'_>, standing: &Standing) -> Option<(f64, f64)> {
-    let Target::Pool(id) = standing.turn.target else { return None };
+    let Target::Pool(id) = standing.turn.target else {
+        return None;
+    };
     let pool = tell.place.pools.get(&id)?;
     (standing.turn.duty == Duty::Change).then_some((pool.litres * standing.cadence.fraction, pool.litres))
 }
@@ -272,7 +329,9 @@ fn litres(tell: &Tell<'_>, standing: &Standing) -> Option<(f64, f64)> {
 fn water_to_prepare(tell: &Tell<'_>, turns: &[Called]) -> Option<Block> {
     let mut sums: BTreeMap<Water, f64> = BTreeMap::new();
     for (_, standing) in open_turns(tell, turns) {
-        let Target::Pool(id) = standing.turn.target else { continue };
+        let Target::Pool(id) = standing.turn.target else {
+            continue;
+        };
         let water = tell.place.pools.get(&id).map(|pool| pool.water)?;
         if let Some((litres, _)) = litres(tell, &standing) {
             *sums.entry(water).or_default() += litres;

@@ -60,8 +60,10 @@ pub fn hear_call(desk: &Desk<'_>, subject: &Subject, but: Option<&str>) -> Resul
         .iter()
         .filter(|(number, _)| !except.contains(number))
         .partition(|(_, standing)| standing.turn.duty == Duty::Reading);
-    let wanting: Vec<String> =
-        readings.iter().map(|(_, standing)| desk.tell.target(standing.turn.target)).collect();
+    let wanting: Vec<String> = readings
+        .iter()
+        .map(|(_, standing)| desk.tell.target(standing.turn.target))
+        .collect();
     let besides: Vec<String> = match wanting.as_slice() {
         [] => Vec::new(),
         names => vec![desk.say(&msg!("all-but-readings", names = desk.tell.list(names)))],
@@ -72,15 +74,22 @@ pub fn hear_call(desk: &Desk<'_>, subject: &Subject, but: Option<&str>) -> Resul
         .collect();
     if drafts.is_empty() {
         return match besides.as_slice() {
-            [only] => Ok(Outcome::answer(Answer { ok: false, ..desk.done_text(only.clone()) })),
+            [only] => Ok(Outcome::answer(Answer {
+                ok: false,
+                ..desk.done_text(only.clone())
+            })),
             _ => Err(msg!("refuse-nothing-open")),
         };
     }
-    Ok(Outcome::write(drafts, move |desk, numbers| care::receipt(desk, numbers, &besides)))
+    Ok(Outcome::write(drafts, move |desk, numbers| {
+        care::receipt(desk, numbers, &besides)
+    }))
 }
 
 fn numbers(text: &str, count: usize) -> Result<Vec<usize>, Refused> {
-    let words = text.split(|letter: char| !letter.is_alphanumeric()).filter(|word| !word.is_empty());
+    let words = text
+        .split(|letter: char| !letter.is_alphanumeric())
+        .filter(|word| !word.is_empty());
     let read: Result<Vec<usize>, Refused> = words
         .filter(|word| !word.eq_ignore_ascii_case("and"))
         .map(|word| match word.parse() {
@@ -127,25 +136,45 @@ fn did_ask(turn: &TurnKey, again: bool) -> Did {
     match turn.target {
         wrackline_core::place::Target::Place => {}
         wrackline_core::place::Target::Enclosure(id) => {
-            spot = Spot { enclosures: vec![id], grain: Grain::Enclosure, ..spot };
+            spot = Spot {
+                enclosures: vec![id],
+                grain: Grain::Enclosure,
+                ..spot
+            };
         }
-        wrackline_core::place::Target::Pool(id) => spot = Spot { pools: vec![id], grain: Grain::Pool, ..spot },
+        wrackline_core::place::Target::Pool(id) => {
+            spot = Spot {
+                pools: vec![id],
+                grain: Grain::Pool,
+                ..spot
+            }
+        }
     }
-    Did { duty: turn.duty, spot, part: Part::Whole, litres: None, at: None, by: None, again, note: None }
+    Did {
+        duty: turn.duty,
+        spot,
+        part: Part::Whole,
+        litres: None,
+        at: None,
+        by: None,
+        again,
+        note: None,
+    }
 }
 
 fn did(desk: &Desk<'_>, turn: &TurnKey, text: Option<&str>) -> Result<Outcome, Refused> {
     let standing = open(desk, turn)?;
     // What is pressed is what was called: of a filtered pool the part change, of any other the whole.
-    let turn = TurnKey { duty: standing.duty(), ..*turn };
+    let turn = TurnKey {
+        duty: standing.duty(),
+        ..*turn
+    };
     let did = did_ask(&turn, false);
     let read = text.map(str::trim).filter(|text| !text.is_empty());
     match (turn.duty, read) {
         (Duty::Reading | Duty::Test, Some(text)) => {
             let (readings, rest) = wrackline_core::quantity::readings(text, desk.place().gravity)
-                .map_err(|problem| {
-                    msg!("refuse-line", why = lines::problem(&problem, desk.place().units))
-                })?;
+                .map_err(|problem| msg!("refuse-line", why = lines::problem(&problem, desk.place().units)))?;
             if readings.is_empty() || !rest.is_empty() {
                 return Err(msg!("refuse-reading-text", text = text));
             }
@@ -161,7 +190,12 @@ fn later(desk: &Desk<'_>, turn: &TurnKey) -> Result<Outcome, Refused> {
     let (zone, rounds) = (&desk.place().zone, &desk.place().rounds);
     let first = next_round(zone, rounds, desk.now()).at;
     let second = next_round(zone, rounds, first).at;
-    let mut times = vec![plus_minutes(desk.now(), 60), plus_minutes(desk.now(), 180), first, second];
+    let mut times = vec![
+        plus_minutes(desk.now(), 60),
+        plus_minutes(desk.now(), 180),
+        first,
+        second,
+    ];
     times.retain(|at| fits(&standing, *at));
     times.sort();
     times.dedup();
@@ -174,8 +208,18 @@ fn later(desk: &Desk<'_>, turn: &TurnKey) -> Result<Outcome, Refused> {
         asks: None,
     });
     let title = desk.say(&msg!("later-when", turn = desk.tell.turn(&standing)));
-    let blocks = vec![Block::Title { text: title }, Block::Answers { answers: answers.collect() }];
-    Ok(Outcome::answer(Answer { ok: true, blocks, private: true, turns: Vec::new() }))
+    let blocks = vec![
+        Block::Title { text: title },
+        Block::Answers {
+            answers: answers.collect(),
+        },
+    ];
+    Ok(Outcome::answer(Answer {
+        ok: true,
+        blocks,
+        private: true,
+        turns: Vec::new(),
+    }))
 }
 
 fn fits(standing: &Standing, at: Timestamp) -> bool {
@@ -184,12 +228,20 @@ fn fits(standing: &Standing, at: Timestamp) -> bool {
 
 fn too_late(desk: &Desk<'_>, standing: &Standing) -> Refused {
     let hazard = standing.hazard.unwrap_or(standing.due);
-    msg!("refuse-later", turn = desk.tell.turn(standing), hazard = desk.tell.near(hazard))
+    msg!(
+        "refuse-later",
+        turn = desk.tell.turn(standing),
+        hazard = desk.tell.near(hazard)
+    )
 }
 
 fn put_off(desk: &Desk<'_>, about: &str) -> Result<Outcome, Refused> {
     let (at, turn) = about.split_once('.').ok_or(msg!("refuse-press"))?;
-    let until = at.parse().ok().and_then(|at| Timestamp::from_second(at).ok()).ok_or(msg!("refuse-press"))?;
+    let until = at
+        .parse()
+        .ok()
+        .and_then(|at| Timestamp::from_second(at).ok())
+        .ok_or(msg!("refuse-press"))?;
     let turn: TurnKey = turn.parse().map_err(|_| msg!("refuse-press"))?;
     let standing = open(desk, &turn)?;
     if until <= desk.now() {
@@ -198,7 +250,10 @@ fn put_off(desk: &Desk<'_>, about: &str) -> Result<Outcome, Refused> {
     if !fits(&standing, until) {
         return Err(too_late(desk, &standing));
     }
-    let drafts = vec![desk.draft(Event::Later { turn: standing.turn, until })];
+    let drafts = vec![desk.draft(Event::Later {
+        turn: standing.turn,
+        until,
+    })];
     Ok(Outcome::write(drafts, move |desk, numbers| {
         let turn = desk.tell.turn(&standing);
         let title = msg!("later-receipt", turn = turn, until = desk.tell.near(until));
@@ -220,9 +275,17 @@ fn cannot(desk: &Desk<'_>, turn: &TurnKey) -> Result<Outcome, Refused> {
     let drafts = vec![desk.draft(Event::Cannot { turn: standing.turn })];
     Ok(Outcome::write(drafts, move |desk, numbers| {
         let turn = desk.tell.turn(&standing);
-        let mut answer = desk.done(&msg!("cannot-receipt", turn = turn, who = desk.tell.carer(desk.me)));
+        let mut answer = desk.done(&msg!(
+            "cannot-receipt",
+            turn = turn,
+            who = desk.tell.carer(desk.me)
+        ));
         let mut answers = vec![desk.press(&msg!("press-take"), format!("take.{}", standing.turn))];
-        answers.extend(numbers.first().map(|seq| desk.press(&msg!("press-take-back"), format!("undo.{seq}"))));
+        answers.extend(
+            numbers
+                .first()
+                .map(|seq| desk.press(&msg!("press-take-back"), format!("undo.{seq}"))),
+        );
         answer.blocks.push(Block::Answers { answers });
         answer
     }))
@@ -244,14 +307,21 @@ fn not_needed(desk: &Desk<'_>, turn: &TurnKey, reason: Option<&str>) -> Result<O
     let reason = reason.map(str::trim).filter(|reason| !reason.is_empty());
     let reason = reason.ok_or(msg!("refuse-no-reason"))?.to_owned();
     let keeper = desk.role == Role::Keeper;
-    let draft = desk.draft(Event::NotNeeded { turn: standing.turn, keeper });
+    let draft = desk.draft(Event::NotNeeded {
+        turn: standing.turn,
+        keeper,
+    });
     if !keeper {
         allowed(desk, &standing, &draft)?;
     }
-    let draft = super::Draft { note: Some(reason.clone()), ..draft };
+    let draft = super::Draft {
+        note: Some(reason.clone()),
+        ..draft
+    };
     Ok(Outcome::write(vec![draft], move |desk, numbers| {
         let turn = &standing.turn;
-        let next = wrackline_core::care::standing(desk.book(), desk.place(), turn.duty, turn.target, desk.now());
+        let next =
+            wrackline_core::care::standing(desk.book(), desk.place(), turn.duty, turn.target, desk.now());
         let next = next.map_or(String::new(), |next| desk.tell.turn_moment(next.due));
         let title = msg!(
             "not-needed-receipt",
@@ -265,7 +335,9 @@ fn not_needed(desk: &Desk<'_>, turn: &TurnKey, reason: Option<&str>) -> Result<O
 
 /// The next turn must come no later than the hazard limit, which runs on from when the duty was last done.
 fn allowed(desk: &Desk<'_>, standing: &Standing, draft: &super::Draft) -> Result<(), Refused> {
-    let Some(hazard) = standing.hazard else { return Ok(()) };
+    let Some(hazard) = standing.hazard else {
+        return Ok(());
+    };
     let mut book = desk.book().clone();
     let seq = book.last_seq() + 1;
     book.insert(wrackline_core::journal::Entry {
@@ -294,11 +366,19 @@ fn follow(desk: &Desk<'_>, event: Event, receipt: &'static str) -> Result<Outcom
     let (Event::Noted(of) | Event::Going(of) | Event::Closed(of)) = event else {
         return Err(msg!("refuse-press"));
     };
-    if desk.book().entry(of).is_none_or(|entry| !matches!(entry.event, Event::Saw(..) | Event::Read(..))) {
+    if desk
+        .book()
+        .entry(of)
+        .is_none_or(|entry| !matches!(entry.event, Event::Saw(..) | Event::Read(..)))
+    {
         return Err(msg!("refuse-press"));
     }
     if let Some((at, who)) = desk.book().follow_up(of, desk.now()).closed {
-        return Err(msg!("refuse-alarm-closed", who = desk.tell.carer(who), at = desk.tell.near(at)));
+        return Err(msg!(
+            "refuse-alarm-closed",
+            who = desk.tell.carer(who),
+            at = desk.tell.near(at)
+        ));
     }
     Ok(Outcome::write(vec![desk.draft(event)], move |desk, numbers| {
         let answer = desk.done(&msg!(receipt, who = desk.tell.carer(desk.me)));
@@ -308,12 +388,18 @@ fn follow(desk: &Desk<'_>, event: Event, receipt: &'static str) -> Result<Outcom
 
 /// `It's wrong`: the sighting or the reading behind an alarm is retracted.
 fn wrong(desk: &Desk<'_>, of: Seq) -> Result<Outcome, Refused> {
-    if desk.book().entry(of).is_none_or(|entry| !matches!(entry.event, Event::Saw(..) | Event::Read(..))) {
+    if desk
+        .book()
+        .entry(of)
+        .is_none_or(|entry| !matches!(entry.event, Event::Saw(..) | Event::Read(..)))
+    {
         return Err(msg!("refuse-press"));
     }
     if desk.book().is_void(of) {
         return Err(msg!("refuse-undo-twice"));
     }
     let drafts = vec![desk.draft(Event::Retract(of))];
-    Ok(Outcome::write(drafts, |desk, _| desk.done(&msg!("wrong-receipt", who = desk.tell.carer(desk.me)))))
+    Ok(Outcome::write(drafts, |desk, _| {
+        desk.done(&msg!("wrong-receipt", who = desk.tell.carer(desk.me)))
+    }))
 }

@@ -27,11 +27,18 @@ pub fn read(
     let mut drafts = Vec::new();
     for measured in readings {
         let event = Event::Read(reading_target(desk, spot, measured)?, *measured);
-        drafts.push(Draft { at, by, event, note: note.clone().filter(|_| drafts.is_empty()) });
+        drafts.push(Draft {
+            at,
+            by,
+            event,
+            note: note.clone().filter(|_| drafts.is_empty()),
+        });
     }
     Ok(Outcome::write(drafts, |desk, numbers| {
         let mut answer = desk.done_text(reading_lines(desk, numbers).join("\n"));
-        answer.blocks.extend(numbers.iter().filter_map(|seq| outside_line(desk, *seq)));
+        answer
+            .blocks
+            .extend(numbers.iter().filter_map(|seq| outside_line(desk, *seq)));
         let first = numbers.first().copied().unwrap_or(0);
         let answers = vec![desk.press(&msg!("press-take-back"), format!("undo.{first}"))];
         answer.blocks.push(Block::Answers { answers });
@@ -45,7 +52,10 @@ fn reading_target(desk: &Desk<'_>, spot: &Spot, measured: &Measured) -> Result<T
         [one] => Some(Target::Enclosure(*one)),
         _ => None,
     };
-    let of_air = msg!("refuse-which-enclosure", reading = show(measured, desk.place().units));
+    let of_air = msg!(
+        "refuse-which-enclosure",
+        reading = show(measured, desk.place().units)
+    );
     let of_water = msg!("refuse-which-pool", reading = show(measured, desk.place().units));
     match measured.kind() {
         Kind::Humidity => enclosure.ok_or(of_air),
@@ -55,7 +65,11 @@ fn reading_target(desk: &Desk<'_>, spot: &Spot, measured: &Measured) -> Result<T
             let fits = |id: &&wrackline_core::place::PoolId| {
                 spot.grain == Grain::Pool
                     || !saline
-                    || desk.place().pools.get(id).is_some_and(|pool| pool.water == Water::Salt)
+                    || desk
+                        .place()
+                        .pools
+                        .get(id)
+                        .is_some_and(|pool| pool.water == Water::Salt)
             };
             let pools: Vec<_> = spot.pools.iter().filter(fits).collect();
             match pools.as_slice() {
@@ -70,7 +84,9 @@ fn reading_target(desk: &Desk<'_>, spot: &Spot, measured: &Measured) -> Result<T
 fn reading_lines(desk: &Desk<'_>, numbers: &[u64]) -> Vec<String> {
     let mut of: Vec<(Target, Timestamp, Vec<String>)> = Vec::new();
     for entry in numbers.iter().filter_map(|seq| desk.book().entry(*seq)) {
-        let Event::Read(target, measured) = &entry.event else { continue };
+        let Event::Read(target, measured) = &entry.event else {
+            continue;
+        };
         let shown = show(measured, desk.place().units);
         match of.iter_mut().find(|(other, ..)| other == target) {
             Some((.., readings)) => readings.push(shown),
@@ -90,14 +106,21 @@ fn reading_lines(desk: &Desk<'_>, numbers: &[u64]) -> Vec<String> {
 
 /// A word on a reading that lies outside its band.
 fn outside_line(desk: &Desk<'_>, seq: u64) -> Option<Block> {
-    let Event::Read(_, measured) = &desk.book().entry(seq)?.event else { return None };
+    let Event::Read(_, measured) = &desk.book().entry(seq)?.event else {
+        return None;
+    };
     let (id, low, high) = outside(measured)?;
     let units = desk.place().units;
     let bound = |value: f64| match measured {
         Measured::Temperature(_) => wrackline_core::quantity::celsius(value, units),
         _ => format!("{value:.0} %"),
     };
-    let text = desk.say(&msg!(id, reading = show(measured, units), low = bound(low), high = bound(high)));
+    let text = desk.say(&msg!(
+        id,
+        reading = show(measured, units),
+        low = bound(low),
+        high = bound(high)
+    ));
     Some(Block::Text { text })
 }
 

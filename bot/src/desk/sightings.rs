@@ -28,7 +28,12 @@ pub fn saw(
     };
     let event = Event::Saw(target, sighting);
     let at = at.unwrap_or(desk.now());
-    let drafts = vec![Draft { at, by: desk.me, event, note }];
+    let drafts = vec![Draft {
+        at,
+        by: desk.me,
+        event,
+        note,
+    }];
     Ok(Outcome::write(drafts, move |desk, numbers| {
         let seq = numbers.first().copied().unwrap_or(0);
         let what = desk.tell.word(sighting_word(sighting));
@@ -60,9 +65,10 @@ pub fn over(desk: &Desk<'_>, sighting: Sighting, spot: &Spot) -> Result<Outcome,
         Target::Enclosure(id) => spot.enclosures.contains(&id),
         Target::Place => false,
     };
-    let open = desk.book().matters(desk.now()).filter(|matter| {
-        matter.closed.is_none() && matter.sighting == sighting && there(matter.target)
-    });
+    let open = desk
+        .book()
+        .matters(desk.now())
+        .filter(|matter| matter.closed.is_none() && matter.sighting == sighting && there(matter.target));
     let drafts: Vec<Draft> = open.map(|matter| desk.draft(Event::Closed(matter.seq))).collect();
     let what = desk.tell.word(sighting_word(sighting));
     if drafts.is_empty() {
@@ -70,7 +76,12 @@ pub fn over(desk: &Desk<'_>, sighting: Sighting, spot: &Spot) -> Result<Outcome,
     }
     Ok(Outcome::write(drafts, move |desk, numbers| {
         let who = desk.tell.carer(desk.me);
-        let title = msg!("over-receipt", what = capital(&what), count = numbers.len(), who = who);
+        let title = msg!(
+            "over-receipt",
+            what = capital(&what),
+            count = numbers.len(),
+            who = who
+        );
         let mut answer = desk.done(&title);
         let first = numbers.first().copied().unwrap_or(0);
         let answers = vec![desk.press(&msg!("press-take-back"), format!("undo.{first}"))];

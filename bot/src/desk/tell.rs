@@ -50,7 +50,10 @@ impl Tell<'_> {
     /// An enclosure's name.
     #[must_use]
     pub fn enclosure(&self, id: EnclosureId) -> String {
-        self.place.enclosures.get(&id).map_or_else(|| self.word("gone-enclosure"), |one| one.name.clone())
+        self.place
+            .enclosures
+            .get(&id)
+            .map_or_else(|| self.word("gone-enclosure"), |one| one.name.clone())
     }
 
     /// The word for a water.
@@ -65,11 +68,18 @@ impl Tell<'_> {
     /// A pool's name: its enclosure's and its water, and its number where that is not enough.
     #[must_use]
     pub fn pool(&self, id: PoolId) -> String {
-        let Some(pool) = self.place.pools.get(&id) else { return self.word("gone-pool") };
+        let Some(pool) = self.place.pools.get(&id) else {
+            return self.word("gone-pool");
+        };
         let same = |other: &&wrackline_core::place::Pool| other.water == pool.water;
         let siblings = self.place.pools_of(pool.enclosure);
         let name = format!("{} {}", self.enclosure(pool.enclosure), self.water(pool.water));
-        match siblings.iter().copied().filter(same).position(|other| other.id == id) {
+        match siblings
+            .iter()
+            .copied()
+            .filter(same)
+            .position(|other| other.id == id)
+        {
             Some(index) if index > 0 => format!("{name} {}", index + 1),
             _ => name,
         }
@@ -99,9 +109,11 @@ impl Tell<'_> {
     #[must_use]
     pub fn duty(&self, duty: Duty) -> String {
         match duty {
-            Duty::Own(id) => {
-                self.place.duties.get(&id).map_or_else(|| self.word("gone-duty"), |(own, _)| own.name.clone())
-            }
+            Duty::Own(id) => self
+                .place
+                .duties
+                .get(&id)
+                .map_or_else(|| self.word("gone-duty"), |(own, _)| own.name.clone()),
             duty => self.word(format!("duty-{}", duty.code())),
         }
     }
@@ -124,7 +136,11 @@ impl Tell<'_> {
         let month = self.word(format!("month-{}", date.month()));
         let text = format!("{} {} {month}", self.weekday(date.weekday()), date.day());
         let this_year = self.place.zone.date(self.now).year();
-        if date.year() == this_year { text } else { format!("{text} {}", date.year()) }
+        if date.year() == this_year {
+            text
+        } else {
+            format!("{text} {}", date.year())
+        }
     }
 
     /// A time of day.
@@ -136,7 +152,11 @@ impl Tell<'_> {
     /// A date and a time, as `Monday 9 March 08:00`.
     #[must_use]
     pub fn moment(&self, instant: Timestamp) -> String {
-        format!("{} {}", self.date(self.place.zone.date(instant)), self.time(instant))
+        format!(
+            "{} {}",
+            self.date(self.place.zone.date(instant)),
+            self.time(instant)
+        )
     }
 
     /// A moment near now: the time alone today, `yesterday 21:00`, else date and time.
@@ -159,7 +179,11 @@ impl Tell<'_> {
     /// stands in the chat for days, so it never says `yesterday`.
     #[must_use]
     pub fn stamp(&self, day: civil::Date, instant: Timestamp) -> String {
-        if self.place.zone.date(instant) == day { self.time(instant) } else { self.moment(instant) }
+        if self.place.zone.date(instant) == day {
+            self.time(instant)
+        } else {
+            self.moment(instant)
+        }
     }
 
     /// When a turn comes next: the date with the round's name where it is held then, else with the time.
@@ -167,8 +191,7 @@ impl Tell<'_> {
     pub fn turn_moment(&self, instant: Timestamp) -> String {
         let civil = self.place.zone.civil(instant);
         let round = self.place.rounds.iter().find(|round| {
-            !round.name.is_empty()
-                && self.place.zone.instant(civil.date().to_datetime(round.time)) == instant
+            !round.name.is_empty() && self.place.zone.instant(civil.date().to_datetime(round.time)) == instant
         });
         match round {
             Some(round) => format!("{}, {}", self.date(civil.date()), round.name),
@@ -206,13 +229,21 @@ impl Tell<'_> {
     }
 
     fn round_name(round: &Round) -> String {
-        if round.name.is_empty() { clock(round.time) } else { round.name.clone() }
+        if round.name.is_empty() {
+            clock(round.time)
+        } else {
+            round.name.clone()
+        }
     }
 
     /// A turn in one phrase: where, what.
     #[must_use]
     pub fn turn(&self, standing: &Standing) -> String {
-        format!("{}: {}", self.target(standing.turn.target), self.duty(standing.duty()))
+        format!(
+            "{}: {}",
+            self.target(standing.turn.target),
+            self.duty(standing.duty())
+        )
     }
 
     /// Litres in the place's units.
@@ -242,5 +273,7 @@ pub fn clock(time: civil::Time) -> String {
 #[must_use]
 pub fn capital(text: &str) -> String {
     let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+    letters
+        .next()
+        .map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

@@ -27,7 +27,10 @@ pub fn undo(desk: &Desk<'_>, seq: Option<Seq>) -> Result<Outcome, Refused> {
 }
 
 fn by_number<'a>(desk: &Desk<'a>, seq: Seq) -> Result<&'a Entry, Refused> {
-    let entry = desk.book().entry(seq).ok_or(msg!("refuse-undo-unknown", seq = seq))?;
+    let entry = desk
+        .book()
+        .entry(seq)
+        .ok_or(msg!("refuse-undo-unknown", seq = seq))?;
     let keeper = desk.role == Role::Keeper;
     if desk.book().is_void(seq) {
         return Err(msg!("refuse-undo-twice"));
@@ -81,7 +84,10 @@ fn same_line(desk: &Desk<'_>, entry: &Entry) -> Vec<Seq> {
             && can_retract(&other.event)
             && !desk.book().is_void(other.seq)
     };
-    desk.book().entries().rev().skip_while(|other| other.logged_at != entry.logged_at || other.seq < entry.seq)
+    desk.book()
+        .entries()
+        .rev()
+        .skip_while(|other| other.logged_at != entry.logged_at || other.seq < entry.seq)
         .take_while(|other| other.logged_at == entry.logged_at)
         .filter(same)
         .map(|other| other.seq)
@@ -106,7 +112,11 @@ fn name(desk: &Desk<'_>, seq: Seq) -> Option<String> {
             format!("{}: {shown}", tell.target(*target))
         }
         Event::Saw(target, sighting) => {
-            format!("{}: {}", tell.target(*target), tell.word(super::sightings::sighting_word(*sighting)))
+            format!(
+                "{}: {}",
+                tell.target(*target),
+                tell.word(super::sightings::sighting_word(*sighting))
+            )
         }
         Event::NotNeeded { turn, .. }
         | Event::Later { turn, .. }

@@ -16,7 +16,12 @@ use crate::msg;
 pub fn week(desk: &Desk<'_>, last: bool, full: bool) -> Answer {
     let this = Week::of(desk.place().zone.date(desk.now()));
     let week = if last { this.previous() } else { this };
-    Answer { ok: true, blocks: summary(&desk.tell, week, full), private: false, turns: Vec::new() }
+    Answer {
+        ok: true,
+        blocks: summary(&desk.tell, week, full),
+        private: false,
+        turns: Vec::new(),
+    }
 }
 
 /// A week's summary as blocks: short enough for one message, or with the whole table.
@@ -31,28 +36,44 @@ pub fn summary(tell: &Tell<'_>, week: Week, full: bool) -> Vec<Block> {
         to = tell.date(last_day)
     ));
     let mut blocks = vec![Block::Title { text: title }];
-    blocks.push(Block::Text { text: totals(tell, &sum) });
+    blocks.push(Block::Text {
+        text: totals(tell, &sum),
+    });
     if full {
         blocks.push(table(tell, &sum));
     } else if let Some(block) = notable(tell, &sum) {
         blocks.push(block);
     }
-    blocks.push(Block::Text { text: readings(tell, &sum) });
-    blocks.push(Block::Text { text: matters(tell, &sum) });
-    blocks.push(Block::Text { text: people(tell, &sum) });
-    blocks.push(Block::Text { text: coming(tell, &sum) });
+    blocks.push(Block::Text {
+        text: readings(tell, &sum),
+    });
+    blocks.push(Block::Text {
+        text: matters(tell, &sum),
+    });
+    blocks.push(Block::Text {
+        text: people(tell, &sum),
+    });
+    blocks.push(Block::Text {
+        text: coming(tell, &sum),
+    });
     if let Some(text) = unknown(tell, &sum) {
         blocks.push(Block::Text { text });
     }
     if !full {
-        blocks.push(Block::Text { text: tell.word("week-full-hint") });
+        blocks.push(Block::Text {
+            text: tell.word("week-full-hint"),
+        });
     }
     blocks
 }
 
 fn totals(tell: &Tell<'_>, sum: &WeekSummary) -> String {
     let total = |value: fn(&DutyWeek) -> u32| -> u32 { sum.duties.iter().map(value).sum() };
-    let minutes: Vec<i64> = sum.duties.iter().filter_map(|duty| duty.minutes_to_done).collect();
+    let minutes: Vec<i64> = sum
+        .duties
+        .iter()
+        .filter_map(|duty| duty.minutes_to_done)
+        .collect();
     let text = tell.say(&msg!(
         "week-totals",
         done = total(|duty| duty.done),
@@ -63,7 +84,10 @@ fn totals(tell: &Tell<'_>, sum: &WeekSummary) -> String {
     match i64::try_from(minutes.len()) {
         Ok(count) if count > 0 => {
             let mean = minutes.iter().sum::<i64>() / count;
-            format!("{text} {}", tell.say(&msg!("week-minutes", span = tell.span(mean))))
+            format!(
+                "{text} {}",
+                tell.say(&msg!("week-minutes", span = tell.span(mean)))
+            )
         }
         _ => text,
     }
@@ -86,17 +110,35 @@ fn notable(tell: &Tell<'_>, sum: &WeekSummary) -> Option<Block> {
                 notneeded = duty.not_needed
             ));
             let mark = (duty.mark > Mark::Calm).then_some(duty.mark);
-            crate::chat::blocks::Item { text, mark, settled: false, answers: Vec::new() }
+            crate::chat::blocks::Item {
+                text,
+                mark,
+                settled: false,
+                answers: Vec::new(),
+            }
         })
         .collect();
     (!lines.is_empty()).then_some(Block::Items { items: lines })
 }
 
 fn table(tell: &Tell<'_>, sum: &WeekSummary) -> Block {
-    let head = ["duty", "done", "late", "missed", "notneeded", "parts", "minutes", "mark"];
-    let head = head.map(|column| tell.word(format!("week-column-{column}"))).to_vec();
+    let head = [
+        "duty",
+        "done",
+        "late",
+        "missed",
+        "notneeded",
+        "parts",
+        "minutes",
+        "mark",
+    ];
+    let head = head
+        .map(|column| tell.word(format!("week-column-{column}")))
+        .to_vec();
     let row = |duty: &DutyWeek| {
-        let minutes = duty.minutes_to_done.map_or_else(|| "–".to_owned(), |minutes| tell.span(minutes));
+        let minutes = duty
+            .minutes_to_done
+            .map_or_else(|| "–".to_owned(), |minutes| tell.span(minutes));
         vec![
             format!("{}: {}", tell.target(duty.target), tell.duty(duty.duty)),
             duty.done.to_string(),
@@ -108,12 +150,19 @@ fn table(tell: &Tell<'_>, sum: &WeekSummary) -> Block {
             tell.mark(duty.mark),
         ]
     };
-    Block::Table { head, rows: sum.duties.iter().map(row).collect() }
+    Block::Table {
+        head,
+        rows: sum.duties.iter().map(row).collect(),
+    }
 }
 
 fn readings(tell: &Tell<'_>, sum: &WeekSummary) -> String {
     let line = |one: &ReadingWeek| {
-        let id = if one.banded { "week-readings" } else { "week-readings-unbanded" };
+        let id = if one.banded {
+            "week-readings"
+        } else {
+            "week-readings-unbanded"
+        };
         let message = msg!(
             id,
             target = tell.target(one.target),
@@ -126,7 +175,11 @@ fn readings(tell: &Tell<'_>, sum: &WeekSummary) -> String {
         (one.all() > 0).then(|| tell.say(&message))
     };
     let lines: Vec<String> = sum.readings.iter().filter_map(line).collect();
-    if lines.is_empty() { tell.word("week-no-readings") } else { lines.join("\n") }
+    if lines.is_empty() {
+        tell.word("week-no-readings")
+    } else {
+        lines.join("\n")
+    }
 }
 
 fn matters(tell: &Tell<'_>, sum: &WeekSummary) -> String {
@@ -134,7 +187,11 @@ fn matters(tell: &Tell<'_>, sum: &WeekSummary) -> String {
         .matters
         .iter()
         .map(|matter| {
-            let id = if matter.closed.is_some() { "week-matter-closed" } else { "week-matter-open" };
+            let id = if matter.closed.is_some() {
+                "week-matter-closed"
+            } else {
+                "week-matter-open"
+            };
             tell.say(&msg!(
                 id,
                 target = tell.target(matter.target),
@@ -143,14 +200,25 @@ fn matters(tell: &Tell<'_>, sum: &WeekSummary) -> String {
             ))
         })
         .collect();
-    if lines.is_empty() { tell.word("week-no-matters") } else { lines.join("\n") }
+    if lines.is_empty() {
+        tell.word("week-no-matters")
+    } else {
+        lines.join("\n")
+    }
 }
 
 fn people(tell: &Tell<'_>, sum: &WeekSummary) -> String {
     let mut all: Vec<_> = sum.people.iter().collect();
     all.sort_by_key(|(id, count)| (std::cmp::Reverse(**count), **id));
-    let names: Vec<String> = all.iter().map(|(id, count)| format!("{} {count}", tell.carer(**id))).collect();
-    if names.is_empty() { tell.word("week-nobody") } else { tell.say(&msg!("week-people", names = tell.list(&names))) }
+    let names: Vec<String> = all
+        .iter()
+        .map(|(id, count)| format!("{} {count}", tell.carer(**id)))
+        .collect();
+    if names.is_empty() {
+        tell.word("week-nobody")
+    } else {
+        tell.say(&msg!("week-people", names = tell.list(&names)))
+    }
 }
 
 /// What falls due in the days after, per day.
@@ -163,7 +231,9 @@ fn coming(tell: &Tell<'_>, sum: &WeekSummary) -> String {
     if days.is_empty() {
         return tell.word("week-nothing-coming");
     }
-    let days = days.iter().map(|(day, count)| tell.say(&msg!("week-day", day = tell.date(*day), count = *count)));
+    let days = days
+        .iter()
+        .map(|(day, count)| tell.say(&msg!("week-day", day = tell.date(*day), count = *count)));
     let days: Vec<String> = days.collect();
     tell.say(&msg!("week-coming", days = days.join(", ")))
 }
@@ -171,8 +241,9 @@ fn coming(tell: &Tell<'_>, sum: &WeekSummary) -> String {
 /// What the journal cannot know.
 fn unknown(tell: &Tell<'_>, sum: &WeekSummary) -> Option<String> {
     let never = sum.duties.iter().filter(|duty| duty.never);
-    let mut names: Vec<String> =
-        never.map(|duty| format!("{} {}", tell.target(duty.target), tell.duty(duty.duty))).collect();
+    let mut names: Vec<String> = never
+        .map(|duty| format!("{} {}", tell.target(duty.target), tell.duty(duty.duty)))
+        .collect();
     let silent = sum.readings.iter().filter(|one| one.all() == 0);
     names.extend(silent.map(|one| format!("{} {}", tell.target(one.target), tell.word(kind_word(one.kind)))));
     const NAMED_MAX: usize = 6;

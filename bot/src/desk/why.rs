@@ -31,17 +31,28 @@ pub fn why(
 ) -> Result<Answer, Refused> {
     let at = at.unwrap_or(desk.now());
     let place = desk.book().place_at(at);
-    let tell = Tell { place: &place, now: at, ..desk.tell };
+    let tell = Tell {
+        place: &place,
+        now: at,
+        ..desk.tell
+    };
     let standings = match duty {
         Some(duty) => {
             let pools = spot.pools.iter().map(|id| Target::Pool(*id));
             let enclosures = spot.enclosures.iter().map(|id| Target::Enclosure(*id));
             let targets: Vec<Target> = match duty {
-                Duty::Own(id) => place.duties.get(&id).map(|(own, _)| own.target).into_iter().collect(),
+                Duty::Own(id) => place
+                    .duties
+                    .get(&id)
+                    .map(|(own, _)| own.target)
+                    .into_iter()
+                    .collect(),
                 duty if duty.is_of_pool() => pools.collect(),
                 _ => enclosures.collect(),
             };
-            let all = targets.into_iter().filter_map(|target| standing(tell.book, &place, duty, target, at));
+            let all = targets
+                .into_iter()
+                .filter_map(|target| standing(tell.book, &place, duty, target, at));
             all.collect()
         }
         None => all_there(&tell, spot, at),
@@ -74,7 +85,11 @@ fn all_there(tell: &Tell<'_>, spot: &Spot, at: Timestamp) -> Vec<Standing> {
 pub fn why_turn(desk: &Desk<'_>, duty: Duty, target: Target) -> Result<Answer, Refused> {
     let standing = standing(desk.book(), desk.place(), duty, target, desk.now());
     let standing = standing.ok_or_else(|| {
-        msg!("refuse-no-such-duty", target = desk.tell.target(target), duty = desk.tell.duty(duty))
+        msg!(
+            "refuse-no-such-duty",
+            target = desk.tell.target(target),
+            duty = desk.tell.duty(duty)
+        )
     })?;
     Ok(answer(&desk.tell, &[standing]))
 }
@@ -82,11 +97,23 @@ pub fn why_turn(desk: &Desk<'_>, duty: Duty, target: Target) -> Result<Answer, R
 fn answer(tell: &Tell<'_>, standings: &[Standing]) -> Answer {
     let mut blocks = Vec::new();
     for standing in standings {
-        blocks.push(Block::Title { text: title(tell, standing) });
-        blocks.push(Block::Text { text: lines(tell, standing).join("\n") });
+        blocks.push(Block::Title {
+            text: title(tell, standing),
+        });
+        blocks.push(Block::Text {
+            text: lines(tell, standing).join("\n"),
+        });
     }
-    let turns = standings.iter().map(|standing| json::turn(tell, standing)).collect();
-    Answer { ok: true, blocks, private: false, turns }
+    let turns = standings
+        .iter()
+        .map(|standing| json::turn(tell, standing))
+        .collect();
+    Answer {
+        ok: true,
+        blocks,
+        private: false,
+        turns,
+    }
 }
 
 fn title(tell: &Tell<'_>, standing: &Standing) -> String {
@@ -105,7 +132,14 @@ fn lines(tell: &Tell<'_>, standing: &Standing) -> Vec<String> {
     let mut lines = vec![last(tell, standing)];
     lines.extend(parts(tell, standing));
     lines.push(rule(tell, &standing.cadence));
-    lines.extend(standing.cadence.because.iter().skip(1).map(|because| reason(tell, *because)));
+    lines.extend(
+        standing
+            .cadence
+            .because
+            .iter()
+            .skip(1)
+            .map(|because| reason(tell, *because)),
+    );
     lines.push(due(tell, standing));
     lines.push(late(tell, standing));
     lines
@@ -147,8 +181,16 @@ fn last(tell: &Tell<'_>, standing: &Standing) -> String {
     let near = belongs(&tell.place.zone, &tell.place.rounds, anchor.from);
     match standing.due_by {
         DueBy::DayRound { .. } if anchor.last.is_some() || anchor.not_needed.is_some() => {
-            let id = if anchor.parts.is_empty() { "why-belongs" } else { "why-belongs-part" };
-            let said = tell.say(&msg!(id, round = tell.round(near.round.id), date = tell.date(near.date)));
+            let id = if anchor.parts.is_empty() {
+                "why-belongs"
+            } else {
+                "why-belongs-part"
+            };
+            let said = tell.say(&msg!(
+                id,
+                round = tell.round(near.round.id),
+                date = tell.date(near.date)
+            ));
             format!("{text} {said}")
         }
         _ => text,
@@ -174,11 +216,15 @@ fn rule(tell: &Tell<'_>, cadence: &Cadence) -> String {
     let pace = match &cadence.pace {
         Pace::Interval { every, .. } => every_words(tell, *every),
         Pace::Calendar(Schedule::Weekdays { days, .. }) => {
-            let days: Vec<String> =
-                days.iter().map(|day| tell.word(format!("weekday-{day}"))).collect();
+            let days: Vec<String> = days
+                .iter()
+                .map(|day| tell.word(format!("weekday-{day}")))
+                .collect();
             tell.say(&msg!("pace-weekdays", days = tell.list(&days)))
         }
-        Pace::Calendar(Schedule::Cron(text)) => tell.say(&msg!("pace-cron", text = text.strip_prefix("0 ").unwrap_or(text))),
+        Pace::Calendar(Schedule::Cron(text)) => {
+            tell.say(&msg!("pace-cron", text = text.strip_prefix("0 ").unwrap_or(text)))
+        }
         Pace::Calendar(Schedule::Every(every)) => every_words(tell, *every),
     };
     let name = match cadence.rule {
@@ -238,8 +284,15 @@ fn due(tell: &Tell<'_>, standing: &Standing) -> String {
     let over = match standing.due_by {
         DueBy::InForce { at } => msg!("why-due-in-force", at = tell.moment(at), due = due),
         DueBy::Held => {
-            let zone = tell.place.enclosure_of(standing.turn.target).and_then(|one| one.quiet.as_ref());
-            msg!("why-due-held", spot = zone.map_or("", |zone| zone.spot.as_str()), due = due)
+            let zone = tell
+                .place
+                .enclosure_of(standing.turn.target)
+                .and_then(|one| one.quiet.as_ref());
+            msg!(
+                "why-due-held",
+                spot = zone.map_or("", |zone| zone.spot.as_str()),
+                due = due
+            )
         }
         _ if standing.by_rule.0 != standing.due => {
             let sum = sum(tell, standing, standing.due, standing.due_by);
@@ -261,12 +314,20 @@ fn sum(tell: &Tell<'_>, standing: &Standing, due: Timestamp, by: DueBy) -> Strin
             round = tell.round(round),
             due = told
         )),
-        DueBy::FirstRound { date, days } => {
-            tell.say(&msg!("why-due-first", date = tell.date(date), count = days, due = told))
-        }
+        DueBy::FirstRound { date, days } => tell.say(&msg!(
+            "why-due-first",
+            date = tell.date(date),
+            count = days,
+            due = told
+        )),
         DueBy::HourRound { counted_from, limit } => {
             let from = counted(tell, standing, counted_from);
-            tell.say(&msg!("why-due-hours", from = from, limit = tell.moment(limit), due = told))
+            tell.say(&msg!(
+                "why-due-hours",
+                from = from,
+                limit = tell.moment(limit),
+                due = told
+            ))
         }
         DueBy::HourLimit { counted_from } => {
             let from = counted(tell, standing, counted_from);
@@ -294,7 +355,11 @@ fn counted(tell: &Tell<'_>, standing: &Standing, from: Timestamp) -> String {
         return moment;
     }
     let near = belongs(&tell.place.zone, &tell.place.rounds, from);
-    tell.say(&msg!("why-counted-as", moment = moment, round = tell.round(near.round.id)))
+    tell.say(&msg!(
+        "why-counted-as",
+        moment = moment,
+        round = tell.round(near.round.id)
+    ))
 }
 
 fn late(tell: &Tell<'_>, standing: &Standing) -> String {

@@ -34,7 +34,9 @@ impl Touched {
         match &entry.event {
             Event::Did(duty, target, _) => {
                 self.turn(duty.family(), *target, seq);
-                duty.renews().iter().for_each(|renewed| self.turn(*renewed, *target, seq));
+                duty.renews()
+                    .iter()
+                    .for_each(|renewed| self.turn(*renewed, *target, seq));
             }
             Event::NotNeeded { turn, .. } => self.turn(turn.duty.family(), turn.target, seq),
             Event::Later { turn, .. } | Event::Cannot { turn } | Event::Took { turn } => {
@@ -81,7 +83,9 @@ impl Touched {
 
     /// Whether a called turn may look otherwise now. One that an earlier entry closed stays as it is.
     fn touches_turn(&self, book: &Book, turn: &TurnKey) -> bool {
-        let Some(seq) = self.turns.get(&(turn.duty, turn.target)) else { return self.keys.contains(turn) };
+        let Some(seq) = self.turns.get(&(turn.duty, turn.target)) else {
+            return self.keys.contains(turn);
+        };
         let closed_before = closers(book, turn, Timestamp::MAX).any(|done| done.seq < *seq);
         !closed_before || self.keys.contains(turn)
     }
@@ -89,7 +93,10 @@ impl Touched {
 
 /// Whether a humidity reading goes on with a spell or ends it: it or the one before lies outside the limits.
 fn is_near_a_spell(book: &Book, target: Target, at: Timestamp) -> bool {
-    let last = book.readings(target, Kind::Humidity, Timestamp::MIN, at).rev().take(2);
+    let last = book
+        .readings(target, Kind::Humidity, Timestamp::MIN, at)
+        .rev()
+        .take(2);
     last.into_iter().any(|(_, measured)| match measured {
         Measured::Humidity(percent) => !(LOW_PERCENT..=HIGH_PERCENT).contains(&percent),
         _ => false,
@@ -111,7 +118,9 @@ pub async fn posts(
     for seq in entries {
         touched.by(book, *seq);
     }
-    let since = now.saturating_sub(SignedDuration::from_hours(EDIT_BACK_H)).unwrap_or(now);
+    let since = now
+        .saturating_sub(SignedDuration::from_hours(EDIT_BACK_H))
+        .unwrap_or(now);
     let posts = store.posts(place, since.as_millisecond()).await?;
     let concerned = posts.iter().filter(|post| {
         serde_json::from_str::<Subject>(&post.body).is_ok_and(|subject| touched.touches(book, &subject))

@@ -110,7 +110,10 @@ fn saw(mut call: Call<'_>) -> Result<Ask, Refusal> {
         }
         match spot::read(&rest, ctx) {
             Ok(spot) if call.args.has("closed") => {
-                return Ok(Ask::SawOver { sighting: hit.what, spot });
+                return Ok(Ask::SawOver {
+                    sighting: hit.what,
+                    spot,
+                });
             }
             Ok(spot) => {
                 let (at, note) = (values::past(&call.args, ctx)?, values::text(&call.args, "note"));
@@ -134,15 +137,24 @@ fn saw(mut call: Call<'_>) -> Result<Ask, Refusal> {
 /// told on becomes the note.
 fn told_further(call: &Call<'_>, sighting: Sighting, rest: &[Token]) -> Result<Option<Ask>, Refusal> {
     let goes_on = |token: &Token| {
-        ["and", "but", "so", "with", "because", "since", ","].iter().any(|word| token.is(word))
+        ["and", "but", "so", "with", "because", "since", ","]
+            .iter()
+            .any(|word| token.is(word))
     };
     let cuts = (1..rest.len()).filter(|cut| goes_on(&rest[*cut])).rev();
     for cut in cuts {
-        let Ok(spot) = spot::read(&rest[..cut], call.ctx) else { continue };
+        let Ok(spot) = spot::read(&rest[..cut], call.ctx) else {
+            continue;
+        };
         let told = join(&rest[cut + 1..]);
         let note = values::text(&call.args, "note").map_or(told.clone(), |note| format!("{told}; {note}"));
         let at = values::past(&call.args, call.ctx)?;
-        return Ok(Some(Ask::Saw { sighting, spot, at, note: Some(note) }));
+        return Ok(Some(Ask::Saw {
+            sighting,
+            spot,
+            at,
+            note: Some(note),
+        }));
     }
     Ok(None)
 }

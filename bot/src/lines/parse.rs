@@ -106,14 +106,27 @@ fn named(line: &str) -> (Option<&'static LineSpec>, Vec<Token>) {
 
 /// Words by which people begin to tell what they did.
 const TELLING: [&str; 11] = [
-    "changed", "conditioned", "dechlorinated", "topped", "tested", "rinsed", "scrubbed", "looked", "checked",
-    "cleaned", "done",
+    "changed",
+    "conditioned",
+    "dechlorinated",
+    "topped",
+    "tested",
+    "rinsed",
+    "scrubbed",
+    "looked",
+    "checked",
+    "cleaned",
+    "done",
 ];
 
 /// Lines that people say without their name: what they did, what is due, whose turn it is.
 fn plain_talk(mut words: Vec<Token>) -> (Option<&'static LineSpec>, Vec<Token>) {
-    let Some(first) = words.first().cloned() else { return (None, words) };
-    let asks = ["what", "what's", "whats", "who", "who's", "whos", "whose", "anything", "is"];
+    let Some(first) = words.first().cloned() else {
+        return (None, words);
+    };
+    let asks = [
+        "what", "what's", "whats", "who", "who's", "whos", "whose", "anything", "is",
+    ];
     if TELLING.iter().any(|word| first.is(word)) {
         words.insert(0, first);
         return (spec("did"), words);

@@ -177,11 +177,17 @@ fn carer_add(mut call: Call<'_>) -> Result<Ask, Refusal> {
     let odd = |word: &Token| {
         !word.quoted
             && (word.key.chars().any(|c| c.is_ascii_digit())
-                || ["until", "from", "to", "as", "by", "role", "and"].iter().any(|small| word.is(small))
+                || ["until", "from", "to", "as", "by", "role", "and"]
+                    .iter()
+                    .any(|small| word.is(small))
                 || choice::role(std::slice::from_ref(word)).is_ok())
     };
     if let Some(odd) = words.iter().find(|word| odd(word)) {
-        return Err(refuse(msg!("no-carer-odd-name", word = odd.text.clone(), name = join(&words))));
+        return Err(refuse(msg!(
+            "no-carer-odd-name",
+            word = odd.text.clone(),
+            name = join(&words)
+        )));
     }
     let taken = people::carers(ctx);
     let name = names::new(&words, taken.iter().map(|(_, name)| *name))?;

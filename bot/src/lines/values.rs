@@ -36,7 +36,11 @@ pub(super) fn at_or_end_of_day(args: &Args, ctx: &Context<'_>) -> Result<Option<
         when::Said::Day(date) => {
             let next = ctx.place.zone.day_start(plus_days(date, 1));
             let last = next.checked_sub(SignedDuration::from_secs(1)).unwrap_or(next);
-            Ok(Some(if ctx.place.zone.date(ctx.now) == date { ctx.now } else { last }))
+            Ok(Some(if ctx.place.zone.date(ctx.now) == date {
+                ctx.now
+            } else {
+                last
+            }))
         }
     }
 }

@@ -58,8 +58,11 @@ pub fn answer(dice: &mut Dice, habit: &Habit, turn: &TurnKey, spot: &str, now: T
         return None;
     }
     let late = dice.happens(habit.late);
-    let minutes =
-        if late { dice.between(13 * 60, 26 * 60) } else { dice.between(habit.minutes[0], habit.minutes[1]) };
+    let minutes = if late {
+        dice.between(13 * 60, 26 * 60)
+    } else {
+        dice.between(habit.minutes[0], habit.minutes[1])
+    };
     let at = plus_minutes(now, minutes);
     let what = if dice.happens(0.03) {
         What::Press(format!("cannot.{turn}"), None)
@@ -76,11 +79,15 @@ fn done(dice: &mut Dice, turn: &TurnKey, spot: &str) -> What {
         (Duty::Reading, Target::Enclosure(_)) => {
             let humidity = dice.between(76, 84);
             let tenths = dice.between(245, 275);
-            What::Answer(*turn, format!("/read {spot} {humidity}% {}.{}C", tenths / 10, tenths % 10))
+            What::Answer(
+                *turn,
+                format!("/read {spot} {humidity}% {}.{}C", tenths / 10, tenths % 10),
+            )
         }
-        (Duty::Test, Target::Pool(_)) => {
-            What::Answer(*turn, format!("/read {spot} ammonia 0 nitrite 0 nitrate {}", dice.between(5, 20)))
-        }
+        (Duty::Test, Target::Pool(_)) => What::Answer(
+            *turn,
+            format!("/read {spot} ammonia 0 nitrite 0 nitrate {}", dice.between(5, 20)),
+        ),
         _ => What::Press(format!("did.{turn}"), None),
     }
 }

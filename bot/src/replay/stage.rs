@@ -118,7 +118,9 @@ impl Stage {
             offered: BTreeMap::new(),
         };
         let noon = civil::time(12, 0, 0, 0);
-        stage.clock.put(stage.zone.instant(plus_days(first_day, -1).to_datetime(noon)));
+        stage
+            .clock
+            .put(stage.zone.instant(plus_days(first_day, -1).to_datetime(noon)));
         for line in &scenario.set_up {
             stage.must_say(CarerId(1), line).await?;
         }
@@ -135,12 +137,20 @@ impl Stage {
             return Ok(());
         }
         let answer = crate::chat::plain::text(&answer.blocks);
-        Err(StageError::Refused { line: line.to_owned(), answer })
+        Err(StageError::Refused {
+            line: line.to_owned(),
+            answer,
+        })
     }
 
     async fn know_carers(&mut self, scenario: &Scenario) -> Result<()> {
         let held = self.house.shelf.open(self.place).await?;
-        self.names = held.book().names.iter().map(|(id, name)| (name.clone(), *id)).collect();
+        self.names = held
+            .book()
+            .names
+            .iter()
+            .map(|(id, name)| (name.clone(), *id))
+            .collect();
         for habit in &scenario.carer {
             if let Some(id) = self.names.get(&habit.name) {
                 self.habits.insert(*id, habit.clone());
@@ -150,7 +160,10 @@ impl Stage {
     }
 
     fn take_cue(&mut self, cue: &Cue) -> Result<()> {
-        let broken = || StageError::Cue { day: cue.day, time: cue.time.clone() };
+        let broken = || StageError::Cue {
+            day: cue.day,
+            time: cue.time.clone(),
+        };
         let time: civil::Time = format!("{}:00", cue.time).parse().map_err(|_| broken())?;
         let carer = *self.names.get(&cue.who).ok_or_else(broken)?;
         let day = plus_days(self.first_day, cue.day - 1);
@@ -165,8 +178,12 @@ impl Stage {
 
     /// A line with `{day+20}` made the date of that many days after the first.
     fn dated(&self, line: &str) -> String {
-        let Some((before, rest)) = line.split_once("{day+") else { return line.to_owned() };
-        let Some((days, after)) = rest.split_once('}') else { return line.to_owned() };
+        let Some((before, rest)) = line.split_once("{day+") else {
+            return line.to_owned();
+        };
+        let Some((days, after)) = rest.split_once('}') else {
+            return line.to_owned();
+        };
         let date = plus_days(self.first_day, days.parse().unwrap_or(0));
         format!("{before}{date}{after}")
     }
@@ -182,12 +199,24 @@ impl Stage {
     /// When the store fails.
     pub async fn play(&mut self, until: Timestamp, answered_until: Timestamp) -> Result<()> {
         loop {
-            let next = self.house.shelf.store().next_moment().await?.map(crate::shelf::instant);
+            let next = self
+                .house
+                .shelf
+                .store()
+                .next_moment()
+                .await?
+                .map(crate::shelf::instant);
             let deed = self.deeds.first_key_value().map(|((at, _), _)| *at);
-            let Some(at) = [next, deed].into_iter().flatten().min().filter(|at| *at <= until) else { break };
+            let Some(at) = [next, deed].into_iter().flatten().min().filter(|at| *at <= until) else {
+                break;
+            };
             self.clock.put(at.max(self.clock.now()));
             self.settle(answered_until).await?;
-            while let Some(entry) = self.deeds.first_entry().filter(|one| one.key().0 <= self.clock.now()) {
+            while let Some(entry) = self
+                .deeds
+                .first_entry()
+                .filter(|one| one.key().0 <= self.clock.now())
+            {
                 let (carer, what) = entry.remove();
                 self.act(carer, what).await?;
                 self.settle(answered_until).await?;
@@ -225,7 +254,12 @@ impl Stage {
         {
             let held = self.house.shelf.open(self.place).await?;
             let place = held.book().place_at(now);
-            let tell = Tell { words: &self.house.words, book: held.book(), place: &place, now };
+            let tell = Tell {
+                words: &self.house.words,
+                book: held.book(),
+                place: &place,
+                now,
+            };
             for (_, standing) in open_turns(&tell, subject.turns()) {
                 let hand = rota::hand(held.book(), &place, &standing, now);
                 let step = subject.turns().iter().find(|called| called.turn == standing.turn);
@@ -240,7 +274,9 @@ impl Stage {
         }
         let day = i64::from((self.zone.date(now) - self.first_day).get_days()) + 1;
         for (carer, turn, spot) in asked {
-            let Some(habit) = self.habits.get(&carer).filter(|habit| !habit.away.contains(&day)) else { continue };
+            let Some(habit) = self.habits.get(&carer).filter(|habit| !habit.away.contains(&day)) else {
+                continue;
+            };
             if let Some(deed) = answer(&mut self.dice, habit, &turn, &spot, now) {
                 self.put(deed.at, carer, deed.what);
             }
@@ -274,8 +310,12 @@ impl Stage {
 
     /// Whether the turn of a press still waits: nobody presses what the call shows as done.
     async fn is_open(&self, code: &str) -> Result<bool> {
-        let Some((_, turn)) = code.split_once('.') else { return Ok(false) };
-        let Ok(turn) = turn.parse::<wrackline_core::care::TurnKey>() else { return Ok(true) };
+        let Some((_, turn)) = code.split_once('.') else {
+            return Ok(false);
+        };
+        let Ok(turn) = turn.parse::<wrackline_core::care::TurnKey>() else {
+            return Ok(true);
+        };
         let held = self.house.shelf.open(self.place).await?;
         let now = whole_second(self.clock.now());
         let place = held.book().place_at(now);
@@ -291,12 +331,30 @@ impl Stage {
             Input::Line(line) => line.clone(),
             Input::Press { code, text } => self.told_press(code, text.as_deref()).await,
         };
-        let said = Said { place: self.place, carer: carer.0, id: id.clone(), input, photo: None };
+        let said = Said {
+            place: self.place,
+            carer: carer.0,
+            id: id.clone(),
+            input,
+            photo: None,
+        };
         let answer = self.house.hear(said).await;
-        let who = self.names.iter().find(|(_, id)| **id == carer).map_or("–", |(name, _)| name.as_str());
+        let who = self
+            .names
+            .iter()
+            .find(|(_, id)| **id == carer)
+            .map_or("–", |(name, _)| name.as_str());
         let at_ms = self.clock.now().as_millisecond();
         let (place, carer) = (self.place, carer.0);
-        let spoken = Spoken { place, carer, who, id: &id, line: Some(&line), answer: &answer, at_ms };
+        let spoken = Spoken {
+            place,
+            carer,
+            who,
+            id: &id,
+            line: Some(&line),
+            answer: &answer,
+            at_ms,
+        };
         self.audience.said(spoken).await;
         for code in codes(&answer.blocks) {
             if let Some((verb, _)) = code.split_once('.') {
@@ -317,18 +375,26 @@ impl Stage {
             _ => "press-later",
         };
         let label = self.house.words.say(&crate::words::Message::new(label));
-        let Ok(turn) = turn.parse::<wrackline_core::care::TurnKey>() else { return format!("[{label}]") };
-        let Ok(held) = self.house.shelf.open(self.place).await else { return format!("[{label}]") };
+        let Ok(turn) = turn.parse::<wrackline_core::care::TurnKey>() else {
+            return format!("[{label}]");
+        };
+        let Ok(held) = self.house.shelf.open(self.place).await else {
+            return format!("[{label}]");
+        };
         let now = self.clock.now();
         let place = held.book().place_at(now);
-        let tell = Tell { words: &self.house.words, book: held.book(), place: &place, now };
+        let tell = Tell {
+            words: &self.house.words,
+            book: held.book(),
+            place: &place,
+            now,
+        };
         let about = format!("{}: {}", tell.target(turn.target), tell.duty(turn.duty));
         match text {
             Some(text) => format!("[{label}] {about}, “{text}”"),
             None => format!("[{label}] {about}"),
         }
     }
-
 }
 
 /// The codes of all answers among blocks.

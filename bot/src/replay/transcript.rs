@@ -27,7 +27,10 @@ impl Transcript {
     /// An empty transcript of a zone.
     #[must_use]
     pub fn new(zone: Zone) -> Self {
-        Self { zone, shown: Mutex::default() }
+        Self {
+            zone,
+            shown: Mutex::default(),
+        }
     }
 
     /// What was shown so far.
@@ -42,10 +45,16 @@ impl Transcript {
 
     fn write(&self, shown: &mut Shown, at_ms: i64, who: &str, text: &str) {
         let at = instant(at_ms);
-        let stamp = format!("{} {}", self.zone.civil(at).strftime("%Y-%m-%d %H:%M"), self.zone.offset(at));
+        let stamp = format!(
+            "{} {}",
+            self.zone.civil(at).strftime("%Y-%m-%d %H:%M"),
+            self.zone.offset(at)
+        );
         for (index, line) in text.lines().enumerate() {
             let who = if index == 0 { who } else { "" };
-            shown.text.push_str(format!("{stamp}  {who:<9} {line}").trim_end());
+            shown
+                .text
+                .push_str(format!("{stamp}  {who:<9} {line}").trim_end());
             shown.text.push('\n');
         }
     }
@@ -76,7 +85,12 @@ impl Chat for Transcript {
             Block::Title { text } => text.lines().next(),
             _ => None,
         });
-        self.write(&mut shown, message.at_ms, HOUSE, &format!("(now) {}", title.unwrap_or("")));
+        self.write(
+            &mut shown,
+            message.at_ms,
+            HOUSE,
+            &format!("(now) {}", title.unwrap_or("")),
+        );
         Ok(())
     }
 }
@@ -88,6 +102,11 @@ impl Audience for Transcript {
         if let Some(line) = spoken.line {
             self.write(&mut shown, spoken.at_ms, spoken.who, line);
         }
-        self.write(&mut shown, spoken.at_ms, HOUSE, &plain::text(&spoken.answer.blocks));
+        self.write(
+            &mut shown,
+            spoken.at_ms,
+            HOUSE,
+            &plain::text(&spoken.answer.blocks),
+        );
     }
 }

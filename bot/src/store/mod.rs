@@ -328,14 +328,7 @@ pub trait Store: Send + Sync {
     async fn porch_after(&self, place: PlaceId, revision: i64, limit: i64) -> Result<Vec<PorchRow>>;
 
     /// Stores a key (hashed by the caller) that lets a carer in until a moment. `once`: its first use ends it.
-    async fn key_put(
-        &self,
-        place: PlaceId,
-        carer: u32,
-        hash: &str,
-        once: bool,
-        until_ms: i64,
-    ) -> Result<()>;
+    async fn key_put(&self, place: PlaceId, carer: u32, hash: &str, once: bool, until_ms: i64) -> Result<()>;
 
     /// Whom a key lets in at a moment; a key for one use is used up by this.
     async fn key_use(&self, hash: &str, now_ms: i64) -> Result<Option<(PlaceId, u32)>>;

@@ -52,9 +52,18 @@ pub fn anchor(
     target: Target,
     now: Timestamp,
 ) -> Anchor {
-    let mut fold = Fold { book, target, duty: duty.family(), steps: BTreeMap::new() };
+    let mut fold = Fold {
+        book,
+        target,
+        duty: duty.family(),
+        steps: BTreeMap::new(),
+    };
     let floor = match target {
-        Target::Pool(id) => place.pools.get(&id).filter(|pool| pool.returned).map(|pool| pool.since),
+        Target::Pool(id) => place
+            .pools
+            .get(&id)
+            .filter(|pool| pool.returned)
+            .map(|pool| pool.since),
         _ => None,
     };
     let after_floor = |done: &&Done| floor.is_none_or(|floor| done.at >= floor);
@@ -83,7 +92,13 @@ pub fn anchor(
 /// How much of a duty an entry did, in proportion to what the duty asked for; 1 is the whole.
 #[must_use]
 pub fn share(book: &Book, duty: Duty, target: Target, done: &Done) -> f64 {
-    Fold { book, target, duty: duty.family(), steps: BTreeMap::new() }.share(done)
+    Fold {
+        book,
+        target,
+        duty: duty.family(),
+        steps: BTreeMap::new(),
+    }
+    .share(done)
 }
 
 struct Fold<'a> {
@@ -104,7 +119,9 @@ impl Fold<'_> {
     }
 
     fn share(&self, done: &Done) -> f64 {
-        let DoneKind::Did(part) = done.kind else { return 1.0 };
+        let DoneKind::Did(part) = done.kind else {
+            return 1.0;
+        };
         let fraction = match part {
             Part::Steps(mask) => return self.share_of_steps(mask, done.duty),
             Part::Fraction(fraction) => fraction,
@@ -132,9 +149,10 @@ impl Fold<'_> {
     /// A part change told without its fraction is one of the duty's own fraction.
     fn share_of_part_change(&self, at: Timestamp) -> f64 {
         match (self.duty, self.target) {
-            (Duty::Condition, Target::Pool(id)) => {
-                self.book.pool_at(id, at).map_or(1.0, |pool| part_fraction(pool.litres))
-            }
+            (Duty::Condition, Target::Pool(id)) => self
+                .book
+                .pool_at(id, at)
+                .map_or(1.0, |pool| part_fraction(pool.litres)),
             _ => 1.0,
         }
     }
@@ -145,7 +163,11 @@ impl Fold<'_> {
         let count = |mask: u32| f64::from((mask & ((1 << all) - 1)).count_ones()) / f64::from(all);
         let done = self.steps.get(&duty).copied().unwrap_or(0);
         let (before, after) = (count(done), count(done | mask));
-        if before >= 1.0 { 0.0 } else { (after - before) / (1.0 - before) }
+        if before >= 1.0 {
+            0.0
+        } else {
+            (after - before) / (1.0 - before)
+        }
     }
 
     fn step(&mut self, anchor: &mut Anchor, done: &Done) {
@@ -173,7 +195,12 @@ impl Fold<'_> {
         let before = anchor.from;
         anchor.from = moved(before, done.at, share);
         anchor.hazard_from = moved(anchor.hazard_from, done.at, share);
-        anchor.parts.push(PartStep { done: *done, share, before, after: anchor.from });
+        anchor.parts.push(PartStep {
+            done: *done,
+            share,
+            before,
+            after: anchor.from,
+        });
     }
 }
 
@@ -183,5 +210,6 @@ fn moved(from: Timestamp, to: Timestamp, share: f64) -> Timestamp {
         return from;
     }
     let way = (to.as_second() - from.as_second()) as f64 * share;
-    from.saturating_add(SignedDuration::from_secs(way.round() as i64)).unwrap_or(to)
+    from.saturating_add(SignedDuration::from_secs(way.round() as i64))
+        .unwrap_or(to)
 }

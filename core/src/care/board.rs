@@ -20,12 +20,16 @@ pub fn targets(place: &Place) -> Vec<(Duty, Target)> {
 
 fn of_enclosure(place: &Place, id: EnclosureId, all: &mut Vec<(Duty, Target)>) {
     let target = Target::Enclosure(id);
-    let (first, rest): (Vec<_>, Vec<_>) =
-        Duty::ALL.into_iter().filter(|duty| !duty.is_of_pool()).partition(|duty| *duty == Duty::Look);
+    let (first, rest): (Vec<_>, Vec<_>) = Duty::ALL
+        .into_iter()
+        .filter(|duty| !duty.is_of_pool())
+        .partition(|duty| *duty == Duty::Look);
     all.extend(first.into_iter().map(|duty| (duty, target)));
     for pool in place.pools_of(id) {
         let target = Target::Pool(pool.id);
-        let duties = Duty::ALL.into_iter().filter(|duty| duty.is_of_pool() && *duty != Duty::PartChange);
+        let duties = Duty::ALL
+            .into_iter()
+            .filter(|duty| duty.is_of_pool() && *duty != Duty::PartChange);
         all.extend(duties.map(|duty| (duty, target)));
         all.extend(own_of(place, target));
     }
@@ -34,7 +38,10 @@ fn of_enclosure(place: &Place, id: EnclosureId, all: &mut Vec<(Duty, Target)>) {
 }
 
 fn own_of(place: &Place, target: Target) -> impl Iterator<Item = (Duty, Target)> {
-    let own = place.duties.iter().filter(move |(_, (duty, _))| duty.target == target);
+    let own = place
+        .duties
+        .iter()
+        .filter(move |(_, (duty, _))| duty.target == target);
     own.map(move |(id, _)| (Duty::Own(*id), target))
 }
 
@@ -43,7 +50,9 @@ fn own_of(place: &Place, target: Target) -> impl Iterator<Item = (Duty, Target)>
 #[must_use]
 pub fn board(book: &Book, place: &Place, now: Timestamp) -> Vec<Standing> {
     let all = targets(place);
-    all.into_iter().filter_map(|(duty, target)| standing(book, place, duty, target, now)).collect()
+    all.into_iter()
+        .filter_map(|(duty, target)| standing(book, place, duty, target, now))
+        .collect()
 }
 
 /// Whether a turn need not be called by itself, since another one that is due in the same pool renews it: whoever

@@ -81,17 +81,25 @@ enum Force {
 }
 
 fn force(book: &Book, pool: &Pool, fitted: Option<Fitted>, now: Timestamp) -> Force {
-    let Some(fitted) = fitted else { return Force::Absent };
+    let Some(fitted) = fitted else {
+        return Force::Absent;
+    };
     if let Some(stopped) = fitted.stopped {
         return Force::Stopped(stopped);
     }
-    let Some(proven) = fitted.proven else { return Force::Unproven(fitted.since) };
+    let Some(proven) = fitted.proven else {
+        return Force::Unproven(fitted.since);
+    };
     let changed_under_it = book
         .done_until(Duty::Change, Target::Pool(pool.id), now)
         .rev()
         .take_while(|done| done.at >= proven)
         .any(|done| matches!(done.kind, DoneKind::Did(_)));
-    if proven <= pool.since || changed_under_it { Force::Runs(proven) } else { Force::Waits(proven) }
+    if proven <= pool.since || changed_under_it {
+        Force::Runs(proven)
+    } else {
+        Force::Waits(proven)
+    }
 }
 
 /// The rule of changes for a pool in use, its reasons, and since when a stop of gear holds it in force.
@@ -142,7 +150,11 @@ fn change_rule(book: &Book, pool: &Pool, now: Timestamp) -> (Rule, Vec<Because>,
 #[must_use]
 pub(super) fn fraction_asked(book: &Book, pool: &Pool, now: Timestamp) -> f64 {
     let (rule, _, _) = change_rule(book, pool, now);
-    if rule == Rule::PartChange { part_fraction(pool.litres) } else { 1.0 }
+    if rule == Rule::PartChange {
+        part_fraction(pool.litres)
+    } else {
+        1.0
+    }
 }
 
 /// The rule in force for a duty of a target at a moment; `None` when it has no such duty then. `place` must be
@@ -173,7 +185,10 @@ pub fn cadence(book: &Book, place: &Place, duty: Duty, target: Target, now: Time
     let row = rule.row();
     let mut cadence = Cadence {
         rule: Some(rule),
-        pace: Pace::Interval { every: row.every, first_round: row.first_round },
+        pace: Pace::Interval {
+            every: row.every,
+            first_round: row.first_round,
+        },
         grace: row.grace,
         hazard_h: row.hazard_h,
         guard_min: row.guard_min,
@@ -219,7 +234,12 @@ fn pool_rule(book: &Book, pool: &Pool, duty: Duty, now: Timestamp) -> Option<Poo
             if cycling {
                 Some((Rule::TestCycling, vec![Because::Cycling(pool.since)], None, begun))
             } else if filter.proven.is_none() {
-                Some((Rule::TestCycling, vec![Because::FilterUnproven(filter.since)], None, begun))
+                Some((
+                    Rule::TestCycling,
+                    vec![Because::FilterUnproven(filter.since)],
+                    None,
+                    begun,
+                ))
             } else {
                 Some((Rule::Test, Vec::new(), None, begun))
             }
@@ -256,7 +276,10 @@ fn own(place: &Place, id: crate::place::OwnDutyId, target: Target) -> Option<Cad
         return None;
     }
     let pace = match &duty.schedule {
-        Schedule::Every(every) => Pace::Interval { every: *every, first_round: false },
+        Schedule::Every(every) => Pace::Interval {
+            every: *every,
+            first_round: false,
+        },
         calendar => Pace::Calendar(calendar.clone()),
     };
     Some(Cadence {

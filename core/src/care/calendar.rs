@@ -122,17 +122,22 @@ fn parse(full: &str) -> Result<cron::Schedule, String> {
 fn name_weekdays(field: &str) -> Result<String, String> {
     const NAMES: [&str; 8] = ["Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"];
     let name = |part: &str| match part.parse::<usize>() {
-        Ok(number) => {
-            NAMES.get(number).map(|name| (*name).to_owned()).ok_or(format!("weekday {number} is not 0 to 7"))
-        }
+        Ok(number) => NAMES
+            .get(number)
+            .map(|name| (*name).to_owned())
+            .ok_or(format!("weekday {number} is not 0 to 7")),
         Err(_) => Ok(part.to_owned()),
     };
     let mut parts = Vec::new();
     for part in field.split(',') {
-        let (range, step) = part.split_once('/').map_or((part, None), |(range, step)| (range, Some(step)));
+        let (range, step) = part
+            .split_once('/')
+            .map_or((part, None), |(range, step)| (range, Some(step)));
         let named = match range.split_once('-') {
             // The crate reads Sun as the first day, so a range that ends on Sunday is written as two.
-            Some((from, to)) if matches!(name(to)?.as_str(), "Sun") && name(from)? != "Sun" && step.is_none() => {
+            Some((from, to))
+                if matches!(name(to)?.as_str(), "Sun") && name(from)? != "Sun" && step.is_none() =>
+            {
                 format!("{}-Sat,Sun", name(from)?)
             }
             Some((from, to)) => format!("{}-{}", name(from)?, name(to)?),
@@ -179,7 +184,8 @@ mod tests {
 
     #[test]
     fn five_fields_become_the_crates_own() {
-        let check = |text: &str, expected: &str| assert_eq!(read_cron(text).as_deref(), Ok(expected), "{text}");
+        let check =
+            |text: &str, expected: &str| assert_eq!(read_cron(text).as_deref(), Ok(expected), "{text}");
         check("30 21 * * 1-5", "0 30 21 * * Mon-Fri");
         check("0 8 * * 0", "0 0 8 * * Sun");
         check("0 8 * * 6,7", "0 0 8 * * Sat,Sun");

@@ -57,7 +57,11 @@ impl Duty {
     /// The duty whose anchor this one shares: itself, but for a part change.
     #[must_use]
     pub fn family(self) -> Self {
-        if self == Self::PartChange { Self::Change } else { self }
+        if self == Self::PartChange {
+            Self::Change
+        } else {
+            self
+        }
     }
 
     /// A short name that never changes, for keys.
@@ -249,7 +253,16 @@ const fn row(
     guard_min: u32,
 ) -> RuleRow {
     let grace = Grace::Hours(grace_h);
-    RuleRow { rule, duty, every, first_round: false, grace, hazard_h, guard_min, basis: Basis::CommonPractice }
+    RuleRow {
+        rule,
+        duty,
+        every,
+        first_round: false,
+        grace,
+        hazard_h,
+        guard_min,
+        basis: Basis::CommonPractice,
+    }
 }
 
 const DAY: u32 = 24;
@@ -257,27 +270,100 @@ const HOUR_MIN: u32 = 60;
 
 /// The catalogue. All numbers: common practice, no published source.
 pub const CATALOGUE: [RuleRow; 14] = [
-    row(Rule::ChangeStill, Duty::Change, Every::Days(2), 12, Some(4 * DAY), 12 * HOUR_MIN),
-    row(Rule::ChangeAerated, Duty::Change, Every::Days(7), 24, Some(10 * DAY), 12 * HOUR_MIN),
-    row(Rule::PartChange, Duty::Change, Every::Days(7), 48, Some(21 * DAY), 12 * HOUR_MIN),
+    row(
+        Rule::ChangeStill,
+        Duty::Change,
+        Every::Days(2),
+        12,
+        Some(4 * DAY),
+        12 * HOUR_MIN,
+    ),
+    row(
+        Rule::ChangeAerated,
+        Duty::Change,
+        Every::Days(7),
+        24,
+        Some(10 * DAY),
+        12 * HOUR_MIN,
+    ),
+    row(
+        Rule::PartChange,
+        Duty::Change,
+        Every::Days(7),
+        48,
+        Some(21 * DAY),
+        12 * HOUR_MIN,
+    ),
     RuleRow {
         basis: Basis::Label,
-        ..row(Rule::Condition, Duty::Condition, Every::Hours(48), 12, None, 24 * HOUR_MIN)
+        ..row(
+            Rule::Condition,
+            Duty::Condition,
+            Every::Hours(48),
+            12,
+            None,
+            24 * HOUR_MIN,
+        )
     },
-    row(Rule::TopUp, Duty::TopUp, Every::Days(1), 24, Some(4 * DAY), 2 * HOUR_MIN),
+    row(
+        Rule::TopUp,
+        Duty::TopUp,
+        Every::Days(1),
+        24,
+        Some(4 * DAY),
+        2 * HOUR_MIN,
+    ),
     row(Rule::TestCycling, Duty::Test, Every::Days(2), 48, None, HOUR_MIN),
     row(Rule::Test, Duty::Test, Every::Days(7), 48, None, HOUR_MIN),
-    row(Rule::Rinse, Duty::Rinse, Every::Days(30), 7 * DAY, None, 24 * HOUR_MIN),
-    row(Rule::AirCheck, Duty::AirCheck, Every::Days(30), 7 * DAY, None, HOUR_MIN),
+    row(
+        Rule::Rinse,
+        Duty::Rinse,
+        Every::Days(30),
+        7 * DAY,
+        None,
+        24 * HOUR_MIN,
+    ),
+    row(
+        Rule::AirCheck,
+        Duty::AirCheck,
+        Every::Days(30),
+        7 * DAY,
+        None,
+        HOUR_MIN,
+    ),
     RuleRow {
         grace: Grace::NextRound,
         first_round: true,
         ..row(Rule::Look, Duty::Look, Every::Days(1), 0, None, 0)
     },
-    RuleRow { first_round: true, ..row(Rule::Reading, Duty::Reading, Every::Days(1), 12, None, 0) },
-    row(Rule::LeakCheck, Duty::LeakCheck, Every::Days(7), 48, None, HOUR_MIN),
-    row(Rule::Scrub, Duty::Scrub, Every::Days(14), 7 * DAY, None, 24 * HOUR_MIN),
-    row(Rule::Hygrometer, Duty::Hygrometer, Every::Days(180), 30 * DAY, None, 24 * HOUR_MIN),
+    RuleRow {
+        first_round: true,
+        ..row(Rule::Reading, Duty::Reading, Every::Days(1), 12, None, 0)
+    },
+    row(
+        Rule::LeakCheck,
+        Duty::LeakCheck,
+        Every::Days(7),
+        48,
+        None,
+        HOUR_MIN,
+    ),
+    row(
+        Rule::Scrub,
+        Duty::Scrub,
+        Every::Days(14),
+        7 * DAY,
+        None,
+        24 * HOUR_MIN,
+    ),
+    row(
+        Rule::Hygrometer,
+        Duty::Hygrometer,
+        Every::Days(180),
+        30 * DAY,
+        None,
+        24 * HOUR_MIN,
+    ),
 ];
 
 impl Rule {

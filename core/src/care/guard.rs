@@ -37,8 +37,13 @@ pub fn guard(
         // New water needs no test for a while, but whoever changes it has tested nothing.
         .filter(|done| duty != Duty::Test || done.duty == Duty::Test)
         .collect();
-    let last = *near.iter().max_by_key(|done| (-seconds_between(done.at, at).abs(), done.seq))?;
-    (!completes(book, duty, target, &near, part)).then_some(Guarded { done: *last, guard_min })
+    let last = *near
+        .iter()
+        .max_by_key(|done| (-seconds_between(done.at, at).abs(), done.seq))?;
+    (!completes(book, duty, target, &near, part)).then_some(Guarded {
+        done: *last,
+        guard_min,
+    })
 }
 
 /// Whether a further part only completes what parts so far have left open.

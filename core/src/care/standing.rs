@@ -71,7 +71,8 @@ impl fmt::Display for TurnKey {
             Target::Pool(id) => write!(f, "p{}", id.0)?,
         }
         write!(f, ".{}", self.from)?;
-        self.on.map_or(Ok(()), |on| write!(f, ".{}", on.strftime("%Y%m%dT%H%M")))
+        self.on
+            .map_or(Ok(()), |on| write!(f, ".{}", on.strftime("%Y%m%dT%H%M")))
     }
 }
 
@@ -100,7 +101,12 @@ impl FromStr for TurnKey {
             None => None,
             Some(on) => Some(civil::DateTime::strptime("%Y%m%dT%H%M", on).map_err(|_| NoTurn)?),
         };
-        Ok(Self { duty, target, from, on })
+        Ok(Self {
+            duty,
+            target,
+            from,
+            on,
+        })
     }
 }
 
@@ -112,7 +118,9 @@ impl Serialize for TurnKey {
 
 impl<'de> Deserialize<'de> for TurnKey {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        String::deserialize(deserializer)?.parse().map_err(serde::de::Error::custom)
+        String::deserialize(deserializer)?
+            .parse()
+            .map_err(serde::de::Error::custom)
     }
 }
 
@@ -188,7 +196,11 @@ impl Standing {
     /// The duty as people call it now: a change of a filtered pool is a part change.
     #[must_use]
     pub fn duty(&self) -> Duty {
-        if self.cadence.rule == Some(super::Rule::PartChange) { Duty::PartChange } else { self.turn.duty }
+        if self.cadence.rule == Some(super::Rule::PartChange) {
+            Duty::PartChange
+        } else {
+            self.turn.duty
+        }
     }
 
     /// The mark at another moment, as long as nothing happens.
@@ -233,13 +245,30 @@ pub fn standing(book: &Book, place: &Place, duty: Duty, target: Target, now: Tim
         Grace::Hours(hours) => plus_minutes(due, i64::from(hours) * 60),
         Grace::NextRound => next_round(&place.zone, &place.rounds, due).at,
     };
-    let hazard = cadence.hazard_h.map(|hours| plus_minutes(anchor.hazard_from, i64::from(hours) * 60));
+    let hazard = cadence
+        .hazard_h
+        .map(|hours| plus_minutes(anchor.hazard_from, i64::from(hours) * 60));
     if !matches!(cadence.pace, Pace::Calendar(_)) {
         on = None;
     }
-    let turn = TurnKey { duty, target, from: anchor.seq, on };
-    let mut standing =
-        Standing { turn, cadence, anchor, due, due_by, by_rule, overdue, hazard, mark: Mark::Calm, held };
+    let turn = TurnKey {
+        duty,
+        target,
+        from: anchor.seq,
+        on,
+    };
+    let mut standing = Standing {
+        turn,
+        cadence,
+        anchor,
+        due,
+        due_by,
+        by_rule,
+        overdue,
+        hazard,
+        mark: Mark::Calm,
+        held,
+    };
     standing.mark = standing.mark_at(now);
     Some(standing)
 }
@@ -253,7 +282,10 @@ fn due(
 ) -> (Timestamp, DueBy, Option<civil::DateTime>) {
     let (zone, rounds) = (&place.zone, &place.rounds);
     match &cadence.pace {
-        Pace::Interval { every: Every::Days(days), first_round } => {
+        Pace::Interval {
+            every: Every::Days(days),
+            first_round,
+        } => {
             let held = if *first_round {
                 hold(zone, &rounds[0], zone.date(anchor.from))
             } else {
@@ -261,13 +293,23 @@ fn due(
             };
             let on = plus_days(held.date, i64::from(*days));
             let by = if *first_round {
-                DueBy::FirstRound { date: held.date, days: *days }
+                DueBy::FirstRound {
+                    date: held.date,
+                    days: *days,
+                }
             } else {
-                DueBy::DayRound { round: held.round.id, date: held.date, days: *days }
+                DueBy::DayRound {
+                    round: held.round.id,
+                    date: held.date,
+                    days: *days,
+                }
             };
             (hold(zone, held.round, on).at, by, None)
         }
-        Pace::Interval { every: Every::Hours(hours), .. } => {
+        Pace::Interval {
+            every: Every::Hours(hours),
+            ..
+        } => {
             let (at, by) = due_by_hours(place, anchor.from, *hours);
             (at, by, None)
         }
@@ -322,10 +364,16 @@ pub(crate) fn first_uncovered(
     if anchor.seq == 0 {
         return Some(next);
     }
-    let before = schedule.last(place, from).filter(|one| zone.instant(*one) >= cadence.begun);
+    let before = schedule
+        .last(place, from)
+        .filter(|one| zone.instant(*one) >= cadence.begun);
     let to_next = seconds_between(anchor.from, zone.instant(next));
     let covers_next = before.is_none_or(|one| to_next <= seconds_between(zone.instant(one), anchor.from));
-    if covers_next { schedule.next(place, next) } else { Some(next) }
+    if covers_next {
+        schedule.next(place, next)
+    } else {
+        Some(next)
+    }
 }
 
 /// A turn that a stricter cadence made due before that cadence came into force falls due at the next round after
@@ -337,9 +385,13 @@ fn in_force(
     since: Timestamp,
     by_rule: (Timestamp, DueBy),
 ) -> (Timestamp, DueBy) {
-    let before = since.saturating_sub(SignedDuration::from_secs(1)).unwrap_or(since);
+    let before = since
+        .saturating_sub(SignedDuration::from_secs(1))
+        .unwrap_or(since);
     let earlier = book.place_at(before);
-    let Some(earlier) = standing(book, &earlier, duty, target, before) else { return by_rule };
+    let Some(earlier) = standing(book, &earlier, duty, target, before) else {
+        return by_rule;
+    };
     let place = book.place_at(since);
     let next = next_round(&place.zone, &place.rounds, before).at;
     // What was done since then has moved the anchor: the turn that was due by then is not this one.
@@ -352,12 +404,7 @@ fn in_force(
 }
 
 /// The quiet zone that holds back a duty of this target until its review date.
-fn quiet_zone<'a>(
-    place: &'a Place,
-    cadence: &Cadence,
-    duty: Duty,
-    target: Target,
-) -> Option<&'a QuietZone> {
+fn quiet_zone<'a>(place: &'a Place, cadence: &Cadence, duty: Duty, target: Target) -> Option<&'a QuietZone> {
     let disturbs = match duty {
         Duty::Own(id) => place.duties.get(&id).is_some_and(|(duty, _)| duty.disturbs),
         duty => duty.disturbs() && cadence.rule.is_some(),

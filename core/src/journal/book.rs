@@ -141,14 +141,24 @@ impl Book {
         match &entry.event {
             Event::Did(duty, target, part) => {
                 let done = done(entry, *duty, DoneKind::Did(*part));
-                toggle(self.care.entry((duty.family(), *target)).or_default(), key, done, put);
+                toggle(
+                    self.care.entry((duty.family(), *target)).or_default(),
+                    key,
+                    done,
+                    put,
+                );
                 for renewed in duty.renews() {
                     toggle(self.care.entry((*renewed, *target)).or_default(), key, done, put);
                 }
             }
             Event::NotNeeded { turn, keeper } => {
                 let done = done(entry, turn.duty, DoneKind::NotNeeded { keeper: *keeper });
-                toggle(self.care.entry((turn.duty.family(), turn.target)).or_default(), key, done, put);
+                toggle(
+                    self.care.entry((turn.duty.family(), turn.target)).or_default(),
+                    key,
+                    done,
+                    put,
+                );
             }
             Event::Read(target, measured) => {
                 let of_kind = self.readings.entry((*target, measured.kind())).or_default();
@@ -224,13 +234,17 @@ impl Book {
 
     /// Entries that set something up or changed it, up to and with a moment, in order.
     pub(super) fn settings_until(&self, now: Timestamp) -> impl Iterator<Item = &Entry> {
-        self.settings.range(..=(now, Seq::MAX)).filter_map(|(_, seq)| self.entries.get(seq))
+        self.settings
+            .range(..=(now, Seq::MAX))
+            .filter_map(|(_, seq)| self.entries.get(seq))
     }
 
     /// The same of one pool.
     pub(super) fn pool_settings_until(&self, pool: PoolId, now: Timestamp) -> impl Iterator<Item = &Entry> {
         let all = self.of_pool.get(&pool).map(|set| set.range(..=(now, Seq::MAX)));
-        all.into_iter().flatten().filter_map(|(_, seq)| self.entries.get(seq))
+        all.into_iter()
+            .flatten()
+            .filter_map(|(_, seq)| self.entries.get(seq))
     }
 
     /// What renewed a duty up to and with a moment, in order.
@@ -240,7 +254,10 @@ impl Book {
         target: Target,
         now: Timestamp,
     ) -> impl DoubleEndedIterator<Item = &Done> {
-        let all = self.care.get(&(duty.family(), target)).map(|map| map.range(..=(now, Seq::MAX)));
+        let all = self
+            .care
+            .get(&(duty.family(), target))
+            .map(|map| map.range(..=(now, Seq::MAX)));
         all.into_iter().flatten().map(|(_, done)| done)
     }
 
@@ -264,8 +281,13 @@ impl Book {
         to: Timestamp,
     ) -> impl DoubleEndedIterator<Item = (Timestamp, Measured)> {
         let from = from.min(to);
-        let all = self.readings.get(&(target, kind)).map(|map| map.range((from, 0)..=(to, Seq::MAX)));
-        all.into_iter().flatten().map(|((at, _), measured)| (*at, *measured))
+        let all = self
+            .readings
+            .get(&(target, kind))
+            .map(|map| map.range((from, 0)..=(to, Seq::MAX)));
+        all.into_iter()
+            .flatten()
+            .map(|((at, _), measured)| (*at, *measured))
     }
 
     /// Matters that were seen up to and with a moment, as they stood then, in order of number.
@@ -274,7 +296,15 @@ impl Book {
         seen.map(move |(seq, (at, by, target, sighting))| {
             let follow_up = self.follow_up(*seq, now);
             let closed = follow_up.closed.map(|(at, _)| at);
-            Matter { seq: *seq, at: *at, by: *by, target: *target, sighting: *sighting, closed, follow_up }
+            Matter {
+                seq: *seq,
+                at: *at,
+                by: *by,
+                target: *target,
+                sighting: *sighting,
+                closed,
+                follow_up,
+            }
         })
     }
 
@@ -295,9 +325,16 @@ impl Book {
 
     /// The number of the last reading of one kind up to and with a moment.
     #[must_use]
-    pub fn last_reading(&self, target: Target, kind: Kind, now: Timestamp) -> Option<(Timestamp, Seq, Measured)> {
+    pub fn last_reading(
+        &self,
+        target: Target,
+        kind: Kind,
+        now: Timestamp,
+    ) -> Option<(Timestamp, Seq, Measured)> {
         let all = self.readings.get(&(target, kind))?;
-        all.range(..=(now, Seq::MAX)).next_back().map(|((at, seq), measured)| (*at, *seq, *measured))
+        all.range(..=(now, Seq::MAX))
+            .next_back()
+            .map(|((at, seq), measured)| (*at, *seq, *measured))
     }
 
     /// A carer's name; a dash for one that was erased.
@@ -308,7 +345,13 @@ impl Book {
 }
 
 fn done(entry: &Entry, duty: Duty, kind: DoneKind) -> Done {
-    Done { seq: entry.seq, at: entry.at, by: entry.by, duty, kind }
+    Done {
+        seq: entry.seq,
+        at: entry.at,
+        by: entry.by,
+        duty,
+        kind,
+    }
 }
 
 /// The duty that a reading does: an enclosure's humidity or temperature is its daily reading, a nitrogen or

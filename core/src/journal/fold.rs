@@ -34,10 +34,16 @@ impl Book {
         }
         if place.rounds.is_empty() {
             let time = civil::time(8, 0, 0, 0);
-            place.rounds.push(Round { id: RoundId(0), name: String::new(), time });
+            place.rounds.push(Round {
+                id: RoundId(0),
+                name: String::new(),
+                time,
+            });
         }
         place.rounds.sort_by_key(|round| (round.time, round.id));
-        place.pools.retain(|_, pool| place.enclosures.contains_key(&pool.enclosure));
+        place
+            .pools
+            .retain(|_, pool| place.enclosures.contains_key(&pool.enclosure));
         place.duties.retain(|_, (duty, _)| match duty.target {
             Target::Place => true,
             Target::Enclosure(id) => place.enclosures.contains_key(&id),
@@ -68,16 +74,31 @@ fn apply(place: &mut Place, entry: &Entry) {
         },
         Event::Round(id, change) => match change {
             RoundChange::Added { name, time } => {
-                place.rounds.push(Round { id: *id, name: name.clone(), time: *time });
+                place.rounds.push(Round {
+                    id: *id,
+                    name: name.clone(),
+                    time: *time,
+                });
             }
             RoundChange::Time(time) => {
-                place.rounds.iter_mut().filter(|r| r.id == *id).for_each(|r| r.time = *time);
+                place
+                    .rounds
+                    .iter_mut()
+                    .filter(|r| r.id == *id)
+                    .for_each(|r| r.time = *time);
             }
             RoundChange::Retired => place.rounds.retain(|r| r.id != *id),
         },
         Event::Carer(id, change) => match change {
             CarerChange::Added(role) => {
-                place.carers.insert(*id, Carer { id: *id, role: *role, stand_in: None });
+                place.carers.insert(
+                    *id,
+                    Carer {
+                        id: *id,
+                        role: *role,
+                        stand_in: None,
+                    },
+                );
             }
             CarerChange::Retired => {
                 place.carers.remove(id);
@@ -105,7 +126,9 @@ fn apply(place: &mut Place, entry: &Entry) {
 }
 
 fn apply_enclosure(place: &mut Place, entry: &Entry) {
-    let Event::Enclosure(id, change) = &entry.event else { return };
+    let Event::Enclosure(id, change) = &entry.event else {
+        return;
+    };
     if let EnclosureChange::Added { name, litres } = change {
         let enclosure = Enclosure {
             id: *id,
@@ -128,7 +151,9 @@ fn apply_enclosure(place: &mut Place, entry: &Entry) {
     if matches!(change, EnclosureChange::Retired) {
         place.enclosures.remove(id);
     }
-    let Some(enclosure) = place.enclosures.get_mut(id) else { return };
+    let Some(enclosure) = place.enclosures.get_mut(id) else {
+        return;
+    };
     match change {
         EnclosureChange::Added { .. } | EnclosureChange::Retired => {}
         EnclosureChange::Name(name) => enclosure.name.clone_from(name),
@@ -147,7 +172,15 @@ fn apply_enclosure(place: &mut Place, entry: &Entry) {
 
 fn apply_pool(pools: &mut BTreeMap<PoolId, Pool>, entry: &Entry) {
     match &entry.event {
-        Event::Pool(id, PoolChange::Added { enclosure, water, litres, life }) => {
+        Event::Pool(
+            id,
+            PoolChange::Added {
+                enclosure,
+                water,
+                litres,
+                life,
+            },
+        ) => {
             let pool = Pool {
                 id: *id,
                 enclosure: *enclosure,
@@ -199,7 +232,11 @@ fn apply_gear(slot: &mut Option<Fitted>, gear: Gear, change: GearChange, at: Tim
     match (change, slot.as_mut()) {
         (GearChange::Added { proven }, _) => {
             let proven = (proven || gear == Gear::Air).then_some(at);
-            *slot = Some(Fitted { since: at, proven, stopped: None });
+            *slot = Some(Fitted {
+                since: at,
+                proven,
+                stopped: None,
+            });
         }
         (GearChange::Removed, _) => *slot = None,
         (GearChange::Stopped, Some(fitted)) => fitted.stopped = fitted.stopped.or(Some(at)),

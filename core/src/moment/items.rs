@@ -4,9 +4,11 @@ use jiff::{SignedDuration, Timestamp, civil};
 
 use super::{CATCH_UP_MAX_H, Step, is_recent, round_key};
 use crate::air::{GAP_MAX_H, Side, Spell, spells};
-use crate::care::{Mark, Pace, Standing, TurnKey};
 use crate::care::board::is_folded;
-use crate::civil::{Held, Week, hold, is_quiet, next_round, plus_days, plus_minutes, seconds_between, waking};
+use crate::care::{Mark, Pace, Standing, TurnKey};
+use crate::civil::{
+    Held, Week, hold, is_quiet, next_round, plus_days, plus_minutes, seconds_between, waking,
+};
 use crate::journal::{Book, Matter, Seq};
 use crate::place::{EnclosureId, Place, RoundId, Target};
 use crate::quantity::{Kind, Measured};
@@ -73,17 +75,28 @@ pub fn items(book: &Book, place: &Place, board: &[Standing], seen: Timestamp, no
 /// is still to be dealt with.
 #[must_use]
 pub fn seen_after(place: &Place, seen: Timestamp, now: Timestamp) -> Timestamp {
-    if is_quiet(&place.zone, place.quiet, now) { seen } else { now }
+    if is_quiet(&place.zone, place.quiet, now) {
+        seen
+    } else {
+        now
+    }
 }
 
 /// The holdings of rounds whose call is wanted after one moment and up to another.
 fn rounds(place: &Place, seen: Timestamp, now: Timestamp) -> Vec<Item> {
-    let oldest = now.saturating_sub(SignedDuration::from_hours(CATCH_UP_MAX_H)).unwrap_or(now);
+    let oldest = now
+        .saturating_sub(SignedDuration::from_hours(CATCH_UP_MAX_H))
+        .unwrap_or(now);
     let from = seen.max(oldest);
     let first = plus_days(place.zone.date(from), -2);
     let days = seconds_between(from, now) / 86_400 + 5;
     let mut all: Vec<Item> = (0..days)
-        .flat_map(|day| place.rounds.iter().map(move |round| (round, plus_days(first, day))))
+        .flat_map(|day| {
+            place
+                .rounds
+                .iter()
+                .map(move |round| (round, plus_days(first, day)))
+        })
         .map(|(round, date)| hold(&place.zone, round, date))
         .filter_map(|held| {
             let at = waking(&place.zone, place.quiet, held.at);
@@ -95,8 +108,16 @@ fn rounds(place: &Place, seen: Timestamp, now: Timestamp) -> Vec<Item> {
 }
 
 fn round_item(held: &Held<'_>, at: Timestamp) -> Item {
-    let what = What::Round { round: held.round.id, date: held.date, held: held.at };
-    Item { key: round_key(held.round.id, held.date), at, what }
+    let what = What::Round {
+        round: held.round.id,
+        date: held.date,
+        held: held.at,
+    };
+    Item {
+        key: round_key(held.round.id, held.date),
+        at,
+        what,
+    }
 }
 
 /// When a late turn is passed on, step by step: spaced evenly up to its hazard limit, or by days without one.
@@ -131,13 +152,21 @@ fn turn_items(book: &Book, place: &Place, standing: &Standing, now: Timestamp, a
             return;
         }
         let key = format!("back.{turn}.{}", until.as_second());
-        all.push(Item { key, at, what: What::Back(turn) });
+        all.push(Item {
+            key,
+            at,
+            what: What::Back(turn),
+        });
     }
     for (step, at) in step_times(place, standing) {
         let after_put_off = put_off.is_none_or(|until| at > until);
         if at <= now && after_put_off {
             let key = format!("late.{turn}.{}", step as u8);
-            all.push(Item { key, at, what: What::Late(turn, step) });
+            all.push(Item {
+                key,
+                at,
+                what: What::Late(turn, step),
+            });
         }
     }
 }
@@ -161,13 +190,21 @@ fn matters(book: &Book, place: &Place, now: Timestamp, all: &mut Vec<Item>) {
     for matter in book.matters(now).filter(danger) {
         if is_recent(matter.at, now) {
             let what = What::Seen(matter.seq);
-            all.push(Item { key: format!("seen.{}", matter.seq), at: matter.at, what });
+            all.push(Item {
+                key: format!("seen.{}", matter.seq),
+                at: matter.at,
+                what,
+            });
         }
         if let Some(closed) = matter.closed.filter(|closed| is_recent(*closed, now)) {
             let at = waking(&place.zone, place.quiet, closed);
             if at <= now {
                 let what = What::SeenSettled(matter.seq);
-                all.push(Item { key: format!("settled.seen.{}", matter.seq), at, what });
+                all.push(Item {
+                    key: format!("settled.seen.{}", matter.seq),
+                    at,
+                    what,
+                });
             }
         }
     }
@@ -181,10 +218,11 @@ const SPELL_BACK_H: i64 = 24 * 21;
 pub(crate) fn humidity_spells(book: &Book, id: EnclosureId, now: Timestamp) -> Vec<Spell> {
     let before = |at: Timestamp, hours| at.saturating_sub(SignedDuration::from_hours(hours)).unwrap_or(at);
     let readings = |from, to| {
-        book.readings(Target::Enclosure(id), Kind::Humidity, from, to).filter_map(|(at, measured)| match measured {
-            Measured::Humidity(percent) => Some((at, percent)),
-            _ => None,
-        })
+        book.readings(Target::Enclosure(id), Kind::Humidity, from, to)
+            .filter_map(|(at, measured)| match measured {
+                Measured::Humidity(percent) => Some((at, percent)),
+                _ => None,
+            })
     };
     let mut hours = SPELL_BACK_H;
     loop {
@@ -211,11 +249,19 @@ fn spell_items(book: &Book, place: &Place, id: EnclosureId, now: Timestamp, all:
             let at = waking(&place.zone, place.quiet, ended);
             if at <= now {
                 let what = What::SpellSettled(id, spell);
-                all.push(Item { key: format!("settled.{key}"), at, what });
+                all.push(Item {
+                    key: format!("settled.{key}"),
+                    at,
+                    what,
+                });
             }
         }
         if is_recent(alarm, now) || (spell.ended.is_none() && is_recent(spell.to, now)) {
-            all.push(Item { key, at: alarm, what: What::Spell(id, spell) });
+            all.push(Item {
+                key,
+                at: alarm,
+                what: What::Spell(id, spell),
+            });
         }
     }
 }
@@ -227,9 +273,16 @@ fn week(place: &Place, seen: Timestamp, now: Timestamp, all: &mut Vec<Item>) {
     let last = this.previous();
     // A place that was only set up at its end or since has no such week to sum up.
     let (_, end) = last.span(&place.zone);
-    let was_kept = place.enclosures.values().any(|one| seconds_between(one.since, end) > 24 * 3600);
+    let was_kept = place
+        .enclosures
+        .values()
+        .any(|one| seconds_between(one.since, end) > 24 * 3600);
     if seen < at && at <= now && is_recent(at, now) && was_kept {
-        all.push(Item { key: format!("week.{}", last.name()), at, what: What::Week(last) });
+        all.push(Item {
+            key: format!("week.{}", last.name()),
+            at,
+            what: What::Week(last),
+        });
     }
 }
 
@@ -251,23 +304,42 @@ pub fn next_moment(book: &Book, place: &Place, board: &[Standing], now: Timestam
         }
         round = next_round(&place.zone, &place.rounds, round.at);
     }
-    let turns = board.iter().filter(|standing| standing.held.is_none()).flat_map(|standing| {
-        let put_off = last_put_off(book, standing, now);
-        let back = put_off.map(|until| waking(&place.zone, place.quiet, until));
-        // When an occurrence supersedes the one before, its steps begin anew.
-        let superseded = match &standing.cadence.pace {
-            Pace::Calendar(schedule) => schedule.next(place, place.zone.civil(now)),
-            Pace::Interval { .. } => None,
-        };
-        let superseded = superseded.map(|on| place.zone.instant(on));
-        step_times(place, standing).into_iter().map(|(_, at)| at).chain(back).chain(superseded)
-    });
+    let turns = board
+        .iter()
+        .filter(|standing| standing.held.is_none())
+        .flat_map(|standing| {
+            let put_off = last_put_off(book, standing, now);
+            let back = put_off.map(|until| waking(&place.zone, place.quiet, until));
+            // When an occurrence supersedes the one before, its steps begin anew.
+            let superseded = match &standing.cadence.pace {
+                Pace::Calendar(schedule) => schedule.next(place, place.zone.civil(now)),
+                Pace::Interval { .. } => None,
+            };
+            let superseded = superseded.map(|on| place.zone.instant(on));
+            step_times(place, standing)
+                .into_iter()
+                .map(|(_, at)| at)
+                .chain(back)
+                .chain(superseded)
+        });
     let settled = book
         .matters(now)
         .filter_map(|matter| matter.closed)
-        .chain(place.enclosures.keys().flat_map(|id| humidity_spells(book, *id, now)).filter_map(|s| s.ended))
+        .chain(
+            place
+                .enclosures
+                .keys()
+                .flat_map(|id| humidity_spells(book, *id, now))
+                .filter_map(|s| s.ended),
+        )
         .map(|at| waking(&place.zone, place.quiet, at));
     let awake = waking(&place.zone, place.quiet, now);
-    let next = calls.into_iter().chain(turns).chain(settled).chain([awake]).filter(|at| *at > now).min();
+    let next = calls
+        .into_iter()
+        .chain(turns)
+        .chain(settled)
+        .chain([awake])
+        .filter(|at| *at > now)
+        .min();
     next.unwrap_or_else(|| plus_minutes(now, 24 * 60))
 }

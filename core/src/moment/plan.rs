@@ -118,16 +118,31 @@ pub fn plan(book: &Book, place: &Place, board: &[Standing], items: &[Item], now:
             What::Seen(seq) => (Subject::Seen(*seq), 72),
             What::Spell(enclosure, spell) => {
                 let (high, from) = (spell.side == Side::High, spell.from);
-                (Subject::Spell { enclosure: *enclosure, high, from }, 72)
+                (
+                    Subject::Spell {
+                        enclosure: *enclosure,
+                        high,
+                        from,
+                    },
+                    72,
+                )
             }
             What::SeenSettled(seq) => (Subject::SeenSettled(*seq), 24),
-            What::SpellSettled(enclosure, spell) => {
-                (Subject::SpellSettled { enclosure: *enclosure, from: spell.from }, 24)
-            }
+            What::SpellSettled(enclosure, spell) => (
+                Subject::SpellSettled {
+                    enclosure: *enclosure,
+                    from: spell.from,
+                },
+                24,
+            ),
             What::Week(week) => (Subject::Week { monday: week.monday }, 72),
         };
         let not_after = plus_minutes(now, hours * 60);
-        plan.posts.push(Post { keys: vec![item.key.clone()], subject, not_after });
+        plan.posts.push(Post {
+            keys: vec![item.key.clone()],
+            subject,
+            not_after,
+        });
     }
     plan
 }
@@ -139,8 +154,10 @@ fn call(book: &Book, place: &Place, board: &[Standing], items: &[Item], now: Tim
         What::Round { round, date, held } => Some((item, round, date, held)),
         _ => None,
     });
-    let of_turns: Vec<&Item> =
-        items.iter().filter(|item| matches!(item.what, What::Late(..) | What::Back(_))).collect();
+    let of_turns: Vec<&Item> = items
+        .iter()
+        .filter(|item| matches!(item.what, What::Late(..) | What::Back(_)))
+        .collect();
     let open = |standing: &&Standing| {
         standing.mark > Mark::Calm && standing.held.is_none() && !is_folded(board, standing)
     };
@@ -157,18 +174,28 @@ fn call(book: &Book, place: &Place, board: &[Standing], items: &[Item], now: Tim
     let called = turns.iter().map(|(standing, hand)| Called {
         turn: standing.turn,
         carer: hand.carer,
-        step: super::step_times(place, standing).into_iter().filter(|(_, at)| *at <= now).map(|(s, _)| s).max(),
+        step: super::step_times(place, standing)
+            .into_iter()
+            .filter(|(_, at)| *at <= now)
+            .map(|(s, _)| s)
+            .max(),
     });
     let called: Vec<Called> = called.collect();
     let mut keys: Vec<String> = of_turns.iter().map(|item| item.key.clone()).collect();
     let Some((item, round, date, held)) = round else {
         if !called.is_empty() {
             let subject = Subject::Late { turns: called };
-            plan.posts.push(Post { keys, subject, not_after: plus_minutes(now, 24 * 60) });
+            plan.posts.push(Post {
+                keys,
+                subject,
+                not_after: plus_minutes(now, 24 * 60),
+            });
         }
         return;
     };
-    let others = items.iter().filter(|one| matches!(one.what, What::Round { .. }) && one.key != item.key);
+    let others = items
+        .iter()
+        .filter(|one| matches!(one.what, What::Round { .. }) && one.key != item.key);
     keys.extend(others.map(|one| one.key.clone()));
     if called.is_empty() {
         plan.covered.push(item.key.clone());
@@ -177,9 +204,18 @@ fn call(book: &Book, place: &Place, board: &[Standing], items: &[Item], now: Tim
     }
     keys.insert(0, item.key.clone());
     let late = seconds_between(item.at, now) > LATE_CALL_MIN * 60;
-    let subject = Subject::Round { round, date, held: late.then_some(held), turns: called };
+    let subject = Subject::Round {
+        round,
+        date,
+        held: late.then_some(held),
+        turns: called,
+    };
     let not_after = next_round(&place.zone, &place.rounds, now).at;
-    plan.posts.push(Post { keys, subject, not_after });
+    plan.posts.push(Post {
+        keys,
+        subject,
+        not_after,
+    });
 }
 
 fn is_about(item: &Item, turn: &TurnKey) -> bool {

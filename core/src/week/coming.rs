@@ -25,8 +25,14 @@ pub(super) fn all(
             if due >= end {
                 break;
             }
-            all.push(Coming { due, duty: standing.duty(), target: standing.turn.target });
-            let Some(next) = next(place, &standing, due).filter(|next| *next > due) else { break };
+            all.push(Coming {
+                due,
+                duty: standing.duty(),
+                target: standing.turn.target,
+            });
+            let Some(next) = next(place, &standing, due).filter(|next| *next > due) else {
+                break;
+            };
             due = next;
         }
     }
@@ -38,11 +44,17 @@ pub(super) fn all(
 fn next(place: &Place, standing: &Standing, done: Timestamp) -> Option<Timestamp> {
     let zone = &place.zone;
     match &standing.cadence.pace {
-        Pace::Interval { every: Every::Days(days), .. } => {
+        Pace::Interval {
+            every: Every::Days(days),
+            ..
+        } => {
             let time = zone.civil(standing.due).time();
             Some(zone.instant(plus_days(zone.date(done), i64::from(*days)).to_datetime(time)))
         }
-        Pace::Interval { every: Every::Hours(hours), .. } => Some(plus_minutes(done, i64::from(*hours) * 60)),
+        Pace::Interval {
+            every: Every::Hours(hours),
+            ..
+        } => Some(plus_minutes(done, i64::from(*hours) * 60)),
         Pace::Calendar(schedule) => schedule.next(place, zone.civil(done)).map(|on| zone.instant(on)),
     }
 }

@@ -34,7 +34,10 @@ pub(super) fn all(book: &Book, from: Timestamp, last: Timestamp) -> Vec<DutyWeek
 fn moments(book: &Book, from: Timestamp, last: Timestamp) -> Vec<Timestamp> {
     let changes = book.entries().filter(|entry| from < entry.at && entry.at <= last);
     let ends = changes.filter(|entry| {
-        matches!(entry.event, Event::Pool(..) | Event::Enclosure(..) | Event::Gear(..) | Event::OwnDuty(..))
+        matches!(
+            entry.event,
+            Event::Pool(..) | Event::Enclosure(..) | Event::Gear(..) | Event::OwnDuty(..)
+        )
     });
     let mut all: Vec<Timestamp> = ends.map(|entry| second_before(entry.at)).chain([last]).collect();
     all.sort();
@@ -63,12 +66,18 @@ fn of_duty(book: &Book, end: &Standing, from: Timestamp, last: Timestamp) -> Dut
         never: end.anchor.last.is_none(),
     };
     let mut minutes = Vec::new();
-    let in_week: Vec<Done> =
-        book.done_until(duty, target, last).rev().take_while(|done| done.at >= from).copied().collect();
+    let in_week: Vec<Done> = book
+        .done_until(duty, target, last)
+        .rev()
+        .take_while(|done| done.at >= from)
+        .copied()
+        .collect();
     let (mut counted, mut last_own) = (second_before(from), None);
     for done in in_week.into_iter().rev() {
         let before = second_before(done.at);
-        let Some(turn) = standing(book, &book.place_at(before), duty, target, before) else { continue };
+        let Some(turn) = standing(book, &book.place_at(before), duty, target, before) else {
+            continue;
+        };
         sum.missed += missed(book, &turn, counted, done.at);
         counted = done.at;
         // What another duty renewed is counted there, and what was logged twice at one moment is one.
@@ -81,7 +90,11 @@ fn of_duty(book: &Book, end: &Standing, from: Timestamp, last: Timestamp) -> Dut
             _ if anchor::share(book, duty, target, &done) < anchor::WHOLE_FROM => sum.parts += 1,
             _ => {
                 minutes.push((seconds_between(turn.due, done.at) / 60).max(0));
-                *(if done.at >= turn.overdue { &mut sum.late } else { &mut sum.done }) += 1;
+                *(if done.at >= turn.overdue {
+                    &mut sum.late
+                } else {
+                    &mut sum.done
+                }) += 1;
             }
         }
     }

@@ -16,7 +16,9 @@ pub(super) fn all(book: &Book, place: &Place, from: Timestamp, to: Timestamp) ->
         all.extend([Kind::Humidity, Kind::Temperature].map(|kind| of_kind(book, target, kind, from, to)));
         for pool in place.pools_of(enclosure.id) {
             let target = Target::Pool(pool.id);
-            let kinds = Kind::ALL.into_iter().map(|kind| of_kind(book, target, kind, from, to));
+            let kinds = Kind::ALL
+                .into_iter()
+                .map(|kind| of_kind(book, target, kind, from, to));
             all.extend(kinds.filter(|one| one.all() > 0));
         }
     }
@@ -29,7 +31,14 @@ fn of_kind(book: &Book, target: Target, kind: Kind, from: Timestamp, to: Timesta
         Kind::Temperature => Some(BAND_CELSIUS),
         _ => None,
     };
-    let mut sum = ReadingWeek { target, kind, banded: band.is_some(), inside: 0, under: 0, over: 0 };
+    let mut sum = ReadingWeek {
+        target,
+        kind,
+        banded: band.is_some(),
+        inside: 0,
+        under: 0,
+        over: 0,
+    };
     for (_, measured) in book.readings(target, kind, from, to) {
         let slot = match (measured, band) {
             (Measured::Humidity(value) | Measured::Temperature(value), Some((low, _))) if value < low => {

@@ -66,6 +66,7 @@ pub(super) fn add(
     free_name(desk, &name)?;
     let target = target(desk, spot)?;
     comes(desk, &schedule)?;
+    seldom_enough(desk, &schedule)?;
     let id = OwnDutyId(check::next_number(desk, |event| match event {
         Event::OwnDuty(id, _) => Some(id.0),
         _ => None,
@@ -90,6 +91,24 @@ pub(super) fn add(
         let title = receipt::sentences([Some(desk.say(&title)), first_due(desk, id, target)]);
         receipt::answer(desk, title, std::iter::once(grace).chain(disturbs))
     }))
+}
+
+/// The least minutes between two turns of a duty: people do it, not machines.
+const APART_MIN: i64 = 15;
+
+/// How many of a calendar's occurrences are looked at for that.
+const LOOKED_AT: usize = 100;
+
+fn seldom_enough(desk: &Desk<'_>, schedule: &Schedule) -> Result<(), Refused> {
+    let mut one = schedule.next(desk.place(), desk.place().zone.civil(desk.now()));
+    for _ in 0..LOOKED_AT {
+        let Some(on) = one else { return Ok(()) };
+        one = schedule.next(desk.place(), on);
+        if one.is_some_and(|next| next.duration_since(on).as_mins() < APART_MIN) {
+            return Err(msg!("setup-own-often", minutes = APART_MIN));
+        }
+    }
+    Ok(())
 }
 
 fn first_due(desk: &Desk<'_>, id: OwnDutyId, target: Target) -> Option<String> {

@@ -59,7 +59,11 @@ pub(super) fn add(
     // Two pools in use of one water could not be told apart by name; one may be made ready beside the other.
     let used = |life: Life| matches!(life, Life::InUse | Life::Cycling);
     if used(life)
-        && desk.place().pools_of(enclosure).iter().any(|other| other.water == water && used(other.life))
+        && desk
+            .place()
+            .pools_of(enclosure)
+            .iter()
+            .any(|other| other.water == water && used(other.life))
     {
         return Err(msg!(
             "setup-pool-second",

@@ -2,7 +2,7 @@
 
 use jiff::Timestamp;
 use wrackline_core::care::catalogue::part_fraction;
-use wrackline_core::care::{Mark, Because, Cadence, Duty, Pace, Rule, Standing, cadence};
+use wrackline_core::care::{Because, Cadence, Duty, Mark, Pace, Rule, Standing, cadence};
 use wrackline_core::place::{EnclosureId, Life, PoolId, Target};
 
 use super::spoken;
@@ -68,7 +68,12 @@ pub(super) fn coming(desk: &Desk<'_>, targets: &[Target]) -> Coming {
     let duty = desk.tell.duty(lead.duty());
     let next = match lead.mark {
         Mark::Calm | Mark::Due => msg!("setup-next", duty = duty, due = due),
-        mark => msg!("setup-next-marked", duty = duty, due = due, mark = desk.tell.mark(mark)),
+        mark => msg!(
+            "setup-next-marked",
+            duty = duty,
+            due = due,
+            mark = desk.tell.mark(mark)
+        ),
     };
     let also = (!all.is_empty()).then(|| desk.say(&msg!("setup-also", turns = by_time(desk, &all))));
     Coming {

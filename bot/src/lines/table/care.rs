@@ -54,7 +54,13 @@ pub(super) const SAW: LineSpec = LineSpec {
     aliases: &["seen"],
     ..line(
         "saw",
-        &[must("sighting", Kind::Sighting), SPOT, AT, after(&["closed"], Kind::Flag), NOTE],
+        &[
+            must("sighting", Kind::Sighting),
+            SPOT,
+            AT,
+            after(&["closed"], Kind::Flag),
+            NOTE,
+        ],
     )
 };
 

@@ -88,8 +88,10 @@ impl SqliteStore {
     /// Whether exactly this program's steps were applied; `false` too when that cannot be told.
     async fn is_up_to_date(&self) -> bool {
         let applied = "SELECT version, checksum FROM _sqlx_migrations WHERE success ORDER BY version";
-        let applied: Vec<(i64, Vec<u8>)> =
-            sqlx::query_as(applied).fetch_all(&self.write).await.unwrap_or_default();
+        let applied: Vec<(i64, Vec<u8>)> = sqlx::query_as(applied)
+            .fetch_all(&self.write)
+            .await
+            .unwrap_or_default();
         let steps = STEPS.iter().map(|step| (step.version, step.checksum.to_vec()));
         applied == steps.collect::<Vec<_>>()
     }
