@@ -36,11 +36,11 @@ impl Serve {
         }
         let lock = take_lock(&config.database)?;
         let store = open(config).await?;
+        let app = Arc::new(App::new(store.clone(), Arc::new(MachineClock)));
+        let listener = bind(config).await?;
         if store.places().await?.is_empty() {
             return Err(no_place());
         }
-        let app = Arc::new(App::new(store.clone(), Arc::new(MachineClock)));
-        let listener = bind(config).await?;
         tracing::info!(address = %listener.local_addr()?, "the porch is open");
         run_all(app, &config.database, listener, config.hosts.clone()).await?;
         store.close().await;
