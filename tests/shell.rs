@@ -7,6 +7,7 @@ mod lines;
 mod refusals;
 mod serving;
 mod settings;
+mod tour;
 mod unwritable;
 
 use std::path::Path;
