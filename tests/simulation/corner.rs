@@ -13,7 +13,7 @@ use super::world::{Job, Outcome, World};
 /// A place at work in one process; a second one stands by.
 pub(super) struct Corner {
     pub(super) world: World,
-    dice: Dice,
+    pub(super) dice: Dice,
     said: u64,
 }
 

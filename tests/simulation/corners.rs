@@ -4,6 +4,7 @@ use jiff::{SignedDuration, civil};
 use wrackline::chat::plain;
 use wrackline::commands::init::make_place;
 use wrackline::house::Input;
+use wrackline::replay::carers::Dice;
 use wrackline::store::PostState;
 use wrackline_tests::faults::{Fault, Slip};
 
@@ -28,6 +29,27 @@ fn a_call_whose_reply_was_lost_shows_what_was_answered_meanwhile() {
             "the call shows the look as open: {}",
             plain::text(&shown.blocks)
         );
+    });
+}
+
+/// A turn is answered in one process while another one is sending its call, in whichever order they come to the store.
+#[test]
+fn a_call_that_is_answered_while_it_is_sent_shows_the_answer() {
+    super::block_on(async {
+        for order in 0..12 {
+            let mut corner = Corner::called().await;
+            corner.dice = Dice::new(order);
+            let look = corner.said(Input::Line("/did look north".to_owned()));
+            let jobs = vec![(0, Job::Dispatch), (1, Job::Hear(look))];
+            corner.world.work(&mut corner.dice, jobs).await;
+            corner.at("2026-06-04 09:00").await;
+            let shown = corner.shown(MORNING).expect("the call");
+            let text = plain::text(&shown.blocks);
+            assert!(
+                settled(&shown)[0],
+                "the call shows the look as open in order {order}: {text}"
+            );
+        }
     });
 }
 
