@@ -121,12 +121,16 @@ impl Storm {
             let said_at = self.world.now().saturating_add(self.pause()).expect("a moment");
             self.pass_to(said_at).await;
             self.change_weather();
-            let deed = workload::draw(&mut self.dice, &self.presses);
-            let told = self.tell(deed);
-            let process = self.any_process();
-            self.deliver(told, process).await;
+            // Now and then two speak before anything was sent: what the first one said is on its way out meanwhile.
+            let several = if self.dice.happens(0.3) { 2 } else { 1 };
+            for _ in 0..several {
+                let deed = workload::draw(&mut self.dice, &self.presses);
+                let told = self.tell(deed);
+                let process = self.any_process();
+                self.deliver(told, process).await;
+            }
             self.settle(true).await;
-            if told.is_multiple_of(MARKS_EVERY) {
+            if self.told.len().is_multiple_of(MARKS_EVERY) {
                 super::checks::marks(self).await;
             }
         }
