@@ -7,7 +7,7 @@ use tokio::sync::Notify;
 use wrackline_core::care::board;
 use wrackline_core::civil::plus_minutes;
 use wrackline_core::journal::{Entry, Event};
-use wrackline_core::moment::{What, items};
+use wrackline_core::moment::{Subject, What, items};
 use wrackline_core::place::{CarerId, Role};
 
 use crate::chat::blocks::{Answer, Block};
@@ -18,7 +18,7 @@ use crate::engine::{self, touched};
 use crate::lines;
 use crate::msg;
 use crate::shelf::{HeldBook, Shelf, next_logged_at, row};
-use crate::store::{Change, InboundRow, PhotoRow, PlaceId, PostState, StoreError};
+use crate::store::{Change, InboundRow, PhotoRow, PlaceId, PostRow, PostState, StoreError};
 use crate::words::{Message, Words};
 
 /// What came in from a person.
@@ -198,7 +198,7 @@ impl House {
         let posts = self.shelf.store().posts(place, since.as_millisecond()).await?;
         let dead: Vec<String> = posts
             .iter()
-            .filter(|post| post.state == PostState::Dead)
+            .filter(|post| is_undelivered(post))
             .map(|post| desk.tell.near(crate::shelf::instant(post.at_ms)))
             .collect();
         let text = || {
@@ -406,6 +406,14 @@ pub fn role_word(role: Role) -> &'static str {
         Role::Sitter => "role-sitter",
         Role::Helper => "role-helper",
     }
+}
+
+/// Whether a post was given up, or a danger was never seen for as long as it was worth telling. A call that expired
+/// is told by the next one.
+fn is_undelivered(post: &PostRow) -> bool {
+    let never_seen = || post.state == PostState::Expired && post.sent == 0 && post.error.is_some();
+    let is_danger = || serde_json::from_str::<Subject>(&post.body).is_ok_and(|subject| subject.is_danger());
+    post.state == PostState::Dead || (never_seen() && is_danger())
 }
 
 fn is_due(input: &Input) -> bool {

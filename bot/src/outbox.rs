@@ -5,7 +5,7 @@ use std::time::Duration;
 
 use jiff::Timestamp;
 use wrackline_core::civil::{is_quiet, waking};
-use wrackline_core::delivery::{BATCH_MAX, Failure, LEASE_MS, Next, after_failure};
+use wrackline_core::delivery::{ATTEMPTS_MAX, BATCH_MAX, Failure, LEASE_MS, Next, after_failure};
 use wrackline_core::moment::Subject;
 
 use crate::chat::blocks::Block;
@@ -229,7 +229,14 @@ fn failed(post: &PostRow, error: &ChatError, now: Timestamp) -> Settled {
         .unsigned_abs()
         .wrapping_mul(1_000)
         .wrapping_add(post.attempts.unsigned_abs());
-    match after_failure(failure, post.attempts, now, seed) {
+    // What nobody has seen yet is tried for as long as it is worth sending: a danger outlives a long outage.
+    let unseen = post.sent == 0 && now.as_millisecond() < post.not_after_ms;
+    let attempts = if unseen {
+        post.attempts.min(ATTEMPTS_MAX - 1)
+    } else {
+        post.attempts
+    };
+    match after_failure(failure, attempts, now, seed) {
         Next::Retry(at) => Settled::Retry {
             next_at_ms: at.as_millisecond(),
             error: error.to_string(),

@@ -3,7 +3,8 @@
 use crate::civil::plus_minutes;
 use jiff::{SignedDuration, Timestamp};
 
-/// How often one version of a post is tried at most.
+/// How often one version of a post is tried at most. What nobody has seen yet is tried on, with the longest wait
+/// between, until it is no longer worth sending.
 pub const ATTEMPTS_MAX: i64 = 12;
 /// The first wait, in milliseconds.
 pub const WAIT_FIRST_MS: i64 = 2_000;

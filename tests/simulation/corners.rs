@@ -111,6 +111,31 @@ fn a_danger_that_the_chat_refused_is_told_at_night() {
     });
 }
 
+/// A danger is still told after a chat that was out for hours.
+#[test]
+fn a_danger_outlives_a_long_outage() {
+    super::block_on(async {
+        let mut corner = Corner::new().await;
+        corner.at("2026-06-04 10:00").await;
+        corner.world.chat.set_refusing(Some(Slip::Passing(None)));
+        corner.say("/saw leak north salt").await;
+        corner.settle().await;
+        for hour in 10..16 {
+            for minute in (5..60).step_by(5) {
+                corner.at(&format!("2026-06-04 {hour}:{minute:02}")).await;
+            }
+        }
+        corner.world.chat.set_refusing(None);
+        corner.at("2026-06-04 16:15").await;
+        let shown = corner.world.chat.shown();
+        let alarms = shown
+            .iter()
+            .filter(|shown| shown.nonce.starts_with("seen."))
+            .count();
+        assert_eq!(alarms, 1, "the leak is told once, however late");
+    });
+}
+
 /// A place whose journal cannot be read holds up neither the engine nor the dispatcher of the others.
 #[test]
 fn a_place_that_cannot_be_read_holds_nobody_up() {
