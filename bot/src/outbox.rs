@@ -4,6 +4,7 @@ use std::sync::Arc;
 use std::time::Duration;
 
 use jiff::Timestamp;
+use tokio::task::JoinSet;
 use wrackline_core::civil::{is_quiet, waking};
 use wrackline_core::delivery::{ATTEMPTS_MAX, BATCH_MAX, Failure, LEASE_MS, Next, after_failure};
 use wrackline_core::moment::Subject;
@@ -18,6 +19,9 @@ use crate::store::{PostRow, Result, Settled, StoreError};
 
 /// The longest sleep in milliseconds.
 const SLEEP_MAX_MS: i64 = 60_000;
+
+/// How many places are served at once.
+const LOADS_MAX: usize = 64;
 
 /// What is to be done with a post now.
 enum Ready {
@@ -34,11 +38,22 @@ enum Ready {
 
 /// Carries posts from the outbox to a chat.
 pub struct Dispatcher {
-    house: Arc<House>,
-    chat: Arc<dyn Chat>,
+    carrier: Arc<Carrier>,
     /// Names this process in its leases, so that no other mistakes them for its own.
     process: String,
     claims: u64,
+}
+
+/// What carries one place's posts; several are at work at once while the process runs.
+struct Carrier {
+    house: Arc<House>,
+    chat: Arc<dyn Chat>,
+}
+
+/// Posts of one place under one lease, in the order in which they were wanted.
+struct Load {
+    posts: Vec<PostRow>,
+    lease: String,
 }
 
 impl Dispatcher {
@@ -46,29 +61,108 @@ impl Dispatcher {
     #[must_use]
     pub fn new(house: Arc<House>, chat: Arc<dyn Chat>, process: String) -> Self {
         Self {
-            house,
-            chat,
+            carrier: Arc::new(Carrier { house, chat }),
             process,
             claims: 0,
         }
     }
 
-    /// Claims what is to be sent now and sends it; returns how many posts were claimed.
+    /// Claims what is to be sent now and sends it, one after the other; returns how many posts were claimed.
     ///
     /// # Errors
     /// Those of the store; claimed posts come free again when their lease ends.
     pub async fn step(&mut self) -> Result<usize> {
-        let now = self.house.clock.now();
+        let loads = self.claim(BATCH_MAX).await?;
+        let claimed = loads.iter().map(|load| load.posts.len()).sum();
+        let mut broken = None;
+        for load in &loads {
+            match self.carrier.carry(load).await {
+                Ok(()) => {}
+                // One place that cannot be read holds up no other.
+                Err(error @ StoreError::Other { .. }) => broken = Some(error),
+                Err(error) => return Err(error),
+            }
+        }
+        broken.map_or(Ok(claimed), Err)
+    }
+
+    async fn claim(&mut self, limit: i64) -> Result<Vec<Load>> {
+        let now_ms = self.carrier.house.clock.now().as_millisecond();
         self.claims += 1;
         let lease = format!("{}.{}", self.process, self.claims);
-        let now_ms = now.as_millisecond();
-        let store = self.house.shelf.store().clone();
-        let claimed = store.claim(now_ms, now_ms + LEASE_MS, &lease, BATCH_MAX).await?;
+        let store = self.carrier.house.shelf.store().clone();
+        let claimed = store.claim(now_ms, now_ms + LEASE_MS, &lease, limit).await?;
+        let mut loads: Vec<Load> = Vec::new();
+        for post in claimed {
+            match loads.iter_mut().find(|load| load.posts[0].place == post.place) {
+                Some(load) => load.posts.push(post),
+                None => loads.push(Load {
+                    posts: vec![post],
+                    lease: lease.clone(),
+                }),
+            }
+        }
+        Ok(loads)
+    }
+
+    /// Runs for as long as the process. Places are served beside each other, so that none waits for another's channel.
+    pub async fn run(mut self) {
+        let house = self.carrier.house.clone();
+        let mut at_work = JoinSet::new();
+        loop {
+            let mut again = false;
+            if at_work.len() < LOADS_MAX {
+                let room = i64::try_from(LOADS_MAX - at_work.len()).unwrap_or(1);
+                match self.claim(room.min(BATCH_MAX)).await {
+                    Ok(loads) => {
+                        again = !loads.is_empty();
+                        for load in loads {
+                            let carrier = self.carrier.clone();
+                            at_work.spawn(async move { carrier.carry(&load).await });
+                        }
+                    }
+                    Err(error) => {
+                        tracing::error!(%error, "the dispatcher could not do its step");
+                        wait(Duration::from_secs(5)).await;
+                    }
+                }
+            }
+            while let Some(done) = at_work.try_join_next() {
+                told(done);
+            }
+            if again {
+                continue;
+            }
+            let next = house.shelf.store().next_moment().await.ok().flatten();
+            let now = house.clock.now().as_millisecond();
+            let sleep = next.map_or(SLEEP_MAX_MS, |next| (next - now).clamp(50, SLEEP_MAX_MS));
+            let full = at_work.len() >= LOADS_MAX;
+            tokio::select! {
+                biased;
+                Some(done) = at_work.join_next(), if !at_work.is_empty() => told(done),
+                () = house.bell.outbox.notified(), if !full => {}
+                () = wait(Duration::from_millis(u64::try_from(sleep).unwrap_or(50))), if !full => {}
+            }
+        }
+    }
+}
+
+/// What went wrong is logged; the posts come free again when their lease ends.
+fn told(done: std::result::Result<Result<()>, tokio::task::JoinError>) {
+    match done {
+        Ok(Ok(())) => {}
+        Ok(Err(error)) => tracing::error!(%error, "a place's posts could not be carried"),
+        Err(error) => tracing::error!(%error, "the carrying of posts broke off"),
+    }
+}
+
+impl Carrier {
+    async fn carry(&self, load: &Load) -> Result<()> {
+        let store = self.house.shelf.store();
         let mut broken = None;
-        for post in &claimed {
+        for post in &load.posts {
             let settled = match self.send(post).await {
                 Ok(settled) => settled,
-                // One place that cannot be read holds up no other.
                 Err(error @ StoreError::Other { .. }) => {
                     broken = Some(error);
                     continue;
@@ -78,7 +172,7 @@ impl Dispatcher {
             if let Settled::Dead { error } = &settled {
                 tracing::error!(place = post.place, post = post.id, %error, "a post was given up");
             }
-            if !store.settle(post.place, post.id, &lease, &settled).await? {
+            if !store.settle(post.place, post.id, &load.lease, &settled).await? {
                 tracing::warn!(
                     place = post.place,
                     post = post.id,
@@ -86,7 +180,7 @@ impl Dispatcher {
                 );
             }
         }
-        broken.map_or(Ok(claimed.len()), Err)
+        broken.map_or(Ok(()), Err)
     }
 
     async fn send(&self, post: &PostRow) -> Result<Settled> {
@@ -105,15 +199,15 @@ impl Dispatcher {
                 });
             }
         };
-        let nonce = post.keys.first().map_or("", String::as_str);
         let at_ms = now.as_millisecond();
-        let destination = post.destination.as_str();
         let message = Outgoing {
             place: post.place,
-            destination,
-            nonce,
+            destination: post.destination.as_str(),
+            nonce: post.keys.first().map_or("", String::as_str),
             blocks: &blocks,
             at_ms,
+            wanted_ms: post.at_ms,
+            resend: post.attempts > 1 || post.wanted > 1,
         };
         Ok(match self.show(post, message).await {
             Ok(message) => Settled::Sent {
@@ -132,7 +226,7 @@ impl Dispatcher {
             Some(id) => id.clone(),
             None => {
                 let id = self.chat.send(message.clone()).await?;
-                if post.attempts <= 1 && post.wanted <= 1 {
+                if !message.resend {
                     return Ok(id);
                 }
                 id
@@ -144,6 +238,7 @@ impl Dispatcher {
                 let nonce = format!("{}.anew", message.nonce);
                 let anew = Outgoing {
                     nonce: &nonce,
+                    resend: post.attempts > 1,
                     ..message
                 };
                 let id = self.chat.send(anew.clone()).await?;
@@ -190,32 +285,6 @@ impl Dispatcher {
         } else {
             Ready::Nothing
         })
-    }
-
-    /// Runs for as long as the process.
-    pub async fn run(mut self) {
-        let house = self.house.clone();
-        loop {
-            let again = match self.step().await {
-                Ok(claimed) => claimed > 0,
-                Err(error) => {
-                    tracing::error!(%error, "the dispatcher could not do its step");
-                    wait(Duration::from_secs(5)).await;
-                    false
-                }
-            };
-            if again {
-                continue;
-            }
-            let next = self.house.shelf.store().next_moment().await.ok().flatten();
-            let now = self.house.clock.now().as_millisecond();
-            let sleep = next.map_or(SLEEP_MAX_MS, |next| (next - now).clamp(50, SLEEP_MAX_MS));
-            tokio::select! {
-                biased;
-                () = house.bell.outbox.notified() => {}
-                () = wait(Duration::from_millis(u64::try_from(sleep).unwrap_or(50))) => {}
-            }
-        }
     }
 }
 

@@ -34,6 +34,11 @@ pub enum Block {
         /// Its text.
         text: String,
     },
+    /// Whom the message is for: a transport that can call people by name calls these, and shows nothing else of it.
+    For {
+        /// The carers' numbers.
+        carers: Vec<u32>,
+    },
     /// A photo beside an entry, by the entry's number.
     Photo {
         /// The entry.

@@ -1,9 +1,11 @@
 //! The chat port. A transport only translates: lines in, blocks out.
 
 pub mod blocks;
+pub mod discord;
 pub mod pages;
 pub mod plain;
 pub mod porch;
+pub mod routes;
 
 use async_trait::async_trait;
 
@@ -45,6 +47,11 @@ pub struct Outgoing<'a> {
     pub blocks: &'a [Block],
     /// When it is sent, in milliseconds since the epoch.
     pub at_ms: i64,
+    /// From when it was wanted, in milliseconds since the epoch: it is nowhere to be found before.
+    pub wanted_ms: i64,
+    /// Whether an earlier attempt may have got through without its reply: a transport whose memory of nonces is short
+    /// looks the message up before it sends again.
+    pub resend: bool,
 }
 
 /// A way out to people.

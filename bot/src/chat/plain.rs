@@ -16,7 +16,7 @@ fn block(block: &Block) -> Option<String> {
         Block::Items { items } => Some(items.iter().map(item).collect::<Vec<_>>().join("\n")),
         Block::Table { head, rows } => Some(table(head, rows)),
         Block::Photo { seq } => Some(format!("[photo {seq}]")),
-        Block::Answers { .. } => None,
+        Block::Answers { .. } | Block::For { .. } => None,
     }
 }
 

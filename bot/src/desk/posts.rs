@@ -7,7 +7,7 @@ use jiff::civil::Date;
 use wrackline_core::care::{Duty, Mark, Standing, closers, standing};
 use wrackline_core::journal::{Done, DoneKind};
 use wrackline_core::moment::{Called, Step, Subject};
-use wrackline_core::place::{Target, Water};
+use wrackline_core::place::{CarerId, Target, Water};
 use wrackline_core::rota;
 
 use super::alarms;
@@ -59,7 +59,8 @@ pub fn render(tell: &Tell<'_>, subject: &Subject, post: i64, day: Date) -> Rende
             let title = Block::Title {
                 text: late_title(tell, turns),
             };
-            call(tell, turns, (post, day), vec![title])
+            let asked = asked(tell, turns).into_iter().map(|carer| carer.0).collect();
+            call(tell, turns, (post, day), vec![title, Block::For { carers: asked }])
         }
         Subject::Seen(seq) => plain(alarms::seen(tell, *seq, day)),
         Subject::Spell {
@@ -87,8 +88,8 @@ pub(super) fn text(tell: &Tell<'_>, message: &Message) -> Block {
 pub(super) fn press(tell: &Tell<'_>, id: &'static str, code: String) -> Press {
     Press {
         label: tell.word(id),
+        asks: super::presses::question(&code).map(|id| tell.word(id)),
         code,
-        asks: None,
     }
 }
 
@@ -139,11 +140,7 @@ fn call(tell: &Tell<'_>, turns: &[Called], (post, day): (i64, Date), mut blocks:
     blocks.push(Block::Items { items });
     blocks.extend(quiet_zones(tell));
     if open > 0 {
-        let but = Press {
-            label: tell.word("press-all-but"),
-            code: format!("but.{post}"),
-            asks: Some(tell.word("ask-all-but")),
-        };
+        let but = press(tell, "press-all-but", format!("but.{post}"));
         let answers = vec![press(tell, "press-all", format!("all.{post}")), but];
         blocks.push(Block::Answers { answers });
     }
@@ -168,7 +165,11 @@ fn late_title(tell: &Tell<'_>, turns: &[Called]) -> String {
     if open.len() > NAMED_MAX {
         names.push(tell.say(&msg!("week-unknown-more", count = open.len() - NAMED_MAX)));
     }
-    let who = match asked(tell, turns).as_slice() {
+    let who: Vec<String> = asked(tell, turns)
+        .into_iter()
+        .map(|carer| tell.carer(carer))
+        .collect();
+    let who = match who.as_slice() {
         [] => tell.word("late-anyone"),
         who => tell.list(who),
     };
@@ -251,16 +252,11 @@ fn open_item(tell: &Tell<'_>, number: usize, called: &Called, standing: &Standin
         text += &tell.say(&msg!("turn-later", until = tell.stamp(day, until)));
     }
     let key = standing.turn;
-    let reason = Press {
-        label: tell.word("press-not-needed"),
-        code: format!("notneeded.{key}"),
-        asks: Some(tell.word("ask-reason")),
-    };
     let answers = vec![
         did_press(tell, standing),
         press(tell, "press-later", format!("later.{key}")),
         press(tell, "press-cannot", format!("cannot.{key}")),
-        reason,
+        press(tell, "press-not-needed", format!("notneeded.{key}")),
     ];
     Item {
         text,
@@ -273,21 +269,12 @@ fn open_item(tell: &Tell<'_>, number: usize, called: &Called, standing: &Standin
 /// `Did it`; on a reading or a test it asks for what was read.
 #[must_use]
 pub fn did_press(tell: &Tell<'_>, standing: &Standing) -> Press {
-    let asks = match standing.turn.duty {
-        Duty::Reading => Some(tell.word("ask-reading")),
-        Duty::Test => Some(tell.word("ask-test")),
-        _ => None,
-    };
-    Press {
-        label: tell.word("press-did"),
-        code: format!("did.{}", standing.turn),
-        asks,
-    }
+    press(tell, "press-did", format!("did.{}", standing.turn))
 }
 
 /// Who is asked by a late call: the carers of its open turns, or those to whom these were passed on.
-fn asked(tell: &Tell<'_>, turns: &[Called]) -> Vec<String> {
-    let mut who: Vec<wrackline_core::place::CarerId> = Vec::new();
+fn asked(tell: &Tell<'_>, turns: &[Called]) -> Vec<CarerId> {
+    let mut who: Vec<CarerId> = Vec::new();
     for (number, standing) in open_turns(tell, turns) {
         let carer = rota::hand(tell.book, tell.place, &standing, tell.now).carer;
         match turns.get(number - 1).and_then(|called| called.step) {
@@ -299,11 +286,11 @@ fn asked(tell: &Tell<'_>, turns: &[Called]) -> Vec<String> {
     }
     who.sort();
     who.dedup();
-    who.into_iter().map(|carer| tell.carer(carer)).collect()
+    who
 }
 
 /// To whom a late turn was passed on.
-fn passed_on(tell: &Tell<'_>, called: &Called, carer: Option<wrackline_core::place::CarerId>) -> String {
+fn passed_on(tell: &Tell<'_>, called: &Called, carer: Option<CarerId>) -> String {
     let keepers: Vec<String> = tell.place.keepers().map(|id| tell.carer(id)).collect();
     match called.step {
         None | Some(Step::Carer) => String::new(),

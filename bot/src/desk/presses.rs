@@ -45,6 +45,22 @@ pub fn hear(desk: &Desk<'_>, code: &str, text: Option<&str>) -> Result<Outcome, 
     }
 }
 
+/// The id of the question whose answer a press needs; `None` for a press that says all by itself.
+#[must_use]
+pub fn question(code: &str) -> Option<&'static str> {
+    let (verb, about) = code.split_once('.')?;
+    match verb {
+        "but" => Some("ask-all-but"),
+        "notneeded" => Some("ask-reason"),
+        "did" => match about.parse::<TurnKey>().ok()?.duty {
+            Duty::Reading => Some("ask-reading"),
+            Duty::Test => Some("ask-test"),
+            _ => None,
+        },
+        _ => None,
+    }
+}
+
 /// Hears `All done` or `All but…` on a call: the subject of the post is what the press was about.
 ///
 /// # Errors

@@ -1,0 +1,298 @@
+//! What people do on the platform: lines, presses, texts that were asked for, and lines that are being typed.
+
+use std::sync::Arc;
+
+use serenity::all::{
+    ActionRow, ActionRowComponent, CommandInteraction, ComponentInteraction, ComponentInteractionDataKind,
+    CreateActionRow, CreateInputText, CreateModal, InputTextStyle, Interaction, Member, ModalInteraction,
+};
+
+use super::commands::{NativeLine, focused, line_of};
+use super::ids::number;
+use super::photo;
+use super::posts::PlatformChat;
+use super::reply::{Asked, Replies};
+use super::rows::{MENU, code_of};
+use super::text::cut;
+use crate::chat::blocks::Answer;
+use crate::house::{House, Input, Said};
+use crate::lines;
+use crate::linking::LinkRequest;
+use crate::msg;
+use crate::store::{PhotoRow, PlaceId, StoreError};
+
+/// Letters of a form's title and of a field's label.
+const TITLE_CHARS_MAX: usize = 45;
+/// Letters of what is written into a field.
+const FIELD_CHARS_MAX: u16 = 500;
+/// The name of the one field of a form.
+const FIELD: &str = "text";
+
+/// Who does something, and where.
+struct Person {
+    server: Option<i64>,
+    account: i64,
+    name: String,
+    manages: bool,
+}
+
+impl Person {
+    fn of(server: Option<u64>, member: Option<&Member>, account: u64) -> Self {
+        let permissions = member.and_then(|member| member.permissions).unwrap_or_default();
+        Self {
+            server: server.map(number),
+            account: number(account),
+            name: member.map_or(String::new(), |member| member.display_name().to_owned()),
+            manages: permissions.manage_guild() || permissions.administrator(),
+        }
+    }
+}
+
+/// What hears people on the platform.
+pub struct Ears {
+    /// Where lines are heard.
+    pub house: Arc<House>,
+    /// Where posts go.
+    pub chat: Arc<PlatformChat>,
+}
+
+impl Ears {
+    /// Hears one thing and answers it.
+    pub async fn hear(&self, interaction: Interaction) {
+        match interaction {
+            Interaction::Command(command) => self.command(command).await,
+            Interaction::Autocomplete(command) => self.typing(command).await,
+            Interaction::Component(component) => self.press(component).await,
+            Interaction::Modal(modal) => self.written(modal).await,
+            _ => {}
+        }
+    }
+
+    fn replies(&self) -> Replies<'_> {
+        Replies {
+            sender: &self.chat.sender,
+            words: &self.house.words,
+        }
+    }
+
+    async fn command(&self, command: CommandInteraction) {
+        let asked = Asked {
+            id: command.id.get(),
+            token: command.token.clone(),
+            application: command.application_id.get(),
+        };
+        let server = command.guild_id.map(|id| id.get());
+        let person = Person::of(server, command.member.as_deref(), command.user.id.get());
+        let line = match line_of(&command.data) {
+            Ok(line) => line,
+            Err(name) => {
+                // A definition of an earlier version, still on its way out.
+                tracing::warn!(%name, "a line that is not of this version");
+                let answer = self.house.refusal(&msg!("refuse-native", name = name));
+                return self.replies().answer(&asked, true, async { answer }).await;
+            }
+        };
+        let id = id_of(asked.id);
+        let private = false;
+        if line.is_link() {
+            let heard = self.link(&person, &line, id);
+            return self.replies().answer(&asked, private, heard).await;
+        }
+        let heard = self.line(&person, line, id);
+        self.replies().answer(&asked, private, heard).await;
+    }
+
+    /// A server gets its place.
+    async fn link(&self, person: &Person, line: &NativeLine, id: String) -> Answer {
+        let (Some(server), Some(channel)) = (person.server, line.channel) else {
+            return self.house.refusal(&msg!("refuse-link-channel"));
+        };
+        if !person.manages {
+            return self.house.refusal(&msg!("refuse-link-manages"));
+        }
+        if let Err(trouble) = self.chat.greet(channel, &id).await {
+            return self.house.refusal(&trouble);
+        }
+        let request = LinkRequest {
+            server,
+            channel,
+            account: person.account,
+            name: person.name.clone(),
+            manages: person.manages,
+            id,
+            zone: line.option("zone").map(str::to_owned),
+            code: line.option("code").map(str::to_owned),
+        };
+        let answer = self.house.link(request).await;
+        if answer.ok {
+            self.chat.reopen(channel);
+        }
+        answer
+    }
+
+    async fn line(&self, person: &Person, line: NativeLine, id: String) -> Answer {
+        let (place, carer) = match self.carer(person).await {
+            Ok(found) => found,
+            Err(answer) => return *answer,
+        };
+        let photo = match &line.photo {
+            None => None,
+            Some(photo) => match photo::fetch(&self.chat.sender, photo).await {
+                Ok(photo) => Some(photo),
+                Err(refused) => return self.house.refusal(&refused),
+            },
+        };
+        let text = self.house.native_text(place, &line).await;
+        self.said(place, carer, id, Input::Line(text), photo).await
+    }
+
+    async fn said(
+        &self,
+        place: PlaceId,
+        carer: u32,
+        id: String,
+        input: Input,
+        photo: Option<PhotoRow>,
+    ) -> Answer {
+        let said = Said {
+            place,
+            carer,
+            id,
+            input,
+            photo,
+        };
+        self.house.hear(said).await
+    }
+
+    /// The place of a server and the carer of an account, or what a stranger is told.
+    async fn carer(&self, person: &Person) -> Result<(PlaceId, u32), Box<Answer>> {
+        let found = async {
+            let store = self.house.shelf.store();
+            let Some(server) = person.server else {
+                return Ok(Err(self.house.refusal(&msg!("refuse-no-server"))));
+            };
+            let Some(place) = store.place_of_server(server).await? else {
+                return Ok(Err(self.house.unlinked()));
+            };
+            match store.carer_of(place, person.account).await? {
+                Some(carer) => Ok(Ok((place, carer))),
+                None => Ok(Err(self.house.stranger(place).await)),
+            }
+        };
+        let found: Result<_, StoreError> = found.await;
+        found
+            .unwrap_or_else(|error| Err(self.house.not_saved(&error)))
+            .map_err(Box::new)
+    }
+
+    async fn typing(&self, command: CommandInteraction) {
+        let asked = Asked {
+            id: command.id.get(),
+            token: command.token.clone(),
+            application: command.application_id.get(),
+        };
+        let server = command.guild_id.map(|id| id.get());
+        let person = Person::of(server, command.member.as_deref(), command.user.id.get());
+        let offers = match (self.carer(&person).await, focused(&command.data)) {
+            (Ok((place, carer)), Some(typing)) => {
+                let sub = typing.sub.map(|sub| sub.name);
+                let line = typing.line.name;
+                let found = self.house.offers(place, carer, line, sub, typing.option, &typing.typed);
+                found.await
+            }
+            _ => Vec::new(),
+        };
+        self.replies().offer(&asked, offers).await;
+    }
+
+    async fn press(&self, component: ComponentInteraction) {
+        let asked = Asked {
+            id: component.id.get(),
+            token: component.token.clone(),
+            application: component.application_id.get(),
+        };
+        let server = component.guild_id.map(|id| id.get());
+        let person = Person::of(server, component.member.as_ref(), component.user.id.get());
+        let code = match &component.data.kind {
+            ComponentInteractionDataKind::StringSelect { values } => values.first().map_or("", String::as_str),
+            _ => code_of(&component.data.custom_id),
+        };
+        // A menu of an earlier version has no value that is known here; it is refused like any other odd press.
+        let code = if code.starts_with(MENU) { "" } else { code };
+        let found = match self.carer(&person).await {
+            Ok(found) => found,
+            Err(answer) => return self.replies().answer(&asked, true, async { *answer }).await,
+        };
+        if let Some(question) = self.house.question(code) {
+            return self.replies().ask(&asked, form(code, &question)).await;
+        }
+        let (place, carer) = found;
+        let input = Input::Press {
+            code: code.to_owned(),
+            text: None,
+        };
+        let heard = self.said(place, carer, id_of(asked.id), input, None);
+        self.replies().answer(&asked, true, heard).await;
+    }
+
+    async fn written(&self, modal: ModalInteraction) {
+        let asked = Asked {
+            id: modal.id.get(),
+            token: modal.token.clone(),
+            application: modal.application_id.get(),
+        };
+        let server = modal.guild_id.map(|id| id.get());
+        let person = Person::of(server, modal.member.as_ref(), modal.user.id.get());
+        let (place, carer) = match self.carer(&person).await {
+            Ok(found) => found,
+            Err(answer) => return self.replies().answer(&asked, true, async { *answer }).await,
+        };
+        let input = Input::Press {
+            code: modal.data.custom_id.clone(),
+            text: text_of(&modal.data.components),
+        };
+        let heard = self.said(place, carer, id_of(asked.id), input, None);
+        self.replies().answer(&asked, true, heard).await;
+    }
+}
+
+/// The id under which a thing is heard: the platform gives each a number of its own.
+fn id_of(interaction: u64) -> String {
+    format!("platform:{interaction}")
+}
+
+/// A form with one field; its name is the code that comes back.
+fn form(code: &str, question: &str) -> CreateModal {
+    let field = CreateInputText::new(InputTextStyle::Short, cut(question, TITLE_CHARS_MAX), FIELD)
+        .max_length(FIELD_CHARS_MAX)
+        .required(true);
+    CreateModal::new(code, cut(question, TITLE_CHARS_MAX)).components(vec![CreateActionRow::InputText(field)])
+}
+
+fn text_of(rows: &[ActionRow]) -> Option<String> {
+    let mut parts = rows.iter().flat_map(|row| &row.components);
+    parts.find_map(|part| match part {
+        ActionRowComponent::InputText(field) if field.custom_id == FIELD => field.value.clone(),
+        _ => None,
+    })
+}
+
+/// The text of a line from its native form.
+impl House {
+    async fn native_text(&self, place: PlaceId, line: &NativeLine) -> String {
+        let mut options: Vec<(&str, String)> = line
+            .options
+            .iter()
+            .map(|(name, value)| (*name, value.clone()))
+            .collect();
+        // A person who joins is called as on the server, unless another name was said.
+        if let Some(name) = &line.member_name
+            && line.adds_carer()
+            && line.option("name").is_none()
+        {
+            options.push(("name", self.fitting_name(place, name).await));
+        }
+        let given: Vec<(&str, &str)> = options.iter().map(|(name, value)| (*name, value.as_str())).collect();
+        lines::write(line.line, line.sub, &given)
+    }
+}

@@ -1,0 +1,217 @@
+//! The platform as a way out: posts and edits in a place's channel.
+
+use std::collections::BTreeMap;
+use std::sync::{Arc, Mutex, PoisonError};
+
+use async_trait::async_trait;
+use serenity::all::UserId;
+
+use super::ids::{MessageId, message_of, snowflake};
+use super::names::post_name;
+use super::sender::{Call, Refused, Sender};
+use super::shape::{Shape, message_names, post};
+use super::trouble::{Trouble, trouble_of};
+use crate::chat::blocks::Block;
+use crate::chat::{Chat, ChatError, Outgoing};
+use crate::house::House;
+use crate::store::{PlaceId, StoreError};
+
+/// How long a channel that refused is left alone, in milliseconds: each refusal counts towards a ban of the address.
+const REFUSED_WAIT_MS: i64 = 120_000;
+/// How long an edit waits that the platform takes only a few of, in milliseconds.
+const EDITS_WAIT_MS: i64 = 600_000;
+/// How far before the moment it was wanted a post is looked for, in milliseconds: clocks differ.
+const LOOK_BACK_MS: i64 = 300_000;
+/// Messages in one look, and how often it goes on.
+const LOOK_MESSAGES: usize = 100;
+const LOOKS_MAX: usize = 5;
+
+/// Posts and edits on the platform.
+pub struct PlatformChat {
+    /// What carries them.
+    pub sender: Sender,
+    /// Where places and people are known.
+    pub house: Arc<House>,
+    /// Until when a channel that refused is left alone, in milliseconds since the epoch, and how it refused.
+    closed: Mutex<BTreeMap<i64, (i64, Trouble)>>,
+}
+
+impl PlatformChat {
+    /// A way out over a sender.
+    #[must_use]
+    pub fn new(sender: Sender, house: Arc<House>) -> Self {
+        Self {
+            sender,
+            house,
+            closed: Mutex::default(),
+        }
+    }
+
+    /// Opens a channel again that had refused: somebody said that it is in order now.
+    pub fn reopen(&self, channel: i64) {
+        self.closed().remove(&channel);
+    }
+
+    fn closed(&self) -> std::sync::MutexGuard<'_, BTreeMap<i64, (i64, Trouble)>> {
+        self.closed.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    async fn channel(&self, place: PlaceId) -> Result<i64, ChatError> {
+        let row = self.house.shelf.store().server_of(place).await.map_err(passing)?;
+        row.map(|row| row.channel).ok_or(ChatError::Lasting {
+            why: "the place has no channel".to_owned(),
+        })
+    }
+
+    /// Refused lately, and so not asked again yet.
+    fn is_open(&self, channel: i64, now_ms: i64) -> Result<(), ChatError> {
+        match self.closed().get(&channel) {
+            Some((until, trouble)) if *until > now_ms => Err(ChatError::Passing {
+                why: trouble.to_string(),
+                wait_ms: Some(until - now_ms),
+            }),
+            _ => Ok(()),
+        }
+    }
+
+    /// The carers that a message is for, as accounts of the platform.
+    async fn called(&self, place: PlaceId, blocks: &[Block]) -> Result<Vec<UserId>, ChatError> {
+        let carers = blocks.iter().find_map(|block| match block {
+            Block::For { carers } if !carers.is_empty() => Some(carers),
+            _ => None,
+        });
+        let Some(carers) = carers else {
+            return Ok(Vec::new());
+        };
+        let accounts = self.house.shelf.store().accounts(place).await.map_err(passing)?;
+        let called = accounts.iter().filter(|(carer, _)| carers.contains(carer));
+        Ok(called.filter_map(|(_, account)| user(*account)).collect())
+    }
+
+    async fn shape(&self, message: &Outgoing<'_>, reference: &str) -> Result<Shape, ChatError> {
+        let calls = self.called(message.place, message.blocks).await?;
+        Ok(post(message.blocks, reference, calls, &self.house.words))
+    }
+
+    /// The message that carries a reference already, if it is there and may be read.
+    async fn look_up(&self, channel: i64, reference: &str, wanted_ms: i64) -> Result<Option<i64>, ChatError> {
+        let mut after = snowflake(wanted_ms - LOOK_BACK_MS);
+        for _ in 0..LOOKS_MAX {
+            let path = format!("/channels/{channel}/messages?limit={LOOK_MESSAGES}&after={after}");
+            let messages = match self.sender.call(Call::get(path)).await {
+                Ok(messages) => messages,
+                // Who may write but not read has the nonce alone.
+                Err(Refused::No { .. }) => return Ok(None),
+                Err(refused) => return Err(for_now(&refused)),
+            };
+            let messages = messages.as_array().cloned().unwrap_or_default();
+            if let Some(found) = messages.iter().find(|message| message_names(message, reference)) {
+                return Ok(message_of(found));
+            }
+            let newest = messages.iter().filter_map(message_of).max();
+            match newest {
+                Some(newest) if messages.len() == LOOK_MESSAGES => after = newest,
+                _ => return Ok(None),
+            }
+        }
+        Ok(None)
+    }
+
+    /// What a refusal of a channel comes to.
+    async fn refused(&self, place: PlaceId, channel: i64, refused: Refused, now_ms: i64) -> ChatError {
+        let Refused::No { code, status, .. } = &refused else {
+            return for_now(&refused);
+        };
+        if let Some(trouble) = trouble_of(*status, *code) {
+            self.closed().insert(channel, (now_ms + REFUSED_WAIT_MS, trouble));
+            self.tell_keepers(place, channel, trouble).await;
+            return ChatError::Passing {
+                why: trouble.to_string(),
+                wait_ms: Some(REFUSED_WAIT_MS),
+            };
+        }
+        match (*status, *code) {
+            (_, 10_008) => ChatError::Gone,
+            (_, 30_046) => ChatError::Passing {
+                why: refused.to_string(),
+                wait_ms: Some(EDITS_WAIT_MS),
+            },
+            (401, _) => ChatError::Passing {
+                why: refused.to_string(),
+                wait_ms: Some(EDITS_WAIT_MS),
+            },
+            _ => ChatError::Lasting {
+                why: refused.to_string(),
+            },
+        }
+    }
+}
+
+#[async_trait]
+impl Chat for PlatformChat {
+    async fn send(&self, message: Outgoing<'_>) -> Result<String, ChatError> {
+        let channel = self.channel(message.place).await?;
+        self.is_open(channel, message.at_ms)?;
+        let name = post_name(message.place, message.nonce);
+        if message.resend
+            && let Some(found) = self.look_up(channel, &name.reference, message.wanted_ms).await?
+        {
+            return Ok(MessageId { channel, message: found }.to_string());
+        }
+        let body = self.shape(&message, &name.reference).await?.create(&name.nonce);
+        let call = Call::post(format!("/channels/{channel}/messages"), body);
+        match self.sender.call(call).await {
+            Ok(made) => {
+                let made = message_of(&made).ok_or_else(|| ChatError::Passing {
+                    why: "the platform's answer names no message".to_owned(),
+                    wait_ms: None,
+                })?;
+                self.all_well(message.place).await;
+                Ok(MessageId { channel, message: made }.to_string())
+            }
+            Err(refused) => Err(self.refused(message.place, channel, refused, message.at_ms).await),
+        }
+    }
+
+    async fn edit(&self, id: &str, message: Outgoing<'_>) -> Result<(), ChatError> {
+        // What was posted elsewhere, before the place had a channel, is posted anew.
+        let out: MessageId = id.parse().map_err(|()| ChatError::Gone)?;
+        self.is_open(out.channel, message.at_ms)?;
+        let name = post_name(message.place, message.nonce);
+        let body = self.shape(&message, &name.reference).await?.edit();
+        let call = Call::patch(format!("/channels/{}/messages/{}", out.channel, out.message), body);
+        let Err(refused) = self.sender.call(call).await else {
+            return Ok(());
+        };
+        let moved = self.channel(message.place).await? != out.channel;
+        match refused {
+            // The place has moved to another channel, and the old one is closed to it.
+            Refused::No { status, code, .. } if moved && trouble_of(status, code).is_some() => Err(ChatError::Gone),
+            refused => Err(self.refused(message.place, out.channel, refused, message.at_ms).await),
+        }
+    }
+}
+
+/// An account as the builders take it.
+pub(super) fn user(account: i64) -> Option<UserId> {
+    let number = u64::try_from(account).ok().filter(|number| *number > 0)?;
+    Some(UserId::new(number))
+}
+
+fn passing(error: StoreError) -> ChatError {
+    ChatError::Passing {
+        why: error.to_string(),
+        wait_ms: None,
+    }
+}
+
+fn for_now(refused: &Refused) -> ChatError {
+    let wait_ms = match refused {
+        Refused::Later { wait: Some(wait), .. } => i64::try_from(wait.as_millis()).ok(),
+        _ => None,
+    };
+    ChatError::Passing {
+        why: refused.to_string(),
+        wait_ms,
+    }
+}
