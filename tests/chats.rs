@@ -22,6 +22,8 @@ async fn suite(chat: &dyn Chat, place: i64, shows: impl AsyncFn(&str) -> usize) 
         nonce,
         blocks,
         at_ms: 1_000,
+        wanted_ms: 0,
+        resend: false,
     };
 
     let id = chat.send(message("a", &first)).await.expect("it is sent");

@@ -5,7 +5,7 @@
 #![allow(clippy::disallowed_methods, reason = "the one file that reads a clock")]
 
 use std::sync::atomic::{AtomicI64, Ordering};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use jiff::Timestamp;
 
@@ -51,4 +51,10 @@ impl Clock for SetClock {
 /// Waits a while on the monotonic clock.
 pub async fn wait(duration: Duration) {
     tokio::time::sleep(duration).await;
+}
+
+/// This moment on the monotonic clock: for time limits and waits, never for when something is due.
+#[must_use]
+pub fn monotonic() -> Instant {
+    Instant::now()
 }

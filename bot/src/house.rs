@@ -348,6 +348,12 @@ impl House {
         }
     }
 
+    /// TEMPORARY
+    pub async fn keeper_accounts(&self, place: PlaceId) -> Vec<(u32, i64)> {
+        let _ = place;
+        Vec::new()
+    }
+
     /// Completions of a line that is being typed.
     pub async fn complete(&self, place: PlaceId, carer: u32, line: &str) -> Vec<Completion> {
         let Ok(held) = self.shelf.open(place).await else {
@@ -406,6 +412,12 @@ pub fn role_word(role: Role) -> &'static str {
         Role::Sitter => "role-sitter",
         Role::Helper => "role-helper",
     }
+}
+
+/// Under which name it is kept what is the matter with a place's channel.
+#[must_use]
+pub fn trouble_name(place: PlaceId) -> String {
+    format!("trouble:{place}")
 }
 
 /// Whether a post was given up, or a danger was never seen for as long as it was worth telling. A call that expired

@@ -51,3 +51,14 @@ caution-mains = Mains beside water: switch off at the wall before hands go in. L
 caution-vet = A sick or injured crab is for a veterinarian who treats exotic animals.
 settled-seen = Settled: { $target }, { $what }. Closed by { $who }, { $at }.
 settled-spell = Settled: { $enclosure } is back at { $latest }. The spell began { $since }.
+
+# On a message of the group-chat platform.
+post-more = … and more: /due lists all of it.
+photo-with = With a photo, entry { $seq }.
+menu-done = Done: which turn?
+menu-other = Another answer
+
+# To a keeper, in private, when their channel takes no posts. The channel's name follows.
+trouble-gone = The channel of your place is gone, so rounds and alarms are not posted. Choose another with /place link:
+trouble-hidden = I cannot see the channel of your place, so rounds and alarms are not posted. Give me View Channel and Send Messages there, or choose another with /place link:
+trouble-mute = I may not write in the channel of your place, so rounds and alarms are not posted. Give me Send Messages there, or choose another with /place link:

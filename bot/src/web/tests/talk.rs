@@ -212,6 +212,8 @@ fn post<'a>(nonce: &'a str, blocks: &'a [Block]) -> Outgoing<'a> {
         nonce,
         blocks,
         at_ms: 5,
+        wanted_ms: 0,
+        resend: false,
     }
 }
 

@@ -1,0 +1,18 @@
+//! The group-chat platform: native lines, presses and forms in; messages out.
+//!
+//! * `gateway`, `handler`, `pulse` — the connection: opened, watched, opened again; sessions, servers, channels.
+//! * `heard`, `commands`, `reply` — what people do there, and how they are answered in time.
+//! * `posts`, `trouble` — posts and edits in a place's channel, and channels that refuse them.
+//! * `shape`, `rows`, `text`, `names`, `ids` — blocks as the platform's messages.
+//! * `sender` — calls of the platform's interface, within its limits.
+
+pub mod ids;
+pub mod names;
+pub mod posts;
+pub mod pulse;
+pub mod reply;
+pub mod rows;
+pub mod sender;
+pub mod shape;
+pub mod text;
+pub mod trouble;

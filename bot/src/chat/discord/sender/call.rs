@@ -1,0 +1,105 @@
+//! What is asked of the platform.
+
+use std::fmt;
+use std::time::Duration;
+
+use serde_json::Value;
+
+/// How a call is made.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Method {
+    /// Reads.
+    Get,
+    /// Makes something new.
+    Post,
+    /// Replaces.
+    Put,
+    /// Changes.
+    Patch,
+    /// Takes away.
+    Delete,
+}
+
+/// A call of the platform's interface.
+#[derive(Clone)]
+pub struct Call {
+    /// How.
+    pub method: Method,
+    /// What: a path like `/channels/1/messages` without `/api/v10`; it may carry a `?query`.
+    pub path: String,
+    /// What is sent along, as JSON.
+    pub body: Option<Value>,
+    /// Whether the bot's token goes with it. Answers to interactions and their follow-ups need none.
+    pub sign: bool,
+    /// The caller's own time limit for everything, waits included.
+    pub within: Option<Duration>,
+}
+
+impl Call {
+    fn new(method: Method, path: impl Into<String>, body: Option<Value>) -> Self {
+        Self {
+            method,
+            path: path.into(),
+            body,
+            sign: true,
+            within: None,
+        }
+    }
+
+    /// A signed call that reads.
+    #[must_use]
+    pub fn get(path: impl Into<String>) -> Self {
+        Self::new(Method::Get, path, None)
+    }
+
+    /// A signed call that makes something new.
+    #[must_use]
+    pub fn post(path: impl Into<String>, body: Value) -> Self {
+        Self::new(Method::Post, path, Some(body))
+    }
+
+    /// A signed call that replaces.
+    #[must_use]
+    pub fn put(path: impl Into<String>, body: Value) -> Self {
+        Self::new(Method::Put, path, Some(body))
+    }
+
+    /// A signed call that changes.
+    #[must_use]
+    pub fn patch(path: impl Into<String>, body: Value) -> Self {
+        Self::new(Method::Patch, path, Some(body))
+    }
+
+    /// A signed call that takes away.
+    #[must_use]
+    pub fn delete(path: impl Into<String>) -> Self {
+        Self::new(Method::Delete, path, None)
+    }
+
+    /// The same without the bot's token.
+    #[must_use]
+    pub fn unsigned(mut self) -> Self {
+        self.sign = false;
+        self
+    }
+
+    /// The same with a time limit for everything, waits included.
+    #[must_use]
+    pub fn within(mut self, limit: Duration) -> Self {
+        self.within = Some(limit);
+        self
+    }
+}
+
+/// The path's secrets and the body, which is what people wrote, are left out.
+impl fmt::Debug for Call {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_struct("Call")
+            .field("method", &self.method)
+            .field("path", &super::route::Route::of(self.method, &self.path).shown())
+            .field("body", &self.body.as_ref().map(|_| "…"))
+            .field("sign", &self.sign)
+            .field("within", &self.within)
+            .finish()
+    }
+}
