@@ -1,13 +1,21 @@
 //! The parts of the process, put together.
 
 use std::sync::Arc;
+use std::sync::atomic::AtomicBool;
 
 use async_trait::async_trait;
 use tokio::sync::broadcast;
 
+use crate::chat::Chat;
 use crate::chat::blocks::Answer;
+use crate::chat::discord::gateway::{Gateway, Keeping};
+use crate::chat::discord::heard::Ears;
+use crate::chat::discord::posts::PlatformChat;
+use crate::chat::discord::sender::Sender;
 use crate::chat::porch::PorchChat;
+use crate::chat::routes::Routes;
 use crate::clock::Clock;
+use crate::config::{Broken, Platform};
 use crate::house::{Completion, House, Me, Said};
 use crate::shelf::Shelf;
 use crate::store::{PlaceId, Store};
@@ -37,14 +45,47 @@ impl App {
         }
     }
 
-    /// What the porch's pages work with.
+    /// The group-chat platform, ready to be connected to.
+    ///
+    /// # Errors
+    /// When no requests can be made with these settings.
+    pub fn platform(&self, settings: &Platform) -> Result<Gateway, Broken> {
+        let sender = Sender::new(&settings.base, settings.token.clone())?;
+        let chat = Arc::new(PlatformChat::new(sender, self.house.clone()));
+        let ears = Ears {
+            house: self.house.clone(),
+            chat,
+        };
+        Ok(Gateway {
+            ears: Arc::new(ears),
+            base: settings.base.clone(),
+            token: settings.token.clone(),
+            keeping: Keeping::default(),
+            state: Arc::default(),
+        })
+    }
+
+    /// Which way posts go.
     #[must_use]
-    pub fn web(&self, allowed_hosts: Vec<String>) -> WebState {
+    pub fn way_out(&self, platform: Option<&Gateway>) -> Arc<dyn Chat> {
+        match platform {
+            Some(gateway) => Arc::new(Routes {
+                porch: self.porch.clone(),
+                platform: gateway.ears.chat.clone(),
+            }),
+            None => self.porch.clone(),
+        }
+    }
+
+    /// What the porch's pages work with; `connected` says whether the platform is, where there is one.
+    #[must_use]
+    pub fn web(&self, allowed_hosts: Vec<String>, connected: Option<Arc<AtomicBool>>) -> WebState {
         WebState {
             store: self.porch.store.clone(),
             house: Arc::new(Door(self.house.clone())),
             news: self.porch.news.clone(),
             allowed_hosts,
+            connected,
         }
     }
 }

@@ -5,6 +5,8 @@ use std::path::{Path, PathBuf};
 
 use serde::Deserialize;
 
+use crate::chat::discord::sender::{BaseUrl, Token};
+
 /// The settings' file.
 pub const FILE: &str = "wrackline.toml";
 
@@ -14,7 +16,7 @@ pub const FILE: &str = "wrackline.toml";
 pub struct Broken(pub String);
 
 /// What the process is told from outside.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug)]
 pub struct Config {
     /// The folder of all that is kept. `WRACKLINE_DATA`, `data`; default `wrackline-data`.
     pub data: PathBuf,
@@ -25,6 +27,17 @@ pub struct Config {
     pub bind: SocketAddr,
     /// Further names, with their port, under which the porch is reached. `WRACKLINE_HOSTS`, `hosts`, by commas.
     pub hosts: Vec<String>,
+    /// The group-chat platform, where there is a token for it.
+    pub platform: Option<Platform>,
+}
+
+/// How the group-chat platform is reached.
+#[derive(Clone, Debug)]
+pub struct Platform {
+    /// What lets the bot in. `WRACKLINE_TOKEN`, or a file that holds it: `WRACKLINE_TOKEN_FILE`, `token_file`.
+    pub token: Token,
+    /// Where the platform is. `WRACKLINE_PLATFORM_URL`, `platform_url`; the public one by default.
+    pub base: BaseUrl,
 }
 
 #[derive(Debug, Default, Deserialize)]
@@ -34,6 +47,8 @@ struct File {
     database_url: Option<String>,
     bind: Option<String>,
     hosts: Option<String>,
+    token_file: Option<String>,
+    platform_url: Option<String>,
 }
 
 impl Config {
@@ -98,8 +113,35 @@ impl Config {
             database,
             bind,
             hosts: hosts.collect(),
+            platform: platform(
+                pick("WRACKLINE_TOKEN", "", None),
+                pick("WRACKLINE_TOKEN_FILE", "token_file", file.token_file),
+                pick("WRACKLINE_PLATFORM_URL", "platform_url", file.platform_url),
+            )?,
         })
     }
+}
+
+/// A setting that was made: what it is called where it was made, and its text.
+type Made = Option<(&'static str, String)>;
+
+fn platform(token: Made, token_file: Made, url: Made) -> Result<Option<Platform>, Broken> {
+    let named = |name: &str, broken: Broken| Broken(format!("{name}: {broken}"));
+    let base = match url {
+        None => BaseUrl::default(),
+        Some((name, text)) => BaseUrl::parse(&text).map_err(|broken| named(name, broken))?,
+    };
+    let (name, text) = match (token, token_file) {
+        (Some(made), _) => made,
+        (None, Some((name, path))) => {
+            let text = std::fs::read_to_string(&path)
+                .map_err(|error| Broken(format!("{name}: {path} cannot be read: {error}.")))?;
+            (name, text)
+        }
+        (None, None) => return Ok(None),
+    };
+    let token = Token::new(&text).map_err(|broken| named(name, broken))?;
+    Ok(Some(Platform { token, base }))
 }
 
 fn database(name: &str, url: &str) -> Result<PathBuf, Broken> {

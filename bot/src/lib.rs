@@ -9,7 +9,7 @@
 //! * [`outbox`] — posts are rendered, sent and settled.
 //! * [`shelf`] and [`store`] — books in hand, and where they are kept.
 //! * [`chat`] and [`web`] — the transports.
-//! * [`config`], [`app`] and [`commands`] — the process around it.
+//! * [`config`], [`logs`], [`app`] and [`commands`] — the process around it.
 //! * [`replay`] — a scenario in virtual time, through all of the above.
 
 pub mod app;
@@ -21,6 +21,7 @@ pub mod desk;
 pub mod engine;
 pub mod house;
 pub mod lines;
+pub mod logs;
 pub mod outbox;
 pub mod replay;
 pub mod shelf;

@@ -49,7 +49,7 @@ impl PorchHouse {
         }
         let listener = TcpListener::bind("127.0.0.1:0").await.expect("a port");
         let port = listener.local_addr().expect("an address").port();
-        let router = web::router(house.app.web(web::loopback_hosts(port)));
+        let router = web::router(house.app.web(web::loopback_hosts(port), None));
         let dispatcher = Dispatcher::new(
             house.app.house.clone(),
             house.app.porch.clone(),

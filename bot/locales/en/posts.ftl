@@ -62,3 +62,15 @@ menu-other = Another answer
 trouble-gone = The channel of your place is gone, so rounds and alarms are not posted. Choose another with /place link:
 trouble-hidden = I cannot see the channel of your place, so rounds and alarms are not posted. Give me View Channel and Send Messages there, or choose another with /place link:
 trouble-mute = I may not write in the channel of your place, so rounds and alarms are not posted. Give me Send Messages there, or choose another with /place link:
+
+# When a server gets its place, or cannot.
+link-greeting = Rounds, alarms and weeks of this place are posted here from now on.
+refuse-link-channel = Name a text channel of this server, as in /place link #pools.
+refuse-link-manages = Only a member who may manage this server can link it; ask one of them.
+refuse-link-later = The channel does not answer now; nothing was linked, try again in a minute.
+refuse-link-gone = That channel is gone; nothing was linked, name another.
+refuse-link-hidden = I cannot see that channel; give me View Channel and Send Messages there, then say it again.
+refuse-link-mute = I may not write in that channel; give me Send Messages there, then say it again.
+refuse-link-kind = That channel takes no messages of mine; name a text channel.
+refuse-native = “{ $name }” is not a line of this version; type / again and choose from the list.
+refuse-no-server = Lines are said on the server of your place, not in private.

@@ -92,7 +92,7 @@ fn one_line(text: &str) -> String {
 )]
 pub fn run(arguments: Arguments) -> ExitCode {
     let many = matches!(arguments.command, Command::Serve(_) | Command::Demo(_));
-    log_to_stderr(many);
+    crate::logs::to_stderr(many);
     let runtime = if many {
         tokio::runtime::Builder::new_multi_thread()
             .worker_threads(2)
@@ -130,18 +130,6 @@ async fn dispatch(command: Command) -> Outcome {
         Command::Backup(backup) => backup.run(&Config::load()?).await,
         Command::Restore(restore) => restore.run(&Config::load()?).await,
     }
-}
-
-/// What goes wrong is logged for those who run the process; `RUST_LOG` chooses more.
-fn log_to_stderr(serving: bool) {
-    let default = if serving { "info,sqlx=warn" } else { "error" };
-    let filter = tracing_subscriber::EnvFilter::try_from_default_env()
-        .unwrap_or_else(|_| tracing_subscriber::EnvFilter::new(default));
-    // A second call in one process, as in tests, changes nothing.
-    let _ = tracing_subscriber::fmt()
-        .with_env_filter(filter)
-        .with_writer(std::io::stderr)
-        .try_init();
 }
 
 /// Opens the store that the settings name.

@@ -2,15 +2,21 @@
 
 use std::path::Path;
 use std::sync::Arc;
+use std::time::Duration;
 
 use clap::Args;
 use tokio::net::TcpListener;
+use tokio::sync::watch;
 
 use super::{Failure, Outcome, lock, no_place, open, random_letters, socket};
 use crate::app::App;
+use crate::chat::discord::gateway::Gateway;
 use crate::clock::MachineClock;
-use crate::config::Config;
+use crate::config::{Broken, Config};
 use crate::{engine, outbox, web};
+
+/// How long the parts may take to end.
+const LEAVE_WITHIN: Duration = Duration::from_secs(8);
 
 /// Serve the porch, post rounds, call what is late.
 #[derive(Debug, Args)]
@@ -38,14 +44,17 @@ impl Serve {
         let store = open(config).await?;
         let app = Arc::new(App::new(store.clone(), Arc::new(MachineClock)));
         let listener = bind(config).await?;
-        if store.places().await?.is_empty() {
+        let platform = config.platform.as_ref().map(|settings| app.platform(settings));
+        let platform = platform.transpose()?;
+        // With the platform the first place is made there, by the line that links a server.
+        if platform.is_none() && store.places().await?.is_empty() {
             return Err(no_place());
         }
         tracing::info!(address = %listener.local_addr()?, "the porch is open");
-        run_all(app, &config.database, listener, config.hosts.clone()).await?;
+        let served = run_all(app, &config.database, listener, config.hosts.clone(), platform).await;
         store.close().await;
         drop(lock);
-        Ok(())
+        served
     }
 }
 
@@ -68,26 +77,71 @@ async fn bind(config: &Config) -> Result<TcpListener, Failure> {
     })
 }
 
-/// Runs all parts until the process is told to stop.
+/// Runs all parts until the process is told to stop, or the platform will not have it.
 pub(super) async fn run_all(
     app: Arc<App>,
     database: &Path,
     listener: TcpListener,
     mut hosts: Vec<String>,
+    platform: Option<Gateway>,
 ) -> Result<(), Failure> {
     hosts.extend(web::loopback_hosts(listener.local_addr()?.port()));
     let shell = socket::listen(database)?;
-    let dispatcher = outbox::Dispatcher::new(app.house.clone(), app.porch.clone(), random_letters());
+    let chat = app.way_out(platform.as_ref());
+    let dispatcher = outbox::Dispatcher::new(app.house.clone(), chat, random_letters());
     let tasks = [
         tokio::spawn(engine::run(app.house.clone())),
         tokio::spawn(dispatcher.run()),
         tokio::spawn(socket::serve(shell, app.clone())),
     ];
-    web::serve(listener, web::router(app.web(hosts)), told_to_stop()).await?;
+    let connected = platform.as_ref().map(|gateway| gateway.state.connected.clone());
+    let (stop, stopping) = watch::channel(false);
+    let mut told = stopping.clone();
+    let mut pages = tokio::spawn(web::serve(
+        listener,
+        web::router(app.web(hosts, connected)),
+        async move {
+            // The sender lives as long as this is awaited.
+            let _ = told.wait_for(|stop| *stop).await;
+        },
+    ));
+    let mut talk = tokio::spawn(keep(platform, stopping));
+    let ended: Result<(), Failure> = tokio::select! {
+        () = told_to_stop() => Ok(()),
+        ended = &mut talk => ended.unwrap_or_else(broke_off).map_err(Failure::from),
+        ended = &mut pages => ended.unwrap_or_else(|error| Err(error.into())).map_err(Failure::from),
+    };
+    stop.send_replace(true);
+    let leaving = async {
+        if !talk.is_finished() {
+            let _ = (&mut talk).await;
+        }
+        if !pages.is_finished() {
+            let _ = (&mut pages).await;
+        }
+    };
+    if tokio::time::timeout(LEAVE_WITHIN, leaving).await.is_err() {
+        tracing::warn!("not all connections ended in time");
+    }
     for task in tasks {
         task.abort();
     }
-    Ok(())
+    ended
+}
+
+/// Keeps the platform's connection where there is one, until the process is told to stop.
+async fn keep(platform: Option<Gateway>, mut stopping: watch::Receiver<bool>) -> Result<(), Broken> {
+    match platform {
+        Some(gateway) => gateway.run(stopping).await,
+        None => {
+            let _ = stopping.wait_for(|stop| *stop).await;
+            Ok(())
+        }
+    }
+}
+
+fn broke_off(error: tokio::task::JoinError) -> Result<(), Broken> {
+    Err(Broken(format!("The connection to the platform broke off: {error}.")))
 }
 
 /// Ends when the process is interrupted or terminated.

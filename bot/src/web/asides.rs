@@ -1,5 +1,7 @@
 //! What the page asks for beside the transcript: completions, photos, who one is, texts and assets.
 
+use std::sync::atomic::Ordering;
+
 use axum::extract::{Path, Query, State};
 use axum::http::StatusCode;
 use axum::http::header::{CACHE_CONTROL, CONTENT_TYPE};
@@ -92,6 +94,19 @@ pub(super) async fn words(State(state): State<WebState>) -> Response {
 /// That the server stands; it says nothing more, for it says it to anyone.
 pub(super) async fn health() -> &'static str {
     "ok"
+}
+
+/// Whether there is work to be done here: the store answers, and the platform is connected to where there is one.
+pub(super) async fn ready(State(state): State<WebState>) -> Response {
+    if let Err(error) = state.store.next_moment().await {
+        tracing::warn!(%error, "not ready: the store does not answer");
+        return (StatusCode::SERVICE_UNAVAILABLE, "the store does not answer").into_response();
+    }
+    let connected = state.connected.as_ref();
+    if connected.is_some_and(|connected| !connected.load(Ordering::SeqCst)) {
+        return (StatusCode::SERVICE_UNAVAILABLE, "the platform is not connected").into_response();
+    }
+    "ready".into_response()
 }
 
 /// An asset of the page; asked for anew each time, so that page and scripts are always of one version.

@@ -60,7 +60,7 @@ async fn admit(state: &WebState, request: &mut Request) -> Result<(), Response> 
     }
     let path = request.uri().path();
     let asset = ASSETS.iter().any(|asset| asset.path == path);
-    if asset || path == "/healthz" || path.starts_with("/enter/") {
+    if asset || matches!(path, "/healthz" | "/readyz") || path.starts_with("/enter/") {
         return Ok(());
     }
     let session = session(state, request.headers())

@@ -2,6 +2,7 @@
 
 use std::future::Future;
 use std::sync::Arc;
+use std::sync::atomic::AtomicBool;
 use std::time::Duration;
 
 use async_trait::async_trait;
@@ -60,6 +61,8 @@ pub struct WebState {
     pub news: broadcast::Sender<PlaceId>,
     /// The values of `Host` that are answered, each with its port where it has one.
     pub allowed_hosts: Vec<String>,
+    /// Whether the group-chat platform is connected to, where there is one.
+    pub connected: Option<Arc<AtomicBool>>,
 }
 
 /// Told to the streams when the server is about to leave, for they would otherwise never end.
@@ -96,6 +99,7 @@ pub fn router(state: WebState) -> Router {
         .route("/me", get(asides::me))
         .route("/words", get(asides::words))
         .route("/healthz", get(asides::health))
+        .route("/readyz", get(asides::ready))
         .layer(DefaultBodyLimit::max(BODY_LIMIT))
         .layer(middleware::from_fn_with_state(state.clone(), door::guard))
         .with_state(state)

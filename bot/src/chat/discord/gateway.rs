@@ -4,8 +4,7 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 use std::time::Duration;
 
-use serenity::Client;
-use serenity::all::{GatewayIntents, Http};
+use serenity::all::{Client, ClientBuilder, GatewayIntents, Http};
 use serenity::http::HttpBuilder;
 use tokio::sync::watch;
 
@@ -15,6 +14,7 @@ use super::pulse::Pulse;
 use super::sender::{BaseUrl, Call, Refused, Token};
 use crate::clock::wait;
 use crate::config::Broken;
+use crate::logs::unread_events;
 
 /// How long ending may take before the connection is dropped as it is.
 const END_WITHIN: Duration = Duration::from_secs(5);
@@ -44,7 +44,7 @@ impl Default for Keeping {
 #[derive(Debug, Default)]
 pub struct State {
     /// Whether events arrive.
-    pub connected: AtomicBool,
+    pub connected: Arc<AtomicBool>,
     /// Sessions begun.
     pub sessions: AtomicU64,
     /// Sessions resumed.
@@ -133,6 +133,7 @@ impl Gateway {
             }
         };
         let shards = client.shard_manager.clone();
+        let mut unread = unread_events();
         let mut pulse = Pulse::new(self.keeping.silence_max);
         let every = FEEL_EVERY.min(self.keeping.silence_max / 4);
         let mut running = tokio::spawn(async move { client.start_autosharded().await });
@@ -142,6 +143,11 @@ impl Gateway {
                 _ = stop.changed() => break End::Stop,
                 ended = &mut running => break ended_as(ended),
                 () = wait(every) => {
+                    let now_unread = unread_events();
+                    if now_unread > unread {
+                        unread = now_unread;
+                        tracing::warn!(unread, "events from the platform could not be read");
+                    }
                     if !pulse.is_felt(&shards).await {
                         self.state.silenced.fetch_add(1, Ordering::SeqCst);
                         break End::Lost { why: "no heartbeat was acknowledged".to_owned(), wait: None };
@@ -197,19 +203,23 @@ impl Gateway {
     }
 
     async fn client(&self, url: &str) -> serenity::Result<Client> {
-        let mut http = HttpBuilder::new(self.token.secret())
-            .proxy(self.base.to_string())
-            .ratelimiter_disabled(true);
+        let mut direct = reqwest::Client::builder().redirect(reqwest::redirect::Policy::none());
         if self.base.is_loopback() {
-            let direct = serenity::all::reqwest_client();
-            http = http.client(direct);
+            // What is on this machine is reached without a detour, whatever the environment says.
+            direct = direct.no_proxy();
         }
-        let http: Http = http.build();
+        let http: Http = HttpBuilder::new(self.token.secret())
+            .client(direct.build()?)
+            .proxy(self.base.to_string())
+            .ratelimiter_disabled(true)
+            .build();
         let handler = Handler {
             ears: self.ears.clone(),
             state: self.state.clone(),
         };
-        let client = Client::builder_with(http, GatewayIntents::GUILDS, handler).await?;
+        let client = ClientBuilder::new_with_http(http, GatewayIntents::GUILDS)
+            .event_handler(handler)
+            .await?;
         // Where its own question fails, the library falls back to an address of its own: it goes where we were told.
         url.clone_into(&mut *client.ws_url.lock().await);
         Ok(client)

@@ -10,11 +10,13 @@ use super::ids::{MessageId, message_of, snowflake};
 use super::names::post_name;
 use super::sender::{Call, Refused, Sender};
 use super::shape::{Shape, message_names, post};
+use super::text::plain;
 use super::trouble::{Trouble, trouble_of};
 use crate::chat::blocks::Block;
 use crate::chat::{Chat, ChatError, Outgoing};
 use crate::house::House;
 use crate::store::{PlaceId, StoreError};
+use crate::words::Message;
 
 /// How long a channel that refused is left alone, in milliseconds: each refusal counts towards a ban of the address.
 const REFUSED_WAIT_MS: i64 = 120_000;
@@ -50,6 +52,32 @@ impl PlatformChat {
     /// Opens a channel again that had refused: somebody said that it is in order now.
     pub fn reopen(&self, channel: i64) {
         self.closed().remove(&channel);
+    }
+
+    /// Says a first word in a channel that is to become a place's, which shows whether the bot may.
+    ///
+    /// # Errors
+    /// What is to be told when it may not.
+    pub async fn greet(&self, channel: i64, id: &str) -> Result<(), Message> {
+        let text = plain(&self.house.words.say(&Message::new("link-greeting")));
+        let nonce = post_name(0, id).nonce;
+        let call = Call::post(
+            format!("/channels/{channel}/messages"),
+            Shape::of(text).create(&nonce),
+        );
+        let Err(refused) = self.sender.call(call).await else {
+            return Ok(());
+        };
+        tracing::info!(channel, %refused, "a channel cannot be linked");
+        let Refused::No { status, code, .. } = refused else {
+            return Err(Message::new("refuse-link-later"));
+        };
+        Err(Message::new(match trouble_of(status, code) {
+            Some(Trouble::Gone) => "refuse-link-gone",
+            Some(Trouble::Hidden) => "refuse-link-hidden",
+            Some(Trouble::Mute) => "refuse-link-mute",
+            None => "refuse-link-kind",
+        }))
     }
 
     fn closed(&self) -> std::sync::MutexGuard<'_, BTreeMap<i64, (i64, Trouble)>> {

@@ -76,6 +76,7 @@ impl Porch {
             house: house.clone(),
             news,
             allowed_hosts,
+            connected: None,
         };
         let (end, ended) = oneshot::channel();
         let served = tokio::spawn(serve(listener, router(state), async {

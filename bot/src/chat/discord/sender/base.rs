@@ -1,5 +1,6 @@
 //! Where the platform is.
 
+use std::fmt;
 use std::net::IpAddr;
 use std::str::FromStr;
 
@@ -12,6 +13,25 @@ const DEFAULT: &str = "https://discord.com";
 
 /// What stands before every path of the platform's interface.
 const PREFIX: &str = "/api/v10";
+
+/// Under which name the public platform is connected to.
+const GATEWAY: &str = "discord.gg";
+
+fn is_loopback(host: &str) -> bool {
+    let host = host.trim_matches(['[', ']']);
+    let address = host.parse::<IpAddr>();
+    address.map_or_else(
+        |_| host.eq_ignore_ascii_case("localhost"),
+        |address| address.is_loopback(),
+    )
+}
+
+/// Without the slash at its end, as paths are put behind it.
+impl fmt::Display for BaseUrl {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.0.as_str().trim_end_matches('/'))
+    }
+}
 
 /// The platform's address: a scheme, a host and perhaps a port, such as `https://discord.com`.
 ///
@@ -68,12 +88,7 @@ impl BaseUrl {
     /// Whether it is this machine's own.
     #[must_use]
     pub fn is_loopback(&self) -> bool {
-        let host = self.host().trim_matches(['[', ']']);
-        let address = host.parse::<IpAddr>();
-        address.map_or_else(
-            |_| host.eq_ignore_ascii_case("localhost"),
-            |address| address.is_loopback(),
-        )
+        is_loopback(self.host())
     }
 
     /// The host, without the port.
@@ -101,8 +116,48 @@ impl BaseUrl {
         (url.path() == whole).then_some(url)
     }
 
+    /// Whether an address to connect to is the platform's own: for the public platform under its own name, for any
+    /// other at the same host, and on this machine alone when that is where the platform is.
+    #[must_use]
+    pub fn leads_to(&self, url: &str) -> bool {
+        let Ok(url) = Url::parse(url) else {
+            return false;
+        };
+        let host = url.host_str().unwrap_or_default();
+        match url.scheme() {
+            "wss" if *self == Self::default() => host == GATEWAY || host.ends_with(&format!(".{GATEWAY}")),
+            "ws" if self.is_loopback() => is_loopback(host),
+            "wss" => host == self.host(),
+            _ => false,
+        }
+    }
+
     /// Whether a whole address is at this very scheme, host and port.
     pub(super) fn holds(&self, url: &Url) -> bool {
         self.0.origin() == url.origin()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_connection_leads_nowhere_else() {
+        let check = |base: &str, url: &str, leads: bool| {
+            assert_eq!(BaseUrl::parse(base).expect(base).leads_to(url), leads, "{base} {url}");
+        };
+        check(DEFAULT, "wss://gateway.discord.gg", true);
+        check(DEFAULT, "wss://gateway-us-east1-b.discord.gg", true);
+        check(DEFAULT, "ws://gateway.discord.gg", false);
+        check(DEFAULT, "wss://example.org", false);
+        check(DEFAULT, "wss://discord.gg.example.org", false);
+        check(DEFAULT, "wss://mydiscord.gg", false);
+        check("http://127.0.0.1:8080", "ws://127.0.0.1:9090", true);
+        check("http://127.0.0.1:8080", "wss://gateway.discord.gg", false);
+        check("http://127.0.0.1:8080", "ws://example.org", false);
+        check("https://chat.example.org", "wss://chat.example.org/ws", true);
+        check("https://chat.example.org", "wss://gateway.discord.gg", false);
+        check("https://chat.example.org", "nonsense", false);
     }
 }

@@ -33,6 +33,11 @@ impl Token {
         Ok(Self(text.to_owned()))
     }
 
+    /// The token itself, for the library that connects with it.
+    pub(in crate::chat::discord) fn secret(&self) -> &str {
+        &self.0
+    }
+
     /// The header that signs a request, marked so that libraries do not show it.
     pub(super) fn header(&self) -> Result<HeaderValue, Broken> {
         let mut value = HeaderValue::try_from(format!("Bot {}", self.0))
