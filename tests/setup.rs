@@ -226,7 +226,7 @@ fn said(answer: &Answer) -> String {
                     lines.push(row.join(" | "));
                 }
             }
-            Block::Photo { .. } | Block::Answers { .. } => {}
+            Block::Photo { .. } | Block::Answers { .. } | Block::For { .. } => {}
         }
     }
     checked(lines.join("\n"))

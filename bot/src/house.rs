@@ -186,6 +186,7 @@ impl House {
             };
             if is_due(&said.input) {
                 answer.blocks.extend(self.undelivered(said.place, &desk).await?);
+                answer.blocks.extend(self.trouble(said.place).await?);
             }
             return Ok(answer);
         }
@@ -209,6 +210,13 @@ impl House {
             ))
         };
         Ok((!dead.is_empty()).then(|| Block::Caution { text: text() }))
+    }
+
+    /// That the place's channel takes no posts, for as long as it does not.
+    async fn trouble(&self, place: PlaceId) -> Result<Option<Block>, StoreError> {
+        let kept = self.shelf.store().kept(&trouble_name(place)).await?;
+        let text = || self.words.say(&Message::new("due-trouble"));
+        Ok(kept.filter(|kept| !kept.is_empty()).map(|_| Block::Caution { text: text() }))
     }
 
     /// `All done` and `All but…` are about a post: what it called is in the store.
@@ -332,20 +340,34 @@ impl House {
         Ok(())
     }
 
-    fn not_saved(&self, error: &StoreError) -> Answer {
+    /// A refusal as an answer for the eyes of the one who asked.
+    #[must_use]
+    pub fn refusal(&self, why: &Message) -> Answer {
+        Answer {
+            ok: false,
+            blocks: vec![Block::Title {
+                text: self.words.say(why),
+            }],
+            private: true,
+            turns: Vec::new(),
+        }
+    }
+
+    /// The question whose answer a press needs; `None` for a press that says all by itself.
+    #[must_use]
+    pub fn question(&self, code: &str) -> Option<String> {
+        presses::question(code).map(|id| self.words.say(&Message::new(id)))
+    }
+
+    /// That a line was not saved, and why.
+    #[must_use]
+    pub fn not_saved(&self, error: &StoreError) -> Answer {
         let why = match error {
             StoreError::Full => "not-saved-full",
             StoreError::Locked | StoreError::Conflict => "not-saved-locked",
             _ => "not-saved",
         };
-        let text = self.words.say(&Message::new(why));
-        let blocks = vec![Block::Title { text }];
-        Answer {
-            ok: false,
-            blocks,
-            private: true,
-            turns: Vec::new(),
-        }
+        self.refusal(&Message::new(why))
     }
 
     /// TEMPORARY

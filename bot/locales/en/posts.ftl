@@ -74,3 +74,7 @@ refuse-link-mute = I may not write in that channel; give me Send Messages there,
 refuse-link-kind = That channel takes no messages of mine; name a text channel.
 refuse-native = “{ $name }” is not a line of this version; type / again and choose from the list.
 refuse-no-server = Lines are said on the server of your place, not in private.
+
+# Below /due.
+due-trouble = The place's channel takes no posts at present: a keeper may put that right, or choose another with /place link.
+refuse-photo-fetch = The photo could not be fetched; nothing was saved, send it again.

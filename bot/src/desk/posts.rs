@@ -62,12 +62,15 @@ pub fn render(tell: &Tell<'_>, subject: &Subject, post: i64, day: Date) -> Rende
             let asked = asked(tell, turns).into_iter().map(|carer| carer.0).collect();
             call(tell, turns, (post, day), vec![title, Block::For { carers: asked }])
         }
-        Subject::Seen(seq) => plain(alarms::seen(tell, *seq, day)),
+        Subject::Seen(seq) => plain(for_keepers(tell, alarms::seen(tell, *seq, day))),
         Subject::Spell {
             enclosure,
             high,
             from,
-        } => plain(alarms::spell_alarm(tell, *enclosure, (*high, *from), day)),
+        } => {
+            let alarm = alarms::spell_alarm(tell, *enclosure, (*high, *from), day);
+            plain(for_keepers(tell, alarm))
+        }
         Subject::SeenSettled(seq) => plain(alarms::seen_settled(tell, *seq, day)),
         Subject::SpellSettled { enclosure, from } => {
             plain(alarms::spell_settled(tell, *enclosure, *from, day))
@@ -77,6 +80,13 @@ pub fn render(tell: &Tell<'_>, subject: &Subject, post: i64, day: Date) -> Rende
             plain(super::week::summary(tell, week, false))
         }
     }
+}
+
+/// A danger calls the keepers by name.
+fn for_keepers(tell: &Tell<'_>, mut blocks: Vec<Block>) -> Vec<Block> {
+    let carers = tell.place.keepers().map(|id| id.0).collect();
+    blocks.insert(1.min(blocks.len()), Block::For { carers });
+    blocks
 }
 
 pub(super) fn text(tell: &Tell<'_>, message: &Message) -> Block {

@@ -6,8 +6,13 @@
 //! * `shape`, `rows`, `text`, `names`, `ids` — blocks as the platform's messages.
 //! * `sender` — calls of the platform's interface, within its limits.
 
+pub mod commands;
+pub mod gateway;
+mod handler;
+pub mod heard;
 pub mod ids;
 pub mod names;
+pub mod photo;
 pub mod posts;
 pub mod pulse;
 pub mod reply;
