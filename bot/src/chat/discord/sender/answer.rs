@@ -8,7 +8,7 @@ use serde_json::Value;
 use twilight_http_ratelimiting::RateLimitHeaders;
 
 use super::limits::{ANSWER_BYTES_MAX, WAIT_BELIEVED_MAX};
-use super::refusal::{Refused, line};
+use super::refusal::Refused;
 use crate::clock;
 
 /// How long a limit is taken to hold that does not say so.
@@ -161,7 +161,7 @@ impl Answer {
             .get("message")
             .and_then(Value::as_str)
             .unwrap_or("it gave no reason");
-        Refused::no(self.status, code, line(said))
+        Refused::no(self.status, code, said)
     }
 }
 

@@ -4,6 +4,7 @@
 //! everything ([`gate`]); then it is sent ([`client`]) and its answer judged ([`answer`]). What the platform limits
 //! for a short while is sent again; whatever else fails is the caller's to repeat.
 
+use std::fmt;
 use std::sync::{Arc, OnceLock};
 
 use reqwest::header::HeaderValue;
@@ -61,6 +62,15 @@ struct Inner {
     /// What the platform said when it refused the token; from then on no signed call is made.
     token_refused: OnceLock<Refused>,
     tally: Tally,
+}
+
+impl fmt::Debug for Sender {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let host = self.0.base.host();
+        f.debug_struct("Sender")
+            .field("host", &host)
+            .finish_non_exhaustive()
+    }
 }
 
 impl Sender {

@@ -11,7 +11,7 @@ use super::gate::Pass;
 use super::limits::SENDS_MAX;
 use super::patience::Patience;
 use super::queue::Held;
-use super::refusal::Refused;
+use super::refusal::{Refused, line};
 use super::route::{self, Route};
 
 impl Inner {
@@ -102,14 +102,15 @@ impl Inner {
         if let Some(name) = answer.bucket_name() {
             self.closed.learn(route, name);
         }
-        match (limited.scope, pass) {
-            (Scope::Global, Some(_)) => self.gate.close(limited.until),
-            (_, pass) => {
-                self.closed.close(route, limited.until);
-                if let Some(pass) = pass {
-                    self.gate.answered(pass);
-                }
-            }
+        let is_global = limited.scope == Scope::Global;
+        if is_global {
+            self.gate.close(limited.until);
+        }
+        if !is_global || pass.is_none() {
+            self.closed.close(route, limited.until);
+        }
+        if let Some(pass) = pass.filter(|_| !is_global) {
+            self.gate.answered(pass);
         }
         if limited.wait > patience.wait() || sends >= SENDS_MAX {
             return Err(Refused::later(
@@ -155,14 +156,14 @@ impl Inner {
         result
     }
 
-    /// What was said without the token and the path's secret, should somebody have echoed them.
+    /// What was said, in one short line, without the token and the path's secret, should somebody have echoed them.
     pub(super) fn without_secrets(&self, call: &Call, refused: Refused) -> Refused {
         let clean = |text: String| {
             let text = self.token.scrub(&text);
             route::secret(&call.path).map_or(text.clone(), |secret| text.replace(secret, "…"))
         };
         match refused {
-            Refused::No { status, code, said } => Refused::no(status, code, clean(said)),
+            Refused::No { status, code, said } => Refused::no(status, code, line(&clean(said))),
             Refused::Later { wait, why } => Refused::later(wait, clean(why)),
             Refused::Unsure { why } => Refused::unsure(clean(why)),
             Refused::Nonsense { status, why } => Refused::nonsense(status, clean(why)),
