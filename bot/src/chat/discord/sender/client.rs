@@ -1,9 +1,10 @@
 //! The connections: nobody is followed elsewhere, and what never left is told from what may have.
 
 use std::error::Error as _;
+use std::net::{Ipv4Addr, Ipv6Addr};
 use std::time::Duration;
 
-use reqwest::header::{AUTHORIZATION, CONTENT_TYPE, HeaderValue};
+use reqwest::header::{AUTHORIZATION, CONTENT_LENGTH, CONTENT_TYPE, HeaderValue};
 use reqwest::{Client, Url, redirect};
 
 use super::base::BaseUrl;
@@ -26,7 +27,9 @@ pub(super) fn build(base: &BaseUrl, request_max: Duration) -> Result<Client, Bro
         // Shorter than a request's limit, so that "never connected" is told from "never answered".
         .connect_timeout(CONNECT_MAX.min(request_max / 2));
     let builder = if base.is_loopback() {
-        builder.no_proxy()
+        // Whatever a name server says: requests to this machine may be in plain text.
+        let here = [(Ipv4Addr::LOCALHOST, 0).into(), (Ipv6Addr::LOCALHOST, 0).into()];
+        builder.no_proxy().resolve_to_addrs("localhost", &here)
     } else {
         builder.https_only(true)
     };
@@ -61,6 +64,10 @@ pub(super) async fn send(client: &Client, request: Request<'_>) -> Result<reqwes
         builder = builder.header(AUTHORIZATION, signature);
     }
     let is_noted = request.body.is_some();
+    if !is_noted && matches!(request.method, Method::Post | Method::Put | Method::Patch) {
+        // Left to itself the library says nothing, and some servers ask for it (411).
+        builder = builder.header(CONTENT_LENGTH, 0);
+    }
     if let Some(body) = request.body {
         builder = builder
             .header(CONTENT_TYPE, "application/json")

@@ -7,7 +7,7 @@ use tokio::io::AsyncReadExt;
 use tokio::net::TcpListener;
 
 use super::super::{BaseUrl, Call, Limits, Refused, Sender};
-use super::{Server, fine, ms, reply, token, too_many};
+use super::{Server, fine, ms, per_s, reply, token, too_many};
 use crate::clock;
 
 fn message() -> Call {
@@ -142,6 +142,44 @@ async fn a_closed_port_is_for_later() {
         assert!(
             !refused.to_string().contains(&address.port().to_string()),
             "{refused}"
+        );
+    }
+}
+
+#[tokio::test]
+async fn many_calls_that_cannot_connect_all_come_to_their_end() {
+    let listener = TcpListener::bind("127.0.0.1:0").await.expect("a port");
+    let address = listener.local_addr().expect("an address");
+    drop(listener);
+    let base = BaseUrl::parse(&format!("http://{address}")).expect("an address");
+    let sender = Sender::with_limits(&base, token(), per_s(10)).expect("a sender");
+    let calls = (0..25).map(|channel| sender.call(Call::get(format!("/channels/{channel}"))));
+    for result in futures_util::future::join_all(calls).await {
+        assert!(
+            matches!(result, Err(Refused::Later { wait: None, .. })),
+            "{result:?}"
+        );
+    }
+    let counts = sender.counts();
+    assert_eq!((counts.sent, counts.failed, counts.held), (25, 25, 0));
+}
+
+#[tokio::test]
+async fn a_call_without_a_body_says_so() {
+    let server = Server::new(|_| fine()).await;
+    let base = BaseUrl::parse(&format!("http://localhost:{}", server.port)).expect("an address");
+    let sender = Sender::new(&base, token()).expect("a sender");
+    for call in [
+        Call::put("/channels/1/messages/2/reactions/x/@me", Value::Null),
+        Call::post("/channels/1/typing", Value::Null),
+    ] {
+        sender.call(call).await.expect("sent");
+    }
+    for seen in server.seen() {
+        assert_eq!(
+            (seen.header("content-length"), seen.body.len()),
+            (Some("0"), 0),
+            "{seen:?}"
         );
     }
 }
