@@ -40,7 +40,7 @@ impl Call {
         Self {
             method,
             path: path.into(),
-            body,
+            body: body.filter(|body| !body.is_null()),
             sign: true,
             within: None,
         }
@@ -52,19 +52,19 @@ impl Call {
         Self::new(Method::Get, path, None)
     }
 
-    /// A signed call that makes something new.
+    /// A signed call that makes something new; a body of `Null` is none.
     #[must_use]
     pub fn post(path: impl Into<String>, body: Value) -> Self {
         Self::new(Method::Post, path, Some(body))
     }
 
-    /// A signed call that replaces.
+    /// A signed call that replaces; a body of `Null` is none.
     #[must_use]
     pub fn put(path: impl Into<String>, body: Value) -> Self {
         Self::new(Method::Put, path, Some(body))
     }
 
-    /// A signed call that changes.
+    /// A signed call that changes; a body of `Null` is none.
     #[must_use]
     pub fn patch(path: impl Into<String>, body: Value) -> Self {
         Self::new(Method::Patch, path, Some(body))

@@ -9,8 +9,8 @@ pub(super) const ANSWER_BYTES_MAX: usize = 4 * 1024 * 1024;
 /// How often one call is put on the network at most, the first time included.
 pub(super) const SENDS_MAX: u32 = 5;
 
-/// The longest wait that is believed: a limit that names a longer one is taken up again after this.
-pub(super) const WAIT_BELIEVED_MAX: Duration = Duration::from_secs(24 * 60 * 60);
+/// The longest wait that is believed; a longer one is a slip, and moments so far off cannot be reckoned with.
+pub(super) const WAIT_BELIEVED_MAX: Duration = Duration::from_secs(366 * 24 * 60 * 60);
 
 /// How much, how fast, how long.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

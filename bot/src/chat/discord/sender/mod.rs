@@ -1,19 +1,35 @@
 //! Calls of the platform's interface, within its limits.
+//!
+//! A call waits for its bucket's turn ([`queue`]), for limits the platform named ([`closed`]) and for the limit over
+//! everything ([`gate`]); then it is sent ([`client`]) and its answer judged ([`answer`]). What the platform limits
+//! for a short while is sent again; whatever else fails is the caller's to repeat.
 
-use std::sync::Arc;
+use std::fmt;
+use std::sync::{Arc, OnceLock};
 
 use reqwest::header::HeaderValue;
 use serde_json::Value;
 
 use crate::config::Broken;
 
+mod answer;
 mod base;
+mod body;
 mod call;
+mod client;
+mod closed;
 mod counts;
 mod files;
+mod gate;
+mod guard;
 mod limits;
+mod patience;
+mod queue;
 mod refusal;
 mod route;
+mod send;
+#[cfg(test)]
+mod tests;
 mod token;
 
 pub use base::BaseUrl;
@@ -23,20 +39,38 @@ pub use limits::Limits;
 pub use refusal::Refused;
 pub use token::Token;
 
-use counts::Tally;
+use closed::Closed;
+use counts::{Tally, add};
+use gate::Gate;
+use guard::Guard;
+use queue::Queue;
 
-/// Sends calls; cheap to clone.
+/// Sends calls; cheap to clone, and all clones share their limits.
 #[derive(Clone)]
 pub struct Sender(Arc<Inner>);
 
 struct Inner {
     base: BaseUrl,
-    #[allow(dead_code)]
     token: Token,
     signature: HeaderValue,
     limits: Limits,
     client: reqwest::Client,
+    queue: Queue,
+    closed: Closed,
+    gate: Gate,
+    guard: Guard,
+    /// What the platform said when it refused the token; from then on no signed call is made.
+    token_refused: OnceLock<Refused>,
     tally: Tally,
+}
+
+impl fmt::Debug for Sender {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let host = self.0.base.host();
+        f.debug_struct("Sender")
+            .field("host", &host)
+            .finish_non_exhaustive()
+    }
 }
 
 impl Sender {
@@ -53,39 +87,44 @@ impl Sender {
     /// # Errors
     /// A sentence when no requests can be made with these settings.
     pub fn with_limits(base: &BaseUrl, token: Token, limits: Limits) -> Result<Self, Broken> {
+        Self::guarded(base, token, limits, Guard::default())
+    }
+
+    fn guarded(base: &BaseUrl, token: Token, limits: Limits, guard: Guard) -> Result<Self, Broken> {
+        let per_s = limits.global_per_s.get();
         Ok(Self(Arc::new(Inner {
             base: base.clone(),
             signature: token.header()?,
             token,
             limits,
-            client: reqwest::Client::builder()
-                .build()
-                .map_err(|_| Broken("no".to_owned()))?,
+            client: client::build(base, limits.request_max)?,
+            queue: Queue::new(per_s),
+            closed: Closed::default(),
+            gate: Gate::new(per_s),
+            guard,
+            token_refused: OnceLock::new(),
             tally: Tally::default(),
         })))
     }
 
-    /// Makes a call and gives the answer, `Null` when it is empty.
+    /// Makes a call and gives the answer, `Null` when it is empty. It must be awaited within tokio.
     ///
     /// # Errors
-    /// See [`Refused`].
+    /// See [`Refused`]. A path that is none of the platform's is `No` with status 400.
     pub async fn call(&self, call: Call) -> Result<Value, Refused> {
-        let url = self
-            .0
-            .base
-            .join(&call.path)
-            .ok_or_else(|| Refused::no(400, 0, "That path is none of the platform's"))?;
-        let answer = self
-            .0
-            .client
-            .get(url)
-            .header("authorization", self.0.signature.clone())
-            .timeout(self.0.limits.request_max)
-            .send()
-            .await
-            .map_err(|error| Refused::unsure(error.without_url().to_string()))?;
-        let text = answer.text().await.unwrap_or_default();
-        serde_json::from_str(&text).map_err(|_| Refused::nonsense(200, refusal::line(&text)))
+        let mut sends = 0;
+        let result = self.0.run(&call, &mut sends).await;
+        let result = result.map_err(|refused| self.0.without_secrets(&call, refused));
+        let tally = &self.0.tally;
+        add(match &result {
+            Ok(_) => &tally.answered,
+            Err(Refused::No { .. }) => &tally.refused,
+            Err(Refused::Later { .. }) if sends == 0 => &tally.held,
+            Err(Refused::Later { .. }) => &tally.failed,
+            Err(Refused::Unsure { .. }) => &tally.unsure,
+            Err(Refused::Nonsense { .. }) => &tally.nonsense,
+        });
+        result
     }
 
     /// What was sent and what became of it.

@@ -19,6 +19,18 @@ pub(super) struct Route {
     is_callback: bool,
 }
 
+/// The secret in a call's path, if there is one.
+pub(super) fn secret(path: &str) -> Option<&str> {
+    let bare = path.split(['?', '#']).next()?;
+    let mut parts = bare.trim_matches('/').split('/');
+    let first = parts.next()?;
+    if matches!(first, "webhooks" | "interactions") {
+        parts.nth(1).filter(|secret| !secret.is_empty())
+    } else {
+        None
+    }
+}
+
 impl Route {
     /// The route of a call's path.
     pub(super) fn of(method: Method, path: &str) -> Self {
@@ -55,6 +67,21 @@ impl Route {
     /// What may be shown of it.
     pub(super) fn shown(&self) -> &str {
         &self.path
+    }
+
+    /// What its limit is counted for: a channel, a guild, a webhook; empty for the rest.
+    pub(super) fn major(&self) -> String {
+        let first = self.path.split('/').next().unwrap_or_default();
+        let secret = self
+            .secret
+            .map(|secret| format!("{secret:02x?}"))
+            .unwrap_or_default();
+        let parts: Vec<&str> = self.path.split('/').take(2).collect();
+        if MAJOR.contains(&first) {
+            parts.join("/") + &secret
+        } else {
+            secret
+        }
     }
 
     /// Whether it answers an interaction: that is done once, within 3 s, so there is no queue to stand in.
