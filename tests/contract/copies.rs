@@ -1,6 +1,6 @@
 //! Backup, restore, and the end of a store.
 
-use wrackline::store::{Change, PhotoRow, PlaceId, Settled, StandingRow, Store, StoreError};
+use wrackline::store::{Change, PhotoRow, PlaceId, ServerRow, Settled, StandingRow, Store, StoreError};
 
 use super::{Case, entries, heard, post, posts, strings};
 
@@ -25,7 +25,10 @@ pub(super) async fn all_of(store: &dyn Store, place: PlaceId) -> String {
     let inbound = store.inbound(place, "a").await.expect("an answer");
     let standings = store.standings(place).await.expect("marks");
     let porch = store.porch_after(place, 0, 1000).await.expect("lines");
-    format!("{tail:#?}\n{photos:?}\n{posts:#?}\n{keys:?}\n{inbound:?}\n{standings:#?}\n{porch:#?}")
+    let server = store.server_of(place).await.expect("a server");
+    let accounts = store.accounts(place).await.expect("accounts");
+    let beside = format!("{server:?}\n{accounts:?}");
+    format!("{beside}\n{tail:#?}\n{photos:?}\n{posts:#?}\n{keys:?}\n{inbound:?}\n{standings:#?}\n{porch:#?}")
 }
 
 /// A place with something of everything.
@@ -50,6 +53,11 @@ async fn furnished(case: &Case<'_>) -> PlaceId {
         standings: Some(vec![mark]),
         next_at_ms: Some(Some(77)),
         seen_at_ms: Some(66),
+        server: Some(ServerRow {
+            server: i64::MAX,
+            channel: 4,
+        }),
+        accounts: vec![(1, 77), (2, -1)],
         ..entries(1..=3)
     };
     let place = case.place_with(&change).await;
@@ -73,6 +81,7 @@ async fn furnished(case: &Case<'_>) -> PlaceId {
         .key_put(place, 1, "hash", true, 100)
         .await
         .expect("a key");
+    case.store.keep("print", "f00").await.expect("a kept value");
     place
 }
 
@@ -89,6 +98,10 @@ async fn a_restored_backup_equals_what_was_backed_up(case: &Case<'_>) {
     assert_eq!(
         restored.key_use("hash", 1).await.expect("a look"),
         Some((furnished, 1))
+    );
+    assert_eq!(
+        restored.kept("print").await.expect("a look"),
+        Some("f00".to_owned())
     );
     restored
         .commit(bare, 1, &entries([1]))

@@ -26,6 +26,7 @@ mod crowd;
 mod journal;
 mod outbox;
 mod places;
+mod platform;
 mod porch;
 mod settling;
 mod sqlite;
@@ -63,6 +64,7 @@ pub(crate) async fn suite(adapter: &dyn Adapter) -> usize {
         ("change", change::CHECKS),
         ("outbox", outbox::CHECKS),
         ("settling", settling::CHECKS),
+        ("platform", platform::CHECKS),
         ("porch", porch::CHECKS),
         ("access", access::CHECKS),
         ("copies", copies::CHECKS),

@@ -2,8 +2,10 @@
 //!
 //! The port is [`Store`]; the adapters are in the modules below. Rows carry times as milliseconds since the epoch
 //! (UTC) and bodies as JSON text: the store knows neither the journal's events nor the chat's blocks.
-//! Every method that touches a place's data names the place; only [`Store::due_places`], [`Store::next_moment`],
-//! [`Store::claim`] and the sign-in look-ups reach across places, since finding the place is what they are for.
+//! Every method that touches a place's data names the place. Only those reach across places that are for finding one
+//! ([`Store::due_places`], [`Store::next_moment`], [`Store::claim`], [`Store::place_of_server`], [`Store::servers`] and
+//! the sign-in look-ups), retention ([`Store::forget_photos`]), and what the process keeps for itself
+//! ([`Store::kept`], [`Store::keep`]).
 
 use std::path::Path;
 
@@ -187,6 +189,15 @@ pub struct StandingRow {
     pub hazard_ms: Option<i64>,
 }
 
+/// Where a place is at home on the chat platform, by the platform's numbers.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct ServerRow {
+    /// The server; it is one place's.
+    pub server: i64,
+    /// The channel in it that the place posts to.
+    pub channel: i64,
+}
+
 /// All that one event changes, written in one transaction.
 #[derive(Clone, Debug, Default)]
 pub struct Change {
@@ -212,6 +223,11 @@ pub struct Change {
     pub next_at_ms: Option<Option<i64>>,
     /// Up to when the engine has dealt with the place.
     pub seen_at_ms: Option<i64>,
+    /// The server and channel that the place is linked to from now on, in place of its earlier ones.
+    pub server: Option<ServerRow>,
+    /// Accounts on the chat platform, by carer. In a place an account is one carer's and a carer has one account: the
+    /// latest pair takes the place of every other one of its carer or its account.
+    pub accounts: Vec<(u32, i64)>,
 }
 
 /// What is known of a place without its journal.
@@ -261,6 +277,9 @@ pub struct PorchRow {
 #[async_trait]
 pub trait Store: Send + Sync {
     /// Makes a place with its first entries in one transaction; its version is then 1.
+    ///
+    /// # Errors
+    /// As [`Store::commit`], for what the change itself says.
     async fn create_place(&self, practice: bool, change: &Change) -> Result<PlaceId>;
 
     /// All places, in order of number.
@@ -275,8 +294,8 @@ pub trait Store: Send + Sync {
     /// Writes all of a change or nothing, and raises the version.
     ///
     /// # Errors
-    /// [`StoreError::Conflict`] when the version is not the expected one or a post's key exists already,
-    /// [`StoreError::Repeat`] when the inbound id exists already.
+    /// [`StoreError::Conflict`] when the version is not the expected one, a post's key exists already or the server is
+    /// another place's, [`StoreError::Repeat`] when the inbound id exists already.
     async fn commit(&self, place: PlaceId, expected_version: i64, change: &Change) -> Result<i64>;
 
     /// The first answer to an inbound id.
@@ -332,6 +351,30 @@ pub trait Store: Send + Sync {
 
     /// Whom a key lets in at a moment; a key for one use is used up by this.
     async fn key_use(&self, hash: &str, now_ms: i64) -> Result<Option<(PlaceId, u32)>>;
+
+    /// The place that is at home on a server of the chat platform.
+    async fn place_of_server(&self, server: i64) -> Result<Option<PlaceId>>;
+
+    /// The server and channel where a place is at home.
+    async fn server_of(&self, place: PlaceId) -> Result<Option<ServerRow>>;
+
+    /// All places that are at home on a server, in order of place.
+    async fn servers(&self) -> Result<Vec<(PlaceId, ServerRow)>>;
+
+    /// Whose an account on the chat platform is in a place.
+    async fn carer_of(&self, place: PlaceId, account: i64) -> Result<Option<u32>>;
+
+    /// The accounts of a place's carers, in order of carer.
+    async fn accounts(&self, place: PlaceId) -> Result<Vec<(u32, i64)>>;
+
+    /// A value that the process keeps for itself under a name, such as a fingerprint.
+    async fn kept(&self, name: &str) -> Result<Option<String>>;
+
+    /// Keeps a value under a name, in place of the earlier one.
+    async fn keep(&self, name: &str, value: &str) -> Result<()>;
+
+    /// Removes the photos whose entry was logged before a moment; the entries stay. Returns how many there were.
+    async fn forget_photos(&self, before_ms: i64) -> Result<u64>;
 
     /// Writes a complete, consistent copy of the database to a new file.
     async fn backup(&self, file: &Path) -> Result<()>;

@@ -11,7 +11,9 @@ use sqlx::sqlite::{SqliteConnection, SqlitePool, SqliteRow};
 use sqlx::{Sqlite, Transaction};
 
 use self::error::Doing;
-use super::{Change, Head, PhotoRow, PlaceId, PorchRow, PostRow, Result, Settled, StandingRow, Store, Tail};
+use super::{
+    Change, Head, PhotoRow, PlaceId, PorchRow, PostRow, Result, ServerRow, Settled, StandingRow, Store, Tail,
+};
 
 mod access;
 mod change;
@@ -19,6 +21,7 @@ mod error;
 mod files;
 mod journal;
 mod open;
+mod platform;
 mod porch;
 mod posts;
 mod sql;
@@ -192,6 +195,38 @@ impl Store for SqliteStore {
             Some(found) if found.once => access::take(&mut *self.writing_once().await?, hash, now_ms).await,
             found => Ok(found.map(|found| found.who)),
         }
+    }
+
+    async fn place_of_server(&self, server: i64) -> Result<Option<PlaceId>> {
+        platform::place_of_server(&mut *self.reading().await?, server).await
+    }
+
+    async fn server_of(&self, place: PlaceId) -> Result<Option<ServerRow>> {
+        platform::server_of(&mut *self.reading().await?, place).await
+    }
+
+    async fn servers(&self) -> Result<Vec<(PlaceId, ServerRow)>> {
+        platform::servers(&mut *self.reading().await?).await
+    }
+
+    async fn carer_of(&self, place: PlaceId, account: i64) -> Result<Option<u32>> {
+        platform::carer_of(&mut *self.reading().await?, place, account).await
+    }
+
+    async fn accounts(&self, place: PlaceId) -> Result<Vec<(u32, i64)>> {
+        platform::accounts(&mut *self.reading().await?, place).await
+    }
+
+    async fn kept(&self, name: &str) -> Result<Option<String>> {
+        platform::kept(&mut *self.reading().await?, name).await
+    }
+
+    async fn keep(&self, name: &str, value: &str) -> Result<()> {
+        platform::keep(&mut *self.writing_once().await?, name, value).await
+    }
+
+    async fn forget_photos(&self, before_ms: i64) -> Result<u64> {
+        platform::forget_photos(&mut *self.writing_once().await?, before_ms).await
     }
 
     async fn backup(&self, file: &Path) -> Result<()> {

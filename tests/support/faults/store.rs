@@ -7,7 +7,8 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use async_trait::async_trait;
 use wrackline::store::{
-    Change, Head, PhotoRow, PlaceId, PorchRow, PostRow, Result, Settled, StandingRow, Store, StoreError, Tail,
+    Change, Head, PhotoRow, PlaceId, PorchRow, PostRow, Result, ServerRow, Settled, StandingRow, Store,
+    StoreError, Tail,
 };
 
 use super::{Gate, Ledger};
@@ -284,6 +285,38 @@ impl Store for FaultyStore {
 
     async fn key_use(&self, hash: &str, now_ms: i64) -> Result<Option<(PlaceId, u32)>> {
         self.written(self.inner.key_use(hash, now_ms)).await
+    }
+
+    async fn place_of_server(&self, server: i64) -> Result<Option<PlaceId>> {
+        self.through(self.inner.place_of_server(server)).await
+    }
+
+    async fn server_of(&self, place: PlaceId) -> Result<Option<ServerRow>> {
+        self.through(self.inner.server_of(place)).await
+    }
+
+    async fn servers(&self) -> Result<Vec<(PlaceId, ServerRow)>> {
+        self.through(self.inner.servers()).await
+    }
+
+    async fn carer_of(&self, place: PlaceId, account: i64) -> Result<Option<u32>> {
+        self.through(self.inner.carer_of(place, account)).await
+    }
+
+    async fn accounts(&self, place: PlaceId) -> Result<Vec<(u32, i64)>> {
+        self.through(self.inner.accounts(place)).await
+    }
+
+    async fn kept(&self, name: &str) -> Result<Option<String>> {
+        self.through(self.inner.kept(name)).await
+    }
+
+    async fn keep(&self, name: &str, value: &str) -> Result<()> {
+        self.written(self.inner.keep(name, value)).await
+    }
+
+    async fn forget_photos(&self, before_ms: i64) -> Result<u64> {
+        self.written(self.inner.forget_photos(before_ms)).await
     }
 
     async fn backup(&self, file: &Path) -> Result<()> {

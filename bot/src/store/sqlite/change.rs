@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 use sqlx::{Row as _, query};
 
 use super::error::{Doing, other};
-use super::{Conn, Row, sql};
+use super::{Conn, Row, platform, sql};
 use crate::store::{Change, NewPost, PlaceId, Result, StandingRow, StoreError};
 
 /// Makes a place and writes its first change.
@@ -45,6 +45,7 @@ async fn write(conn: &mut Conn, place: PlaceId, last_seq: i64, change: &Change) 
     write_inbound(conn, place, change).await?;
     write_entries(conn, place, last_seq, change).await?;
     write_beside(conn, place, change).await?;
+    platform::write(conn, place, change).await?;
     for post in &change.posts {
         write_post(conn, place, post).await?;
     }

@@ -131,3 +131,21 @@ pub(super) const ACCESS_PUT: &str = "INSERT INTO access_key (hash, place, carer,
 pub(super) const ACCESS: &str = "SELECT place, carer, once FROM access_key WHERE hash = $1 AND until_at > $2";
 pub(super) const ACCESS_TAKE: &str = "DELETE FROM access_key
      WHERE hash = $1 AND until_at > $2 AND once RETURNING place, carer";
+
+// The chat platform, and what the process keeps.
+
+pub(super) const SERVER_PUT: &str = "INSERT INTO server (place, server, channel) VALUES ($1, $2, $3)
+     ON CONFLICT (place) DO UPDATE SET server = excluded.server, channel = excluded.channel";
+pub(super) const SERVER_PLACE: &str = "SELECT place FROM server WHERE server = $1";
+pub(super) const SERVER: &str = "SELECT server, channel FROM server WHERE place = $1";
+pub(super) const SERVERS: &str = "SELECT place, server, channel FROM server ORDER BY place";
+/// An account is one carer's and a carer has one account: what stands in the way of the latest pair goes.
+pub(super) const ACCOUNT_FREE: &str = "DELETE FROM account WHERE place = $1 AND (carer = $2 OR account = $3)";
+pub(super) const ACCOUNT_ADD: &str = "INSERT INTO account (place, carer, account) VALUES ($1, $2, $3)";
+pub(super) const ACCOUNT: &str = "SELECT carer FROM account WHERE place = $1 AND account = $2";
+pub(super) const ACCOUNTS: &str = "SELECT carer, account FROM account WHERE place = $1 ORDER BY carer";
+pub(super) const KEPT: &str = "SELECT value FROM kept WHERE name = $1";
+pub(super) const KEEP: &str = "INSERT INTO kept (name, value) VALUES ($1, $2)
+     ON CONFLICT (name) DO UPDATE SET value = excluded.value";
+pub(super) const PHOTOS_FORGET: &str = "DELETE FROM photo WHERE EXISTS (SELECT 1 FROM entry
+     WHERE entry.place = photo.place AND entry.seq = photo.seq AND entry.logged_at < $1)";

@@ -9,7 +9,7 @@ use async_trait::async_trait;
 use crate::chat::blocks::{Answer, Block};
 use crate::house::{Completion, Input, Me, Said};
 use crate::store::{
-    Change, Head, PhotoRow, PlaceId, PorchRow, PostRow, Result, Settled, StandingRow, Store, Tail,
+    Change, Head, PhotoRow, PlaceId, PorchRow, PostRow, Result, ServerRow, Settled, StandingRow, Store, Tail,
 };
 use crate::web::Hears;
 
@@ -184,6 +184,38 @@ impl Store for FakeStore {
     }
 
     async fn settle(&self, _place: PlaceId, _post: i64, _lease: &str, _settled: &Settled) -> Result<bool> {
+        unreachable!("the web asks for no such thing")
+    }
+
+    async fn place_of_server(&self, _server: i64) -> Result<Option<PlaceId>> {
+        unreachable!("the web asks for no such thing")
+    }
+
+    async fn server_of(&self, _place: PlaceId) -> Result<Option<ServerRow>> {
+        unreachable!("the web asks for no such thing")
+    }
+
+    async fn servers(&self) -> Result<Vec<(PlaceId, ServerRow)>> {
+        unreachable!("the web asks for no such thing")
+    }
+
+    async fn carer_of(&self, _place: PlaceId, _account: i64) -> Result<Option<u32>> {
+        unreachable!("the web asks for no such thing")
+    }
+
+    async fn accounts(&self, _place: PlaceId) -> Result<Vec<(u32, i64)>> {
+        unreachable!("the web asks for no such thing")
+    }
+
+    async fn kept(&self, _name: &str) -> Result<Option<String>> {
+        unreachable!("the web asks for no such thing")
+    }
+
+    async fn keep(&self, _name: &str, _value: &str) -> Result<()> {
+        unreachable!("the web asks for no such thing")
+    }
+
+    async fn forget_photos(&self, _before_ms: i64) -> Result<u64> {
         unreachable!("the web asks for no such thing")
     }
 
