@@ -98,6 +98,7 @@ fn carer_add(name: &str, role: Role) -> SetUp {
     SetUp::CarerAdd {
         name: name.to_owned(),
         role,
+        account: None,
     }
 }
 
@@ -185,7 +186,9 @@ impl Rig {
     fn hear(&mut self, ask: SetUp) -> String {
         let told = format!("{ask:?}");
         let outcome = self.at_the_desk(|desk| set_up(desk, ask).map_err(|refused| desk.say(&refused)));
-        let Outcome { drafts, names, reply } = outcome.unwrap_or_else(|refused| panic!("{told}: {refused}"));
+        let Outcome {
+            drafts, names, reply, ..
+        } = outcome.unwrap_or_else(|refused| panic!("{told}: {refused}"));
         let numbers: Vec<u64> = drafts
             .into_iter()
             .map(|draft| self.write(draft.at, draft.event))
@@ -194,6 +197,7 @@ impl Rig {
         let answer = match reply {
             Reply::Ready(answer) => answer,
             Reply::After(tell) => self.at_the_desk(|desk| tell(desk, &numbers)),
+            Reply::Code(_) => panic!("{told}: tells a code"),
         };
         assert!(answer.ok, "{told}");
         said(&answer)

@@ -1,5 +1,8 @@
 //! Where everything meets: a line or a press comes in, is heard at the desk, committed and answered.
 
+mod linking;
+mod members;
+
 use std::sync::Arc;
 
 use jiff::Timestamp;
@@ -18,8 +21,10 @@ use crate::engine::{self, touched};
 use crate::lines;
 use crate::msg;
 use crate::shelf::{HeldBook, Shelf, next_logged_at, row};
-use crate::store::{Change, InboundRow, PhotoRow, PlaceId, PostRow, PostState, StoreError};
+use crate::store::{Change, InboundRow, PhotoRow, PlaceId, PostRow, PostState, ServerRow, StoreError};
 use crate::words::{Message, Words};
+
+pub use self::linking::{FIRST_KEEPER, LinkRequest, founding};
 
 /// What came in from a person.
 #[derive(Clone, Debug)]
@@ -141,12 +146,8 @@ impl House {
     async fn hear_once(&self, said: &Said) -> Result<Answer, StoreError> {
         let held = self.shelf.open(said.place).await?;
         // Asked while the book is held: the same line may be on its way twice at the same time.
-        let store = self.shelf.store();
-        if let Some(first) = store.inbound(said.place, &said.id).await? {
-            return serde_json::from_str(&first).map_err(|source| StoreError::Other {
-                doing: "reading an answer",
-                source: Box::new(source),
-            });
+        if let Some(first) = self.first_answer(said.place, &said.id).await? {
+            return Ok(first);
         }
         let moment = self.clock.now();
         let now = whole_second(moment);
@@ -179,18 +180,48 @@ impl House {
             }
             input => desk.hear(input),
         };
-        if outcome.drafts.is_empty() && outcome.names.is_empty() {
-            let mut answer = match outcome.reply {
-                Reply::Ready(answer) => answer,
-                Reply::After(tell) => tell(&desk, &[]),
-            };
+        if outcome.is_empty() {
+            let mut answer = self.told(said.place, &desk, outcome.reply, &[]).await?;
             if is_due(&said.input) {
                 answer.blocks.extend(self.undelivered(said.place, &desk).await?);
                 answer.blocks.extend(self.trouble(said.place).await?);
             }
             return Ok(answer);
         }
+        if let Some(taken) = self.taken(said.place, &desk, &outcome.accounts).await? {
+            return Ok(desk.refuse(&taken));
+        }
         self.write(held, said, me, role, outcome, moment).await
+    }
+
+    /// The answer of a reply; the numbers are those of the entries that were written.
+    async fn told(
+        &self,
+        place: PlaceId,
+        desk: &Desk<'_>,
+        reply: Reply,
+        numbers: &[u64],
+    ) -> Result<Answer, StoreError> {
+        Ok(match reply {
+            Reply::Ready(answer) => answer,
+            Reply::After(tell) => tell(desk, numbers),
+            Reply::Code(tell) => {
+                let code = self.new_code(place, desk.me).await?;
+                tell(desk, &code)
+            }
+        })
+    }
+
+    /// What was answered when this came in for the first time.
+    async fn first_answer(&self, place: PlaceId, id: &str) -> Result<Option<Answer>, StoreError> {
+        let first = self.shelf.store().inbound(place, id).await?;
+        let read = |text: String| {
+            serde_json::from_str(&text).map_err(|source| StoreError::Other {
+                doing: "reading an answer",
+                source: Box::new(source),
+            })
+        };
+        first.map(read).transpose()
     }
 
     /// What could not be delivered lately: whoever asks what is due is told, since no post will.
@@ -262,10 +293,7 @@ impl House {
             now,
         };
         let desk = Desk { tell, me, role };
-        let mut answer = match outcome.reply {
-            Reply::Ready(answer) => answer,
-            Reply::After(told) => told(&desk, &numbers),
-        };
+        let mut answer = self.told(said.place, &desk, outcome.reply, &numbers).await?;
         if held.head.seen_at_ms == 0 {
             // A place begins with its first line: no round before it was missed.
             change.seen_at_ms = Some(now.as_millisecond());
@@ -370,11 +398,6 @@ impl House {
         self.refusal(&Message::new(why))
     }
 
-    /// TEMPORARY
-    pub async fn keeper_accounts(&self, place: PlaceId) -> Vec<(u32, i64)> {
-        let _ = place;
-        Vec::new()
-    }
 
     /// Completions of a line that is being typed.
     pub async fn complete(&self, place: PlaceId, carer: u32, line: &str) -> Vec<Completion> {
@@ -498,6 +521,14 @@ fn take_up(
         change.names.push((carer.0, name.clone()));
         book.names.insert(*carer, name.clone());
     }
+    change.accounts = outcome
+        .accounts
+        .iter()
+        .map(|(carer, account)| (carer.0, *account))
+        .collect();
+    change.server = outcome
+        .server
+        .map(|(server, channel)| ServerRow { server, channel });
     numbers
 }
 

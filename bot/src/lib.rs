@@ -21,7 +21,6 @@ pub mod desk;
 pub mod engine;
 pub mod house;
 pub mod lines;
-pub mod linking;
 pub mod logs;
 pub mod outbox;
 pub mod photo;

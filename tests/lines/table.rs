@@ -191,6 +191,8 @@ fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'static str {
         (Kind::Switch | Kind::Flag, _) => "yes",
         (Kind::Text | Kind::Rest, _) => "left back corner, by the lid",
         (Kind::Line, _) => "did",
+        (Kind::Channel, _) => "<#1234567890123456789>",
+        (Kind::Member, _) => "<@1234567890123456789>",
     }
 }
 

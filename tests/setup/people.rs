@@ -142,6 +142,7 @@ fn carers_come_and_go() {
         carer,
         role: None,
         stand_in: Some(other),
+        account: None,
     };
     holds(
         &rig.hear(stand_in(KEEPER, Some(ilja))),
@@ -166,17 +167,20 @@ fn carers_come_and_go() {
         carer: pia,
         role: Some(Role::Keeper),
         stand_in: None,
+        account: None,
     });
     let text = rig.hear(SetUp::CarerSet {
         carer: KEEPER,
         role: Some(Role::Sitter),
         stand_in: None,
+        account: None,
     });
     holds(&text, &["Maren is sitter now.", "for a span of days"]);
     let text = rig.hear(SetUp::CarerSet {
         carer: ilja,
         role: Some(Role::Helper),
         stand_in: None,
+        account: None,
     });
     holds(&text, &["Ilja is helper now.", "Maren had Ilja as stand-in"]);
     let text = rig.hear(SetUp::CarerRetire { carer: ilja });

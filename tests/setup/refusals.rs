@@ -101,11 +101,13 @@ fn carers() {
         carer,
         role: Some(role),
         stand_in: None,
+        account: None,
     };
     let stand_in = |carer, other| SetUp::CarerSet {
         carer,
         role: None,
         stand_in: Some(Some(other)),
+        account: None,
     };
     let cases = vec![
         (carer_add("maren", Role::Regular), "Maren shares the work already"),
@@ -114,6 +116,7 @@ fn carers() {
                 carer: ILJA,
                 role: None,
                 stand_in: None,
+                account: None,
             },
             "Say what is to change",
         ),

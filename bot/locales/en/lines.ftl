@@ -85,6 +85,9 @@ no-own-of-catalogue = “{ $name }” is a duty of the catalogue already; its nu
 no-own-time-needs-days = A time of day goes with days of the week, as in on Mon Thu time 21:00.
 no-rule-no-weekdays = The catalogue counts days or hours, not days of the week; say it as every 3 days.
 
+# The chat platform.
+no-member-unknown = “{ $text }” is no member of the group's chat; choose one there, with @.
+
 # Names for new things.
 no-name-length = A name has 1 to { $most } letters.
 no-name-sign = A name cannot hold { $sign }, which lines read as something else.
@@ -185,6 +188,7 @@ help-week = The week summed up.
 help-turns = Whose turn, and when.
 help-place = The place itself: zone, quiet hours, units.
 help-place-set = Change the place's name, zone, quiet hours, units or gravity convention.
+help-place-link = Link the place to a server of the group's chat; elsewhere, get a code for it.
 help-place-list = Show how the place is set.
 help-enclosure = The enclosures.
 help-enclosure-add = Set up an enclosure.
@@ -210,7 +214,7 @@ help-duty-list = List the duties and their numbers.
 help-duty-retire = End a duty of the place's own; the journal keeps it.
 help-carer = Those who share the work.
 help-carer-add = Add a person.
-help-carer-set = Change a person's role or stand-in.
+help-carer-set = Change a person's role, stand-in or account.
 help-carer-list = List those who share the work.
 help-carer-retire = End a person's share of the work; the journal keeps it.
 help-rounds = The times of day at which care is done.
@@ -274,6 +278,9 @@ arg-rule = the rule of the catalogue
 arg-role = keeper, regular, sitter or helper
 arg-stand-in = who is asked instead, or none
 arg-round = the round
+arg-channel = the channel for calls and alarms
+arg-code = the code that a keeper was given
+arg-member = the member of the group's chat
 
 # What a completion stands for.
 hint-pool = a pool

@@ -91,6 +91,24 @@ setup-basis-practice = common practice
 setup-basis-label = the conditioner's label; 48 h where it states none (common practice)
 setup-basis-place = this place
 
+# The chat platform.
+link-not-here = A channel, a zone or a code is said on the server itself; here say /place link alone, for a code.
+link-code = Code: { $code }. It works once, within { $minutes } min.
+link-code-use = On the server, whoever may manage it says /place link CHANNEL code { $code }. Whoever says it speaks there as you.
+link-not-manager = Only a member who may manage the server can link it.
+link-code-wrong = That code is wrong, used or too old; a keeper gets a new one with /place link on the porch or in the shell. Nothing was changed.
+link-server-taken = This server is another place's already. Nothing was changed.
+link-done = { $place } is linked to this server; its calls and alarms go to the channel that you named.
+link-keepers = Keepers: { $keepers }.
+link-zone-unsaid = No zone is set, so times are told in UTC. Set it: /place set zone Europe/London.
+link-next = Next: /enclosure add NAME VOLUME, then /carer add @member for each who shares the work.
+link-next-carers = Next: /carer add @member for each who shares the work.
+link-unlinked = This server is not linked to a place yet; a member who may manage it says /place link.
+link-stranger = You do not share the work of this place yet; { $keepers } can add you with /carer add.
+setup-account-linked = { $name } may now log from the group's chat.
+setup-account-helper = { $name } as { $role } has no account; say another role with it.
+setup-account-taken = That account is { $name }'s already; each carer has their own.
+
 # The place.
 setup-place-name = The place is called { $name }.
 setup-place-zone = Zone: { $zone }, where it is { $time } now. Rounds keep their wall-clock time: { $rounds }.

@@ -1,13 +1,11 @@
 //! `wrackline init`: an empty place with one keeper.
 
 use clap::Args;
-use jiff::Timestamp;
 use wrackline_core::civil::Zone;
-use wrackline_core::journal::{CarerChange, Entry, Event, PlaceChange};
-use wrackline_core::place::{CarerId, Role};
 
 use super::{Failure, Outcome, open, print};
 use crate::config::Config;
+use crate::house::{FIRST_KEEPER, founding};
 use crate::shelf::row;
 use crate::store::{Change, PlaceId, Store};
 
@@ -60,8 +58,7 @@ impl Init {
     }
 }
 
-/// Makes a place with one keeper. Both count from the beginning of time, so that a practice may go back as far as
-/// it likes.
+/// Makes a place with one keeper.
 ///
 /// # Errors
 /// Those of the store.
@@ -72,28 +69,10 @@ pub async fn make_place(
     name: &str,
     practice: bool,
 ) -> crate::store::Result<PlaceId> {
-    let start = Timestamp::UNIX_EPOCH;
-    let id = CarerId(1);
-    let mut events = vec![
-        Event::Place(PlaceChange::Zone(zone.name().to_owned())),
-        Event::Carer(id, CarerChange::Added(Role::Keeper)),
-    ];
-    if !name.is_empty() {
-        events.push(Event::Place(PlaceChange::Name(name.to_owned())));
-    }
-    let entries = (1..).zip(events).map(|(seq, event)| {
-        row(&Entry {
-            seq,
-            at: start,
-            logged_at: start,
-            by: id,
-            said_by: id,
-            event,
-        })
-    });
+    let entries = founding(zone, name);
     let change = Change {
-        entries: entries.collect(),
-        names: vec![(id.0, keeper.to_owned())],
+        entries: entries.iter().map(row).collect(),
+        names: vec![(FIRST_KEEPER.0, keeper.to_owned())],
         next_at_ms: Some(Some(0)),
         ..Change::default()
     };

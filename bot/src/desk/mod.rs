@@ -54,6 +54,10 @@ pub struct Outcome {
     pub drafts: Vec<Draft>,
     /// Names of carers to be kept beside the journal.
     pub names: Vec<(CarerId, String)>,
+    /// Accounts on the chat platform, by carer.
+    pub accounts: Vec<(CarerId, i64)>,
+    /// The server of the chat platform, and the channel in it, where the place is at home from now on.
+    pub server: Option<(i64, i64)>,
     /// The answer.
     pub reply: Reply,
 }
@@ -64,7 +68,12 @@ pub enum Reply {
     Ready(Answer),
     /// It is told from the journal with the entries in it: their numbers are passed on.
     After(AfterReply),
+    /// It tells a fresh one-time code, which the house makes and keeps.
+    Code(CodeReply),
 }
+
+/// Tells an answer with a one-time code in it.
+pub type CodeReply = Box<dyn Fn(&Desk<'_>, &str) -> Answer + Send>;
 
 /// Tells an answer from the journal with the new entries in it; the numbers are those of the entries, in order.
 pub type AfterReply = Box<dyn Fn(&Desk<'_>, &[u64]) -> Answer + Send>;
@@ -73,21 +82,35 @@ impl Outcome {
     /// An answer with nothing to write.
     #[must_use]
     pub fn answer(answer: Answer) -> Self {
-        Self {
-            drafts: Vec::new(),
-            names: Vec::new(),
-            reply: Reply::Ready(answer),
-        }
+        Self::of(Vec::new(), Reply::Ready(answer))
     }
 
     /// Entries, and an answer told from the journal with them in it.
     #[must_use]
     pub fn write(drafts: Vec<Draft>, reply: impl Fn(&Desk<'_>, &[u64]) -> Answer + Send + 'static) -> Self {
+        Self::of(drafts, Reply::After(Box::new(reply)))
+    }
+
+    /// An answer that tells a one-time code, with nothing to write beside it.
+    #[must_use]
+    pub fn code(reply: impl Fn(&Desk<'_>, &str) -> Answer + Send + 'static) -> Self {
+        Self::of(Vec::new(), Reply::Code(Box::new(reply)))
+    }
+
+    fn of(drafts: Vec<Draft>, reply: Reply) -> Self {
         Self {
             drafts,
             names: Vec::new(),
-            reply: Reply::After(Box::new(reply)),
+            accounts: Vec::new(),
+            server: None,
+            reply,
         }
+    }
+
+    /// Whether nothing is to be written.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.drafts.is_empty() && self.names.is_empty() && self.accounts.is_empty() && self.server.is_none()
     }
 }
 

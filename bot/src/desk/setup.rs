@@ -9,6 +9,7 @@ mod duties;
 mod enclosure_told;
 mod enclosures;
 mod gear;
+pub mod linking;
 mod own;
 mod place;
 mod pools;
@@ -28,18 +29,22 @@ use crate::lines::ask::SetUp;
 pub fn set_up(desk: &Desk<'_>, ask: SetUp) -> Result<Outcome, Refused> {
     match ask {
         SetUp::PlaceShow => Ok(Outcome::answer(place::show(desk))),
+        SetUp::PlaceLink { channel, zone, code } => {
+            linking::ask_for_code(desk, channel.is_some() || zone.is_some() || code.is_some())
+        }
         SetUp::PlaceSet(fields) => place::set(desk, fields),
         SetUp::RoundList => Ok(Outcome::answer(rounds::list(desk))),
         SetUp::RoundAdd { name, time } => rounds::add(desk, &name, time),
         SetUp::RoundSet { round, time } => rounds::set(desk, round, time),
         SetUp::RoundRetire { round } => rounds::retire(desk, round),
         SetUp::CarerList => Ok(Outcome::answer(carers::list(desk))),
-        SetUp::CarerAdd { name, role } => carers::add(desk, &name, role),
+        SetUp::CarerAdd { name, role, account } => carers::add(desk, &name, role, account),
         SetUp::CarerSet {
             carer,
             role,
             stand_in,
-        } => carers::set(desk, carer, role, stand_in),
+            account,
+        } => carers::set(desk, carer, role, stand_in, account),
         SetUp::CarerRetire { carer } => carers::retire(desk, carer),
         SetUp::EnclosureList => Ok(Outcome::answer(enclosures::list(desk))),
         SetUp::EnclosureAdd {

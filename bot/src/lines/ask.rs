@@ -140,6 +140,15 @@ pub enum Ask {
 pub enum SetUp {
     /// `/place list`
     PlaceShow,
+    /// `/place link [CHANNEL] [zone ZONE] [code CODE]`, where it is not said on the chat platform itself
+    PlaceLink {
+        /// The channel of the platform.
+        channel: Option<i64>,
+        /// The place's zone, checked.
+        zone: Option<String>,
+        /// A code that was given out before.
+        code: Option<String>,
+    },
     /// `/place set …`
     PlaceSet(Vec<PlaceField>),
     /// `/rounds list`
@@ -165,14 +174,16 @@ pub enum SetUp {
     },
     /// `/carer list`
     CarerList,
-    /// `/carer add NAME [role]`
+    /// `/carer add NAME [role] [member @MEMBER]`
     CarerAdd {
         /// Their name.
         name: String,
         /// Their role.
         role: Role,
+        /// Their account on the chat platform.
+        account: Option<i64>,
     },
-    /// `/carer set NAME [role ROLE] [stand-in NAME|none]`
+    /// `/carer set NAME [role ROLE] [stand-in NAME|none] [member @MEMBER]`
     CarerSet {
         /// Who.
         carer: CarerId,
@@ -180,6 +191,8 @@ pub enum SetUp {
         role: Option<Role>,
         /// Their stand-in; inner `None`: nobody.
         stand_in: Option<Option<CarerId>>,
+        /// Their account on the chat platform.
+        account: Option<i64>,
     },
     /// `/carer retire NAME`
     CarerRetire {

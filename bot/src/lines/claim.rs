@@ -5,7 +5,7 @@ use wrackline_core::quantity::{Problem, Units, fraction, length_cm, volume};
 use super::problem::problem;
 use super::table::{ArgSpec, Kind, Lead};
 use super::token::{Token, join};
-use super::{Context, Refusal, choice, people, refuse, schedule, when};
+use super::{Context, Refusal, choice, mention, people, refuse, schedule, when};
 use crate::msg;
 
 /// What comes of a small word.
@@ -62,9 +62,19 @@ pub(super) fn claim(spec: &ArgSpec, run: &[Token], ctx: &Context<'_>) -> Claim {
             Claim::Take(run.iter().take_while(numeric).count())
         }
         Kind::Number | Kind::Date | Kind::Zone => Claim::Take(1),
+        Kind::Channel | Kind::Member => mention_of(spec, run),
         // Text ends at the next small word, or with its quotation marks.
         Kind::Text | Kind::Name | Kind::Rest if run[0].quoted => Claim::Take(1),
         _ => Claim::Take(run.len()),
+    }
+}
+
+/// A channel or a member. The words for them are words of names as well: "Member Jones".
+fn mention_of(spec: &ArgSpec, run: &[Token]) -> Claim {
+    match (mention::number(spec.kind, &run[0]), spec.lead) {
+        (Some(_), _) => Claim::Take(1),
+        (None, Lead::Either(_)) => Claim::Bare,
+        (None, _) => Claim::Refuse(mention::unknown(&run[..1])),
     }
 }
 

@@ -15,8 +15,9 @@ use crate::words::Message;
 const OFFERED_MAX: usize = 12;
 
 /// A text that may come next.
-struct Candidate {
-    text: String,
+pub(super) struct Candidate {
+    /// The text.
+    pub(super) text: String,
     hint: Message,
     /// Whether it may open something new; else it only goes on from words that stand.
     opens: bool,
@@ -196,7 +197,7 @@ fn stands(spec: &ArgSpec, args: &Args, ctx: &Context<'_>) -> bool {
 }
 
 /// The values that an argument may take, where they can be listed.
-fn values(spec: &ArgSpec, ctx: &Context<'_>) -> Vec<Candidate> {
+pub(super) fn values(spec: &ArgSpec, ctx: &Context<'_>) -> Vec<Candidate> {
     let hint = || msg!(spec.help());
     let all = |words: Vec<String>| {
         words

@@ -44,6 +44,39 @@ pub(super) fn text(words: &[Token]) -> Result<String, Refusal> {
     Ok(name)
 }
 
+/// What a name becomes in which nothing fits a name.
+const NAMELESS: &str = "Someone";
+
+/// The name that comes nearest to one from elsewhere, such as a member's on a chat platform: signs that lines read as
+/// something else become spaces, it is cut to 40 letters, and it gets a number where it is taken (in any case) or has
+/// a meaning in lines. Such a name needs quotation marks in a line, as [`super::write()`] sets them.
+#[must_use]
+pub fn fitting_name<'a>(raw: &str, taken: impl IntoIterator<Item = &'a str>) -> String {
+    let taken: Vec<Vec<String>> = taken.into_iter().map(keys).collect();
+    let seen = raw.chars().filter(|c| !is_unseen(*c) || c.is_whitespace());
+    let plain: String = seen
+        .map(|c| if FORBIDDEN.contains(&c) { ' ' } else { c })
+        .collect();
+    let plain = plain.split_whitespace().collect::<Vec<_>>().join(" ");
+    let base = if plain.chars().any(char::is_alphanumeric) {
+        plain.as_str()
+    } else {
+        NAMELESS
+    };
+    let fits = |name: &String| text(&tokens(&format!("\"{name}\""))).is_ok() && !taken.contains(&keys(name));
+    let numbered = (2..).map(|number| cut(base, &format!(" {number}")));
+    let mut all = std::iter::once(cut(base, "")).chain(numbered);
+    // Each number gives another name, so one of them is free.
+    all.find(fits).unwrap_or_default()
+}
+
+/// A name with an ending, together of at most 40 letters.
+fn cut(base: &str, ending: &str) -> String {
+    let most = LETTERS_MAX - ending.chars().count().min(LETTERS_MAX);
+    let kept: String = base.chars().take(most).collect();
+    format!("{}{ending}", kept.trim_end())
+}
+
 fn is_unseen(c: char) -> bool {
     c.is_control()
         || matches!(c, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{2069}' | '\u{feff}')
@@ -83,4 +116,43 @@ pub(super) fn enclosures<'a>(ctx: &Context<'a>) -> impl Iterator<Item = &'a str>
         .enclosures
         .values()
         .map(|enclosure| enclosure.name.as_str())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn check_fitting_names() {
+        let taken = ["Maya", "Ilja", "Ilja 2"];
+        for (raw, expected) in [
+            ("Maya Example", "Maya Example"),
+            ("  Maya \t Example ", "Maya Example"),
+            ("maya", "maya 2"),
+            ("ILJA", "ILJA 3"),
+            ("@Reef, \"Keeper\" <3 | #1", "Reef Keeper 3 1"),
+            ("Zoë 🦀 Ñandú", "Zoë 🦀 Ñandú"),
+            ("Ma\u{200b}ya\u{202e} O", "Maya O"),
+            ("all", "all 2"),
+            ("Salt Water", "Salt Water 2"),
+            ("***", "Someone"),
+            ("", "Someone"),
+            (
+                "a name that goes on for longer than any name of a person may",
+                "a name that goes on for longer than any",
+            ),
+        ] {
+            let name = fitting_name(raw, taken);
+            assert_eq!(name, expected, "{raw}");
+            // It stands in a line as it is.
+            let words = tokens(&format!("\"{name}\""));
+            assert_eq!(new(&words, taken), Ok(name), "{raw}");
+        }
+        let long = "x".repeat(50);
+        let first = fitting_name(&long, []);
+        let second = fitting_name(&long, [first.as_str()]);
+        assert_eq!(first, "x".repeat(40));
+        assert_eq!(second, format!("{} 2", "x".repeat(38)));
+        assert_eq!(fitting_name("…", ["Someone"]), "Someone 2");
+    }
 }

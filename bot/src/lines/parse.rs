@@ -3,7 +3,7 @@
 use super::ask::Ask;
 use super::nearest::{list, nearest};
 use super::split::{Args, split};
-use super::table::{ArgSpec, LINES, LineSpec, Need, SubSpec, Who, spec};
+use super::table::{ArgSpec, LINES, Lead, LineSpec, Need, SubSpec, Who, spec};
 use super::token::{Token, join, tokens};
 use super::{Context, Refusal, care, did, place, pool, refuse, set_up, usage};
 use crate::msg;
@@ -81,7 +81,12 @@ impl Call<'_> {
                 all.filter(|arg| self.args.has(arg.name)).count(),
             )
         };
-        let wrong = match (said(Need::SomeOf), said(Need::OneOf)) {
+        // Of bare words only the reader of the line can say whether they are the one that has to stand.
+        let bare = specs
+            .iter()
+            .any(|arg| arg.need == Need::SomeOf && !matches!(arg.lead, Lead::Word(_)));
+        let some = if bare { (0, 0) } else { said(Need::SomeOf) };
+        let wrong = match (some, said(Need::OneOf)) {
             ((1.., 0), _) => Some("no-line-needs-some"),
             (_, (1.., 0)) => Some("no-line-needs-one"),
             (_, (1.., 2..)) => Some("no-line-needs-only-one"),

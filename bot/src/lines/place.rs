@@ -9,17 +9,24 @@ use super::ask::{Ask, EnclosureField, Grain, PlaceField, SetUp};
 use super::nearest::{list, nearest};
 use super::parse::Call;
 use super::table::{Kind, UNITS};
-use super::token::{Token, join};
-use super::{Context, Refusal, choice, names, people, refuse, spot, values, when};
+use super::token::{Token, join, tokens};
+use super::{Context, Refusal, choice, mention, names, people, refuse, spot, values, when};
 use crate::msg;
 
 /// The most crabs and the highest point of a walking order that are taken for no slip of the pen.
 const COUNT_MAX: u32 = 1000;
 
 /// Reads a `/place` line.
-pub(super) fn place(call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
-    if sub == "list" {
-        return call.done(Ask::SetUp(SetUp::PlaceShow));
+pub(super) fn place(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
+    match sub {
+        "list" => return call.done(Ask::SetUp(SetUp::PlaceShow)),
+        "link" => {
+            let channel = mention::take(&mut call, "channel", Kind::Channel);
+            let zone = call.args.get("zone").map(zone).transpose()?;
+            let code = values::text(&call.args, "code");
+            return call.done(Ask::SetUp(SetUp::PlaceLink { channel, zone, code }));
+        }
+        _ => {}
     }
     let args = &call.args;
     let mut fields = Vec::new();
@@ -49,6 +56,14 @@ pub(super) fn place(call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
         fields.push(PlaceField::Gravity(found.ok_or_else(unknown)?));
     }
     call.done(Ask::SetUp(SetUp::PlaceSet(fields)))
+}
+
+/// The IANA name of a zone, as it is said: in any case, with spaces.
+///
+/// # Errors
+/// There is none of that name; with the nearest names, where there are some.
+pub fn zone_named(text: &str) -> Result<String, Refusal> {
+    zone(&tokens(text))
 }
 
 fn zone(words: &[Token]) -> Result<String, Refusal> {

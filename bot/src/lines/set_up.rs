@@ -8,8 +8,9 @@ use super::duty::is_of_catalogue;
 use super::parse::Call;
 use super::schedule::{Often, cron, often, weekdays};
 use super::spot::Width;
+use super::table::Kind;
 use super::token::{Token, join};
-use super::{Context, Refusal, choice, names, people, refuse, spot, values, when};
+use super::{Context, Refusal, choice, mention, names, people, refuse, spot, values, when};
 use crate::msg;
 
 /// Hours of grace of a duty of the place's own for which none was said: common practice.
@@ -133,6 +134,7 @@ pub(super) fn carer(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
     match sub {
         "add" => carer_add(call),
         "set" => {
+            let account = mention::take(&mut call, "member", Kind::Member);
             let carer = people::carer(&call.bare("carer")?, ctx)?;
             let role = call.args.get("role").map(choice::role).transpose()?;
             let stand_in = values::carer_or_nobody(&call.args, "stand-in", ctx)?;
@@ -143,6 +145,7 @@ pub(super) fn carer(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
                 carer,
                 role,
                 stand_in,
+                account,
             }))
         }
         "retire" => {
@@ -155,6 +158,7 @@ pub(super) fn carer(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
 
 fn carer_add(mut call: Call<'_>) -> Result<Ask, Refusal> {
     let ctx = call.ctx;
+    let account = mention::take(&mut call, "member", Kind::Member);
     let mut words = call.new_name()?;
     let said = call.args.get("role").map(choice::role).transpose()?;
     let role = match (said, words.as_slice()) {
@@ -191,7 +195,7 @@ fn carer_add(mut call: Call<'_>) -> Result<Ask, Refusal> {
     }
     let taken = people::carers(ctx);
     let name = names::new(&words, taken.iter().map(|(_, name)| *name))?;
-    Ok(Ask::SetUp(SetUp::CarerAdd { name, role }))
+    Ok(Ask::SetUp(SetUp::CarerAdd { name, role, account }))
 }
 
 /// Reads a `/rounds` line.

@@ -74,6 +74,10 @@ pub enum Kind {
     Rest,
     /// The name of a line.
     Line,
+    /// A channel of the chat platform, as it writes one: `<#123>`.
+    Channel,
+    /// An account of the chat platform, as it writes one: `<@123>`.
+    Member,
 }
 
 /// How an argument is found in a typed line.
@@ -137,7 +141,7 @@ impl ArgSpec {
 /// What can follow the name of a set-up line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct SubSpec {
-    /// Its name: `add`, `set`, `list`, `retire`, `stop` or `start`.
+    /// Its name: `add`, `set`, `list`, `retire`, `link`, `stop` or `start`.
     pub name: &'static str,
     /// Who may say it.
     pub who: Who,

@@ -27,7 +27,8 @@ impl Token {
     }
 }
 
-fn is_quote(c: char) -> bool {
+/// Whether a sign opens and closes a text in quotation marks.
+pub(super) fn is_quote(c: char) -> bool {
     matches!(c, '"' | '“' | '”' | '„')
 }
 

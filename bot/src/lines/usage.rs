@@ -77,6 +77,8 @@ fn placeholder(arg: &ArgSpec) -> &'static str {
         Kind::Choice(_) => "WORD",
         Kind::Text | Kind::Rest => "TEXT",
         Kind::Line => "LINE",
+        Kind::Channel => "CHANNEL",
+        Kind::Member => "@MEMBER",
         Kind::Switch => "yes|no",
         Kind::Flag => "",
     }

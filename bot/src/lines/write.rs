@@ -2,7 +2,7 @@
 
 use super::split::small_word;
 use super::table::{Kind, Lead, LineSpec, SubSpec};
-use super::token::tokens;
+use super::token::{is_quote, tokens};
 
 /// Writes a line of the table from its arguments, in the table's order; names that it does not have are left out.
 /// Native commands of a chat platform become lines this way.
@@ -29,7 +29,7 @@ pub fn write(line: &LineSpec, sub: Option<&SubSpec>, given: &[(&str, &str)]) -> 
                 let parts = tokens(value);
                 let small = (0..parts.len()).any(|at| small_word(&parts[at..], specs).is_some());
                 words.push(if free || (named && small) {
-                    format!("\"{}\"", value.replace('"', "'"))
+                    format!("\"{}\"", value.replace(is_quote, "'"))
                 } else {
                     value.to_owned()
                 });

@@ -15,9 +15,8 @@ use super::reply::{Asked, Replies};
 use super::rows::{MENU, code_of};
 use super::text::cut;
 use crate::chat::blocks::Answer;
-use crate::house::{House, Input, Said};
+use crate::house::{House, Input, LinkRequest, Said};
 use crate::lines;
-use crate::linking::LinkRequest;
 use crate::msg;
 use crate::store::{PhotoRow, PlaceId, StoreError};
 
@@ -142,7 +141,10 @@ impl Ears {
                 Err(refused) => return self.house.refusal(&refused),
             },
         };
-        let text = self.house.native_text(place, &line).await;
+        let text = match self.house.native_text(place, &line).await {
+            Ok(text) => text,
+            Err(error) => return self.house.not_saved(&error),
+        };
         self.said(place, carer, id, Input::Line(text), photo).await
     }
 
@@ -279,7 +281,7 @@ fn text_of(rows: &[ActionRow]) -> Option<String> {
 
 /// The text of a line from its native form.
 impl House {
-    async fn native_text(&self, place: PlaceId, line: &NativeLine) -> String {
+    async fn native_text(&self, place: PlaceId, line: &NativeLine) -> Result<String, StoreError> {
         let mut options: Vec<(&str, String)> = line
             .options
             .iter()
@@ -290,9 +292,9 @@ impl House {
             && line.adds_carer()
             && line.option("name").is_none()
         {
-            options.push(("name", self.fitting_name(place, name).await));
+            options.push(("name", self.fitting_name(place, name).await?));
         }
         let given: Vec<(&str, &str)> = options.iter().map(|(name, value)| (*name, value.as_str())).collect();
-        lines::write(line.line, line.sub, &given)
+        Ok(lines::write(line.line, line.sub, &given))
     }
 }

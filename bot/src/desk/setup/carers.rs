@@ -52,19 +52,36 @@ fn stand_in_lost(desk: &Desk<'_>, id: CarerId) -> Option<String> {
     (!all.is_empty()).then(|| desk.say(&lost))
 }
 
-/// `/carer add NAME [role]`
-pub(super) fn add(desk: &Desk<'_>, name: &str, role: Role) -> Result<Outcome, Refused> {
+/// A helper speaks nowhere: others log for them.
+fn may_have_account(desk: &Desk<'_>, name: &str, role: Role) -> Result<(), Refused> {
+    if role == Role::Helper {
+        return Err(msg!(
+            "setup-account-helper",
+            name = name,
+            role = desk.tell.word(role_word(role))
+        ));
+    }
+    Ok(())
+}
+
+/// That someone may speak from their account now.
+pub(super) fn account_told(desk: &Desk<'_>, name: &str) -> String {
+    desk.say(&msg!("setup-account-linked", name = name))
+}
+
+/// `/carer add NAME [role] [member @MEMBER]`. Whose the account is already is known to the house alone.
+pub(super) fn add(desk: &Desk<'_>, name: &str, role: Role, account: Option<i64>) -> Result<Outcome, Refused> {
     let name = check::name(name)?;
+    if account.is_some() {
+        may_have_account(desk, &name, role)?;
+    }
     let book = desk.book();
     check::free(
         &name,
         desk.place().carers.keys().map(|id| book.name(*id)),
         "setup-carer-name",
     )?;
-    let id = CarerId(check::next_number(desk, |event| match event {
-        Event::Carer(id, _) => Some(id.0),
-        _ => None,
-    }));
+    let id = next_id(desk);
     let names = vec![(id, name.clone())];
     let drafts = vec![desk.draft(Event::Carer(id, CarerChange::Added(role)))];
     let written = Outcome::write(drafts, move |desk, _| {
@@ -73,19 +90,40 @@ pub(super) fn add(desk: &Desk<'_>, name: &str, role: Role) -> Result<Outcome, Re
             name = name.as_str(),
             role = desk.tell.word(role_word(role))
         );
-        receipt::answer(desk, desk.say(&joined), [meaning(desk, role)])
+        let linked = account.map(|_| account_told(desk, &name));
+        receipt::answer(
+            desk,
+            desk.say(&joined),
+            [meaning(desk, role)].into_iter().chain(linked),
+        )
     });
-    Ok(Outcome { names, ..written })
+    Ok(Outcome {
+        names,
+        accounts: account.map(|account| (id, account)).into_iter().collect(),
+        ..written
+    })
 }
 
-/// `/carer set NAME [role ROLE] [stand-in NAME|none]`
+/// The number of the next carer.
+pub(super) fn next_id(desk: &Desk<'_>) -> CarerId {
+    CarerId(check::next_number(desk, |event| match event {
+        Event::Carer(id, _) => Some(id.0),
+        _ => None,
+    }))
+}
+
+/// `/carer set NAME [role ROLE] [stand-in NAME|none] [member @MEMBER]`
 pub(super) fn set(
     desk: &Desk<'_>,
     id: CarerId,
     role: Option<Role>,
     stand_in: Option<Option<CarerId>>,
+    account: Option<i64>,
 ) -> Result<Outcome, Refused> {
-    known(desk, id)?;
+    let now = known(desk, id)?.role;
+    if account.is_some() {
+        may_have_account(desk, &desk.tell.carer(id), role.unwrap_or(now))?;
+    }
     let mut drafts = Vec::new();
     if let Some(role) = role {
         if role != Role::Keeper {
@@ -99,10 +137,10 @@ pub(super) fn set(
         }
         drafts.push(desk.draft(Event::Carer(id, CarerChange::StandIn(stand_in))));
     }
-    if drafts.is_empty() {
+    if drafts.is_empty() && account.is_none() {
         return Err(msg!("setup-nothing"));
     }
-    Ok(Outcome::write(drafts, move |desk, _| {
+    let written = Outcome::write(drafts, move |desk, _| {
         let name = desk.tell.carer(id);
         let mut lines = Vec::new();
         if let Some(role) = role {
@@ -113,13 +151,22 @@ pub(super) fn set(
         }
         if let Some(stand_in) = stand_in {
             lines.push(desk.say(&match stand_in {
-                Some(other) => msg!("setup-stand-in", name = name, other = desk.tell.carer(other)),
-                None => msg!("setup-stand-in-none", name = name),
+                Some(other) => msg!(
+                    "setup-stand-in",
+                    name = name.as_str(),
+                    other = desk.tell.carer(other)
+                ),
+                None => msg!("setup-stand-in-none", name = name.as_str()),
             }));
         }
+        lines.extend(account.map(|_| account_told(desk, &name)));
         let mut lines = lines.into_iter();
         receipt::answer(desk, lines.next().unwrap_or_default(), lines)
-    }))
+    });
+    Ok(Outcome {
+        accounts: account.map(|account| (id, account)).into_iter().collect(),
+        ..written
+    })
 }
 
 fn can_stand_in(desk: &Desk<'_>, id: CarerId, other: CarerId) -> Result<(), Refused> {

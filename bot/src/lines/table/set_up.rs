@@ -52,6 +52,18 @@ pub(super) const PLACE: LineSpec = line(
                 some(&["sg"], Kind::Gravity),
             ],
         ),
+        // Whoever manages a server may link it: the transport knows who does, and the desk asks for a keeper itself.
+        SubSpec {
+            who: Who::All,
+            ..sub(
+                "link",
+                &[
+                    arg("channel", Kind::Channel, Lead::Either(&["channel"]), Need::May),
+                    after(&["zone"], Kind::Zone),
+                    after(&["code"], Kind::Text),
+                ],
+            )
+        },
         LIST,
     ],
 );
@@ -185,8 +197,10 @@ pub(super) const CARER: LineSpec = line(
         sub(
             "add",
             &[
-                NAME,
+                // On the platform the name may be left out: it is then the member's.
+                arg("name", Kind::Name, Lead::Bare, Need::SomeOf),
                 arg("role", Kind::Choice(ROLES), Lead::Either(&["role"]), Need::May),
+                arg("member", Kind::Member, Lead::Either(&["member"]), Need::SomeOf),
             ],
         ),
         sub(
@@ -195,6 +209,7 @@ pub(super) const CARER: LineSpec = line(
                 must("carer", Kind::Carer),
                 some(&["role"], Kind::Choice(ROLES)),
                 some(&["stand-in", "stand in", "standin"], Kind::Carer),
+                some(&["member"], Kind::Member),
             ],
         ),
         LIST,

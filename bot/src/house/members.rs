@@ -1,0 +1,103 @@
+//! What a chat platform asks of the house beside lines: who is to be told what, and what may be chosen.
+
+use wrackline_core::place::CarerId;
+
+use super::{House, whole_second};
+use crate::chat::blocks::Answer;
+use crate::desk::tell::Tell;
+use crate::lines;
+use crate::msg;
+use crate::store::{PlaceId, StoreError};
+
+impl House {
+    /// The answer to a member whose account is no carer's of the place: whom to ask.
+    pub async fn stranger(&self, place: PlaceId) -> Answer {
+        let keepers = match self.keepers(place).await {
+            Ok(keepers) => keepers,
+            Err(error) => {
+                tracing::error!(place, %error, "the keepers could not be read");
+                return self.not_saved(&error);
+            }
+        };
+        self.refusal(&msg!("link-stranger", keepers = keepers))
+    }
+
+    async fn keepers(&self, place: PlaceId) -> Result<String, StoreError> {
+        let held = self.shelf.open(place).await?;
+        let now = whole_second(self.clock.now());
+        let at = held.book().place_at(now);
+        let tell = Tell {
+            words: &self.words,
+            book: held.book(),
+            place: &at,
+            now,
+        };
+        let names: Vec<String> = at.keepers().map(|id| tell.carer(id)).collect();
+        Ok(tell.list(&names))
+    }
+
+    /// The answer on a server that is no place's.
+    #[must_use]
+    pub fn unlinked(&self) -> Answer {
+        self.refusal(&msg!("link-unlinked"))
+    }
+
+    /// The keepers of a place that have an account on the platform, each with it, in order of carer; none when the
+    /// store cannot be read.
+    pub async fn keeper_accounts(&self, place: PlaceId) -> Vec<(u32, i64)> {
+        let found = async {
+            let accounts = self.shelf.store().accounts(place).await?;
+            let held = self.shelf.open(place).await?;
+            let at = held.book().place_at(whole_second(self.clock.now()));
+            let keepers: Vec<CarerId> = at.keepers().collect();
+            let of_keepers = accounts
+                .into_iter()
+                .filter(|(carer, _)| keepers.contains(&CarerId(*carer)));
+            Ok::<_, StoreError>(of_keepers.collect())
+        };
+        found.await.unwrap_or_else(|error| {
+            tracing::error!(place, %error, "the keepers' accounts could not be read");
+            Vec::new()
+        })
+    }
+
+    /// The name under which a member comes to share the work of a place: their own, so far as it fits a name and is
+    /// nobody else's.
+    ///
+    /// # Errors
+    /// Those of the store.
+    pub async fn fitting_name(&self, place: PlaceId, raw: &str) -> Result<String, StoreError> {
+        let held = self.shelf.open(place).await?;
+        let at = held.book().place_at(whole_second(self.clock.now()));
+        let taken = at.carers.keys().map(|id| held.book().name(*id));
+        Ok(lines::fitting_name(raw, taken))
+    }
+
+    /// The values that a carer may choose for an argument of a line; see [`lines::offers`].
+    pub async fn offers(
+        &self,
+        place: PlaceId,
+        carer: u32,
+        line: &str,
+        sub: Option<&str>,
+        option: &str,
+        typed: &str,
+    ) -> Vec<String> {
+        let Ok(held) = self.shelf.open(place).await else {
+            return Vec::new();
+        };
+        let now = whole_second(self.clock.now());
+        let at = held.book().place_at(now);
+        let me = CarerId(carer);
+        let Some(role) = at.carers.get(&me).map(|one| one.role) else {
+            return Vec::new();
+        };
+        let context = lines::Context {
+            book: held.book(),
+            place: &at,
+            me,
+            now,
+        };
+        lines::offers(line, sub, option, typed, &context, role)
+    }
+}
