@@ -30,6 +30,23 @@ async fn two_hundred_calls_at_fifty_a_second_take_three_seconds() {
 }
 
 #[tokio::test]
+async fn two_full_seconds_do_not_meet_at_the_edge() {
+    let server = Server::new(|_| fine()).await;
+    let sender = server.limited(per_s(10));
+    sender.call(read(0)).await.expect("sent");
+    clock::wait(ms(850)).await;
+    let calls = (1..16).map(|channel| sender.call(read(channel)));
+    for result in futures_util::future::join_all(calls).await {
+        result.expect("sent");
+    }
+    let mut arrivals = server.arrivals();
+    arrivals.sort();
+    for pair in arrivals.windows(11) {
+        assert!(pair[10] - pair[0] >= ms(900), "{arrivals:?}");
+    }
+}
+
+#[tokio::test]
 async fn after_a_limit_over_everything_one_tries_alone_and_the_rest_keep_their_distance() {
     let server = Server::slow(|seen| {
         Box::pin(async move {
