@@ -22,19 +22,11 @@ impl Serve {
     /// # Errors
     /// Broken when the store, its lock or the address cannot be had.
     pub(super) async fn run(self, config: &Config) -> Outcome {
-        if let Some(folder) = config
-            .database
-            .parent()
-            .filter(|folder| !folder.as_os_str().is_empty())
-        {
-            std::fs::create_dir_all(folder).map_err(|error| {
-                Failure::Broken(format!(
-                    "{} (WRACKLINE_DATA) cannot be made: {error}.",
-                    folder.display()
-                ))
-            })?;
-        }
-        let lock = take_lock(&config.database)?;
+        // Several may serve one database of a server; a file is one serve's.
+        let lock = match config.database.file() {
+            Some(file) => Some(take_file(file)?),
+            None => None,
+        };
         let store = open(config).await?;
         let app = Arc::new(App::new(store.clone(), Arc::new(MachineClock)));
         let listener = bind(config).await?;
@@ -42,11 +34,23 @@ impl Serve {
             return Err(no_place());
         }
         tracing::info!(address = %listener.local_addr()?, "the porch is open");
-        run_all(app, &config.database, listener, config.hosts.clone()).await?;
+        run_all(app, config.database.file(), listener, config.hosts.clone()).await?;
         store.close().await;
         drop(lock);
         Ok(())
     }
+}
+
+fn take_file(file: &Path) -> Result<std::fs::File, Failure> {
+    if let Some(folder) = file.parent().filter(|folder| !folder.as_os_str().is_empty()) {
+        std::fs::create_dir_all(folder).map_err(|error| {
+            Failure::Broken(format!(
+                "{} (WRACKLINE_DATA) cannot be made: {error}.",
+                folder.display()
+            ))
+        })?;
+    }
+    take_lock(file)
 }
 
 /// Takes the lock of a database, or says that another serve has it.
@@ -68,21 +72,21 @@ async fn bind(config: &Config) -> Result<TcpListener, Failure> {
     })
 }
 
-/// Runs all parts until the process is told to stop.
+/// Runs all parts until the process is told to stop. Beside a database file, lines from the shell are heard too.
 pub(super) async fn run_all(
     app: Arc<App>,
-    database: &Path,
+    file: Option<&Path>,
     listener: TcpListener,
     mut hosts: Vec<String>,
 ) -> Result<(), Failure> {
     hosts.extend(web::loopback_hosts(listener.local_addr()?.port()));
-    let shell = socket::listen(database)?;
+    let shell = file.map(socket::listen).transpose()?;
     let dispatcher = outbox::Dispatcher::new(app.house.clone(), app.porch.clone(), random_letters());
-    let tasks = [
+    let mut tasks = vec![
         tokio::spawn(engine::run(app.house.clone())),
         tokio::spawn(dispatcher.run()),
-        tokio::spawn(socket::serve(shell, app.clone())),
     ];
+    tasks.extend(shell.map(|shell| tokio::spawn(socket::serve(shell, app.clone()))));
     web::serve(listener, web::router(app.web(hosts)), told_to_stop()).await?;
     for task in tasks {
         task.abort();
