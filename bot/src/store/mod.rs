@@ -14,6 +14,7 @@ use async_trait::async_trait;
 
 mod database;
 mod files;
+#[allow(clippy::duplicate_mod, reason = "the body is compiled once for each driver")]
 pub mod postgres;
 mod sql;
 pub mod sqlite;
