@@ -4,6 +4,7 @@ mod cases;
 mod copies;
 mod json;
 mod lines;
+mod postgres;
 mod refusals;
 mod serving;
 mod settings;

@@ -180,8 +180,11 @@ async fn a_commit_that_is_given_up_leaves_all_or_nothing(case: &Case<'_>) {
             done = case.store.commit(place, before.version, &change) => { done.expect("a commit"); }
             () = given_up => {}
         }
-        // A write of another place waits for whatever is still under way.
-        case.place().await;
+        // Another write of the place waits for whatever is still under way.
+        case.store
+            .porch_add(place, &patience.to_string(), 1, None, "{}")
+            .await
+            .expect("a line");
         let after = case.store.head(place).await.expect("a head").expect("the place");
         let grown = (after.version - before.version, after.last_seq - before.last_seq);
         assert!(

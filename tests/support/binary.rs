@@ -215,6 +215,15 @@ impl Shell {
     /// When it does not open.
     #[must_use]
     pub fn serve(&self) -> Serve {
-        Serve::start(self.command(&["serve"]))
+        self.serve_by(self.command(&["serve"]))
+    }
+
+    /// Starts to serve by a command made ready before, and waits until the porch is open.
+    ///
+    /// # Panics
+    /// When it does not open.
+    #[must_use]
+    pub fn serve_by(&self, command: Command) -> Serve {
+        Serve::start(command)
     }
 }

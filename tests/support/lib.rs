@@ -1,6 +1,7 @@
-//! What the tests stand on: journals written a line at a time, and houses in virtual time.
+//! What the tests stand on: journals written a line at a time, houses in virtual time, servers of their own.
 
 pub mod binary;
 pub mod faults;
 pub mod house;
 pub mod journal;
+pub mod postgres;

@@ -1,12 +1,12 @@
 //! `wrackline backup` and `wrackline restore`.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use clap::Args;
 
 use super::{Failure, Outcome, lock, one_line, open_existing, print};
 use crate::config::Config;
-use crate::store::sqlite::restore;
+use crate::store::{StoreError, restore};
 
 /// Write a copy of the database to a new file.
 #[derive(Debug, Args)]
@@ -54,25 +54,38 @@ impl Restore {
     /// # Errors
     /// Refused while a serve runs, or when the file is no such copy.
     pub(super) async fn run(self, config: &Config) -> Outcome {
-        if let Some(folder) = config.database.parent() {
-            std::fs::create_dir_all(folder)?;
-        }
-        let Some(_lock) = lock(&config.database)? else {
-            return Err(Failure::Refused(
-                "A serve runs on this database: stop it before putting a copy back.".to_owned(),
-            ));
+        let _lock = match config.database.file() {
+            Some(file) => Some(alone_with(file)?),
+            // The store itself sees to it.
+            None => None,
         };
-        let aside = restore(&self.file, &config.database).await.map_err(|error| {
-            Failure::Refused(format!(
-                "{} could not be put back: {}.",
-                self.file.display(),
-                one_line(&error.to_string())
-            ))
-        })?;
+        let aside = match restore(&self.file, &config.database).await {
+            Ok(aside) => aside,
+            Err(StoreError::Locked) => return Err(held()),
+            Err(error) => {
+                return Err(Failure::Refused(format!(
+                    "{} could not be put back: {}.",
+                    self.file.display(),
+                    one_line(&error.to_string())
+                )));
+            }
+        };
         print(&format!("{} is put back.", self.file.display()));
         if let Some(aside) = aside {
-            print(&format!("What was there before is in {}.", aside.display()));
+            print(&format!("What was there before is in {aside}."));
         }
         Ok(())
     }
+}
+
+/// The lock of a file that no serve has open.
+fn alone_with(file: &Path) -> Result<std::fs::File, Failure> {
+    if let Some(folder) = file.parent() {
+        std::fs::create_dir_all(folder)?;
+    }
+    lock(file)?.ok_or_else(held)
+}
+
+fn held() -> Failure {
+    Failure::Refused("A serve runs on this database: stop it before putting a copy back.".to_owned())
 }

@@ -17,8 +17,7 @@ use std::sync::Arc;
 use clap::{Parser, Subcommand};
 
 use crate::config::{Broken, Config};
-use crate::store::sqlite::SqliteStore;
-use crate::store::{PlaceId, Store, StoreError};
+use crate::store::{self, Database, PlaceId, Store, StoreError};
 
 /// Shared care of the pools of land hermit crabs, in the group's chat.
 #[derive(Debug, Parser)]
@@ -134,30 +133,39 @@ async fn dispatch(command: Command) -> Outcome {
 
 /// Opens the store that the settings name.
 async fn open(config: &Config) -> Result<Arc<dyn Store>, Failure> {
-    match SqliteStore::open(&config.database).await {
-        Ok(store) => Ok(Arc::new(store)),
+    match store::open(&config.database).await {
+        Ok(store) => Ok(store),
         // Nothing is wrong with the set-up: the same command may be done in a while.
         Err(StoreError::Locked) => Err(Failure::Refused(format!(
             "The database {} is held by another program. Nothing was saved: try again.",
-            config.database.display()
+            config.database
         ))),
         Err(StoreError::Full) => Err(Failure::Refused(
             "The disk is full. Nothing was saved.".to_owned(),
         )),
         Err(error) => Err(Failure::Broken(format!(
-            "The database {} (WRACKLINE_DATABASE_URL, WRACKLINE_DATA) cannot be used: {}.",
-            config.database.display(),
+            "The database {} ({}) cannot be used: {}.",
+            config.database,
+            settings_of(&config.database),
             one_line(&error.to_string()).trim_end_matches('.')
         ))),
     }
 }
 
+/// The settings that say where a database is.
+fn settings_of(database: &Database) -> &'static str {
+    match database {
+        Database::File(_) => "WRACKLINE_DATABASE_URL, WRACKLINE_DATA",
+        Database::Postgres(_) => "WRACKLINE_DATABASE_URL",
+    }
+}
+
 /// Opens the store, which must be there already.
 async fn open_existing(config: &Config) -> Result<Arc<dyn Store>, Failure> {
-    if !config.database.exists() {
+    if let Some(file) = config.database.file().filter(|file| !file.exists()) {
         return Err(Failure::Broken(format!(
             "There is no database {} (WRACKLINE_DATA): make one with wrackline init --zone ZONE --keeper NAME.",
-            config.database.display()
+            file.display()
         )));
     }
     open(config).await

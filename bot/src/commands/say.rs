@@ -36,7 +36,8 @@ pub(super) struct Say {
 }
 
 impl Say {
-    /// Says the line: through the serve that runs on this database, or straight to the database when none does.
+    /// Says the line: through the serve that runs on this file, or straight to the database when none does. On a
+    /// server any number of processes write beside each other.
     ///
     /// # Errors
     /// Refused when the line is; broken when the set-up is.
@@ -54,18 +55,19 @@ impl Say {
 
     async fn answer(self, config: &Config, store: &Arc<dyn Store>) -> Result<Answer, Failure> {
         let place = which_place(store, self.place.as_deref()).await?;
-        let held = lock(&config.database)?;
-        if held.is_none() {
-            if self.now.is_some() {
+        if let Some(file) = config.database.file() {
+            // The lock is only looked at: a serve that starts now is as welcome as before.
+            let is_served = lock(file)?.is_none();
+            if is_served && self.now.is_some() {
                 return Err(Failure::Refused(
                     "--now works while no serve runs on this database: stop it, or leave --now out."
                         .to_owned(),
                 ));
             }
-            return socket::ask(&config.database, place, &self.who, &self.line).await;
+            if is_served {
+                return socket::ask(file, place, &self.who, &self.line).await;
+            }
         }
-        // The lock is only looked at: a serve that starts now is as welcome as before.
-        drop(held);
         let clock: Arc<dyn Clock> = match &self.now {
             None => Arc::new(MachineClock),
             Some(text) => Arc::new(SetClock::at(practice_now(store, place, text).await?)),

@@ -28,19 +28,11 @@ impl Serve {
     /// # Errors
     /// Broken when the store, its lock or the address cannot be had.
     pub(super) async fn run(self, config: &Config) -> Outcome {
-        if let Some(folder) = config
-            .database
-            .parent()
-            .filter(|folder| !folder.as_os_str().is_empty())
-        {
-            std::fs::create_dir_all(folder).map_err(|error| {
-                Failure::Broken(format!(
-                    "{} (WRACKLINE_DATA) cannot be made: {error}.",
-                    folder.display()
-                ))
-            })?;
-        }
-        let lock = take_lock(&config.database)?;
+        // Several may serve one database of a server; a file is one serve's.
+        let lock = match config.database.file() {
+            Some(file) => Some(take_file(file)?),
+            None => None,
+        };
         let store = open(config).await?;
         let app = Arc::new(App::new(store.clone(), Arc::new(MachineClock)));
         let listener = bind(config).await?;
@@ -51,11 +43,23 @@ impl Serve {
             return Err(no_place());
         }
         tracing::info!(address = %listener.local_addr()?, "the porch is open");
-        let served = run_all(app, &config.database, listener, config.hosts.clone(), platform).await;
+        let served = run_all(app, config.database.file(), listener, config.hosts.clone(), platform).await;
         store.close().await;
         drop(lock);
         served
     }
+}
+
+fn take_file(file: &Path) -> Result<std::fs::File, Failure> {
+    if let Some(folder) = file.parent().filter(|folder| !folder.as_os_str().is_empty()) {
+        std::fs::create_dir_all(folder).map_err(|error| {
+            Failure::Broken(format!(
+                "{} (WRACKLINE_DATA) cannot be made: {error}.",
+                folder.display()
+            ))
+        })?;
+    }
+    take_lock(file)
 }
 
 /// Takes the lock of a database, or says that another serve has it.
@@ -77,23 +81,24 @@ async fn bind(config: &Config) -> Result<TcpListener, Failure> {
     })
 }
 
-/// Runs all parts until the process is told to stop, or the platform will not have it.
+/// Runs all parts until the process is told to stop, or the platform will not have it. Beside a database file, lines
+/// from the shell are heard too.
 pub(super) async fn run_all(
     app: Arc<App>,
-    database: &Path,
+    file: Option<&Path>,
     listener: TcpListener,
     mut hosts: Vec<String>,
     platform: Option<Gateway>,
 ) -> Result<(), Failure> {
     hosts.extend(web::loopback_hosts(listener.local_addr()?.port()));
-    let shell = socket::listen(database)?;
+    let shell = file.map(socket::listen).transpose()?;
     let chat = app.way_out(platform.as_ref());
     let dispatcher = outbox::Dispatcher::new(app.house.clone(), chat, random_letters());
-    let tasks = [
+    let mut tasks = vec![
         tokio::spawn(engine::run(app.house.clone())),
         tokio::spawn(dispatcher.run()),
-        tokio::spawn(socket::serve(shell, app.clone())),
     ];
+    tasks.extend(shell.map(|shell| tokio::spawn(socket::serve(shell, app.clone()))));
     let connected = platform.as_ref().map(|gateway| gateway.state.connected.clone());
     let (stop, stopping) = watch::channel(false);
     let mut told = stopping.clone();

@@ -8,10 +8,19 @@
 //! ([`Store::kept`], [`Store::keep`]).
 
 use std::path::Path;
+use std::sync::Arc;
 
 use async_trait::async_trait;
 
+mod database;
+mod files;
+#[allow(clippy::duplicate_mod, reason = "the body is compiled once for each driver")]
+pub mod postgres;
+mod sql;
 pub mod sqlite;
+mod tables;
+
+pub use self::database::{Database, NoPgUrl, PgUrl};
 
 /// The number of a place.
 pub type PlaceId = i64;
@@ -47,6 +56,35 @@ pub enum StoreError {
 
 /// What stores return.
 pub type Result<T> = std::result::Result<T, StoreError>;
+
+/// Opens a database, makes what is absent in it, and brings its schema up to date.
+///
+/// # Errors
+/// Those of [`sqlite::SqliteStore::open`] and [`postgres::PostgresStore::open`].
+pub async fn open(database: &Database) -> Result<Arc<dyn Store>> {
+    Ok(match database {
+        Database::File(file) => Arc::new(sqlite::SqliteStore::open(file).await?),
+        Database::Postgres(url) => Arc::new(postgres::PostgresStore::open(url).await?),
+    })
+}
+
+/// Puts a backup in place of what a database holds, while no program works on it; that is moved aside. Returns where
+/// it lies: a file, or a schema of the same database.
+///
+/// # Errors
+/// Those of [`sqlite::restore`] and [`postgres::restore`].
+pub async fn restore(from: &Path, database: &Database) -> Result<Option<String>> {
+    match database {
+        Database::File(file) => {
+            let aside = sqlite::restore(from, file).await?;
+            Ok(aside.map(|aside| aside.display().to_string()))
+        }
+        Database::Postgres(url) => {
+            let aside = postgres::restore(from, url).await?;
+            Ok(aside.map(|schema| format!("the schema {schema} of {url}")))
+        }
+    }
+}
 
 /// One entry of the journal as it is stored.
 #[derive(Clone, Debug, PartialEq, Eq)]

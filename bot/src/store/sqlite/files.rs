@@ -1,6 +1,5 @@
 //! Whole databases as files: backup and restore.
 
-use std::ffi::OsString;
 use std::io;
 use std::path::{Path, PathBuf};
 
@@ -11,6 +10,9 @@ use tokio::fs;
 use super::Conn;
 use super::error::{Doing, other};
 use super::open::{STEPS, unreachable};
+use crate::store::files::{
+    beside, failed, put_in_place, refuse_existing, remove_if_there, sync, unless_absent,
+};
 use crate::store::{Result, StoreError};
 
 const BACKING_UP: &str = "writing a backup";
@@ -26,7 +28,7 @@ pub(super) async fn backup(conn: &mut Conn, file: &Path) -> Result<()> {
     copy(conn, &part, BACKING_UP).await?;
     put_in_place(&part, file)
         .await
-        .map_err(|error| other(BACKING_UP, error))
+        .map_err(|error| failed(BACKING_UP, error))
 }
 
 /// Puts a backup where the database belongs, while no program has that one open. A database that is there already is
@@ -39,25 +41,18 @@ pub(super) async fn backup(conn: &mut Conn, file: &Path) -> Result<()> {
 pub async fn restore(from: &Path, to: &Path) -> Result<Option<PathBuf>> {
     let there = fs::try_exists(to)
         .await
-        .map_err(|error| other(RESTORING, error))?;
+        .map_err(|error| failed(RESTORING, error))?;
     let aside = beside(to, ".before-restore");
     if there {
         refuse_existing(&aside, RESTORING).await?;
     }
-    let opened = SqliteConnectOptions::new()
-        .filename(from)
-        .read_only(true)
-        .disable_statement_logging();
-    let mut source = opened.connect().await.map_err(unreachable)?;
-    check(&mut source, from).await?;
     if let Some(folder) = to.parent() {
         fs::create_dir_all(folder)
             .await
-            .map_err(|error| other(RESTORING, error))?;
+            .map_err(|error| failed(RESTORING, error))?;
     }
     let part = beside(to, ".part");
-    copy(&mut source, &part, RESTORING).await?;
-    source.close().await.doing(RESTORING)?;
+    copy_sound(from, &part).await?;
     let moved = async {
         if there {
             fs::rename(to, &aside).await?;
@@ -67,8 +62,23 @@ pub async fn restore(from: &Path, to: &Path) -> Result<Option<PathBuf>> {
         remove_if_there(&beside(to, "-shm")).await?;
         put_in_place(&part, to).await
     };
-    moved.await.map_err(|error| other(RESTORING, error))?;
+    moved.await.map_err(|error| failed(RESTORING, error))?;
     Ok(there.then_some(aside))
+}
+
+/// Copies a backup to a new file, after a look at whether it is one.
+///
+/// # Errors
+/// [`StoreError::Unreachable`] when `from` is no sound Wrackline database or of a newer schema than this program.
+pub(in crate::store) async fn copy_sound(from: &Path, to: &Path) -> Result<()> {
+    let opened = SqliteConnectOptions::new()
+        .filename(from)
+        .read_only(true)
+        .disable_statement_logging();
+    let mut source = opened.connect().await.map_err(unreachable)?;
+    check(&mut source, from).await?;
+    copy(&mut source, to, RESTORING).await?;
+    source.close().await.doing(RESTORING)
 }
 
 /// That a file is a sound Wrackline database which this program can read.
@@ -102,7 +112,7 @@ async fn check(conn: &mut Conn, file: &Path) -> Result<()> {
 
 /// Copies a database to a file that is made anew, and sees it on the disk.
 async fn copy(conn: &mut Conn, to: &Path, doing: &'static str) -> Result<()> {
-    remove_if_there(to).await.map_err(|error| other(doing, error))?;
+    remove_if_there(to).await.map_err(|error| failed(doing, error))?;
     let name = to
         .to_str()
         .ok_or_else(|| other(doing, "the file's name is not UTF-8"))?;
@@ -117,51 +127,9 @@ async fn copy(conn: &mut Conn, to: &Path, doing: &'static str) -> Result<()> {
     }
     copied?;
     // The database leaves the copy to the operating system, which may still hold all of it in memory.
-    sync(to).await.map_err(|error| other(doing, error))
-}
-
-/// Gives a complete file its name, so that a file of that name is always complete.
-async fn put_in_place(part: &Path, file: &Path) -> io::Result<()> {
-    fs::rename(part, file).await?;
-    sync(folder_of(file)).await
-}
-
-async fn sync(path: &Path) -> io::Result<()> {
-    fs::File::open(path).await?.sync_all().await
-}
-
-async fn refuse_existing(file: &Path, doing: &'static str) -> Result<()> {
-    if fs::try_exists(file).await.map_err(|error| other(doing, error))? {
-        let why = format!("{} exists already", file.display());
-        return Err(other(doing, io::Error::new(io::ErrorKind::AlreadyExists, why)));
-    }
-    Ok(())
+    sync(to).await.map_err(|error| failed(doing, error))
 }
 
 async fn rename_if_there(from: &Path, to: &Path) -> io::Result<()> {
     unless_absent(fs::rename(from, to).await)
-}
-
-async fn remove_if_there(file: &Path) -> io::Result<()> {
-    unless_absent(fs::remove_file(file).await)
-}
-
-fn unless_absent(done: io::Result<()>) -> io::Result<()> {
-    match done {
-        Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(()),
-        done => done,
-    }
-}
-
-fn beside(file: &Path, suffix: &str) -> PathBuf {
-    let mut name = OsString::from(file);
-    name.push(suffix);
-    PathBuf::from(name)
-}
-
-fn folder_of(file: &Path) -> &Path {
-    match file.parent() {
-        Some(folder) if !folder.as_os_str().is_empty() => folder,
-        _ => Path::new("."),
-    }
 }

@@ -8,7 +8,8 @@ use sqlx::sqlite::{SqliteConnectOptions, SqliteJournalMode, SqlitePoolOptions, S
 use sqlx::{ConnectOptions, Connection};
 
 use super::SqliteStore;
-use super::error::{Doing, meaning};
+use super::error::Doing;
+use super::meaning::meaning;
 use crate::store::{Result, StoreError};
 
 pub(super) static STEPS: Migrator = sqlx::migrate!("../migrations/sqlite");

@@ -6,7 +6,8 @@ use sqlx::{AssertSqlSafe, Row as _, query};
 
 use super::open::WAIT;
 use super::*;
-use crate::store::{EntryRow, StoreError};
+use crate::store::tables::TABLES;
+use crate::store::{Change, EntryRow, Store, StoreError};
 
 async fn fresh(wait: Duration) -> (tempfile::TempDir, SqliteStore) {
     let folder = tempfile::tempdir().expect("a folder");
@@ -151,4 +152,26 @@ async fn closing_empties_the_log_into_the_file() {
     store.close().await;
     assert!(!folder.path().join("house.db-wal").exists());
     assert!(matches!(store.places().await, Err(StoreError::Unreachable(_))));
+}
+
+/// A table or column that a copy did not know would be lost on the way to another database.
+#[tokio::test]
+async fn copies_know_every_table_and_column() {
+    let (_folder, store) = fresh(WAIT).await;
+    let text = "SELECT tables.name, columns.name FROM sqlite_schema AS tables, pragma_table_info(tables.name) AS columns
+         WHERE tables.type = 'table' AND tables.name NOT LIKE 'sqlite%' AND tables.name NOT LIKE '_sqlx%'";
+    let rows = query(text).fetch_all(&store.write).await.expect("columns");
+    let mut there: Vec<(String, String)> = rows.iter().map(|row| (row.get(0), row.get(1))).collect();
+    let mut known: Vec<(String, String)> = TABLES
+        .iter()
+        .flat_map(|table| {
+            table
+                .columns
+                .iter()
+                .map(|(name, _)| (table.name.to_owned(), (*name).to_owned()))
+        })
+        .collect();
+    there.sort();
+    known.sort();
+    assert_eq!(there, known);
 }

@@ -37,7 +37,8 @@ pub(super) async fn post(conn: &mut Conn, place: PlaceId, id: i64) -> Result<Opt
         .doing("reading a post")
 }
 
-/// The caller holds a write transaction, so that nobody else claims between the two statements.
+/// The caller holds a write transaction. Nobody else claims between the two statements: SQLite has one writer, and
+/// elsewhere the rows that were found are locked, and those that others have locked are passed over.
 pub(super) async fn claim(
     conn: &mut Conn,
     now_ms: i64,
@@ -57,6 +58,8 @@ pub(super) async fn claim(
     if due.is_empty() {
         return Ok(due);
     }
+    // A row that changed while it was being locked is given as it is now, where it stood before.
+    due.sort_by_key(|post| (post.next_at_ms, post.id));
     let ids: Vec<i64> = due.iter().map(|post| post.id).collect();
     query(sql::POSTS_LEASE)
         .bind(lease_until_ms)

@@ -18,6 +18,10 @@ pub(super) struct NewLine<'a> {
 /// The caller holds a write transaction.
 pub(super) async fn add(conn: &mut Conn, place: PlaceId, line: &NewLine<'_>) -> Result<PorchRow> {
     let doing = "adding to the porch";
+    // Nobody else may add the same line between the look and the insert.
+    if let Some(text) = sql::PLACE_HOLD {
+        query(text).bind(place).execute(&mut *conn).await.doing(doing)?;
+    }
     let earlier = query(sql::PORCH_BY_KEY)
         .bind(place)
         .bind(line.key)
