@@ -27,9 +27,6 @@ pub const HOUSE: CarerId = CarerId(0);
 /// How many places are dealt with before the engine looks at the time again.
 const PLACES_MAX: i64 = 200;
 
-/// The longest sleep in milliseconds: wall time may be set meanwhile, which no timer notices.
-const SLEEP_MAX_MS: i64 = 60_000;
-
 /// How often a place is looked at anew when other writers were first.
 const TRIES_MAX: u32 = 8;
 
@@ -211,7 +208,7 @@ pub async fn run(house: Arc<House>) {
         if again {
             continue;
         }
-        let sleep = sleep_ms(house.shelf.store(), &*house.clock).await;
+        let sleep = sleep_ms(&house).await;
         tokio::select! {
             biased;
             () = house.bell.engine.notified() => {}
@@ -220,9 +217,10 @@ pub async fn run(house: Arc<House>) {
     }
 }
 
-async fn sleep_ms(store: &Arc<dyn Store>, clock: &dyn Clock) -> u64 {
-    let next = store.next_moment().await.ok().flatten();
-    let now = clock.now().as_millisecond();
-    let sleep = next.map_or(SLEEP_MAX_MS, |next| (next - now).clamp(50, SLEEP_MAX_MS));
+async fn sleep_ms(house: &House) -> u64 {
+    let next = house.shelf.store().next_moment().await.ok().flatten();
+    let now = house.clock.now().as_millisecond();
+    let longest = house.bell.sleep_max_ms();
+    let sleep = next.map_or(longest, |next| (next - now).clamp(50, longest));
     u64::try_from(sleep).unwrap_or(50)
 }

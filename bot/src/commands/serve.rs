@@ -2,6 +2,7 @@
 
 use std::path::Path;
 use std::sync::Arc;
+use std::sync::atomic::Ordering;
 use std::time::Duration;
 
 use clap::Args;
@@ -35,6 +36,7 @@ impl Serve {
         };
         let store = open(config).await?;
         let app = Arc::new(App::new(store.clone(), Arc::new(MachineClock)));
+        app.house.bell.others.store(lock.is_none(), Ordering::Relaxed);
         let listener = bind(config).await?;
         let platform = config.platform.as_ref().map(|settings| app.platform(settings));
         let platform = platform.transpose()?;
