@@ -13,7 +13,7 @@ use wrackline_core::moment::{Item, Plan, Post, items, next_moment, plan, seen_af
 use wrackline_core::place::{CarerId, Place};
 use wrackline_core::rota;
 
-use crate::clock::{Clock, wait};
+use crate::clock::wait;
 use crate::house::{House, whole_second};
 use crate::shelf::{HeldBook, instant, next_logged_at, row};
 use crate::store::{Change, NewPost, PlaceId, Result, StandingRow, Store, StoreError};

@@ -266,7 +266,9 @@ impl House {
     async fn trouble(&self, place: PlaceId) -> Result<Option<Block>, StoreError> {
         let kept = self.shelf.store().kept(&trouble_name(place)).await?;
         let text = || self.words.say(&Message::new("due-trouble"));
-        Ok(kept.filter(|kept| !kept.is_empty()).map(|_| Block::Caution { text: text() }))
+        Ok(kept
+            .filter(|kept| !kept.is_empty())
+            .map(|_| Block::Caution { text: text() }))
     }
 
     /// `All done` and `All but…` are about a post: what it called is in the store.
@@ -416,7 +418,6 @@ impl House {
         };
         self.refusal(&Message::new(why))
     }
-
 
     /// Completions of a line that is being typed.
     pub async fn complete(&self, place: PlaceId, carer: u32, line: &str) -> Vec<Completion> {

@@ -45,7 +45,14 @@ impl Serve {
             return Err(no_place());
         }
         tracing::info!(address = %listener.local_addr()?, "the porch is open");
-        let served = run_all(app, config.database.file(), listener, config.hosts.clone(), platform).await;
+        let served = run_all(
+            app,
+            config.database.file(),
+            listener,
+            config.hosts.clone(),
+            platform,
+        )
+        .await;
         store.close().await;
         drop(lock);
         served
@@ -148,7 +155,9 @@ async fn keep(platform: Option<Gateway>, mut stopping: watch::Receiver<bool>) ->
 }
 
 fn broke_off(error: tokio::task::JoinError) -> Result<(), Broken> {
-    Err(Broken(format!("The connection to the platform broke off: {error}.")))
+    Err(Broken(format!(
+        "The connection to the platform broke off: {error}."
+    )))
 }
 
 /// Ends when the process is interrupted or terminated.

@@ -60,7 +60,12 @@ pub fn render(tell: &Tell<'_>, subject: &Subject, post: i64, day: Date) -> Rende
                 text: late_title(tell, turns),
             };
             let asked = asked(tell, turns).into_iter().map(|carer| carer.0).collect();
-            call(tell, turns, (post, day), vec![title, Block::For { carers: asked }])
+            call(
+                tell,
+                turns,
+                (post, day),
+                vec![title, Block::For { carers: asked }],
+            )
         }
         Subject::Seen(seq) => plain(for_keepers(tell, alarms::seen(tell, *seq, day))),
         Subject::Spell {

@@ -157,7 +157,10 @@ impl Gateway {
         };
         if !running.is_finished() {
             // Ending in good order has been seen to hang.
-            if tokio::time::timeout(END_WITHIN, shards.shutdown_all()).await.is_err() {
+            if tokio::time::timeout(END_WITHIN, shards.shutdown_all())
+                .await
+                .is_err()
+            {
                 tracing::warn!("the connection did not end in time and was dropped");
             }
             running.abort();
@@ -227,13 +230,18 @@ impl Gateway {
 }
 
 fn token_refused() -> Broken {
-    Broken("The platform refuses the token (WRACKLINE_TOKEN): copy it anew from the application's page.".to_owned())
+    Broken(
+        "The platform refuses the token (WRACKLINE_TOKEN): copy it anew from the application's page."
+            .to_owned(),
+    )
 }
 
 fn ended_as(ended: Result<serenity::Result<()>, tokio::task::JoinError>) -> End {
     use serenity::gateway::GatewayError;
     match ended {
-        Ok(Err(serenity::Error::Gateway(GatewayError::InvalidAuthentication))) => End::Broken(token_refused()),
+        Ok(Err(serenity::Error::Gateway(GatewayError::InvalidAuthentication))) => {
+            End::Broken(token_refused())
+        }
         Ok(Err(error)) => End::Lost {
             why: error.to_string(),
             wait: None,

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use std::sync::atomic::Ordering;
 
 use serenity::all::{
-    ConnectionStage, Context, EventHandler, GuildChannel, Guild, Interaction, Message, Ready, ResumedEvent,
+    ConnectionStage, Context, EventHandler, Guild, GuildChannel, Interaction, Message, Ready, ResumedEvent,
     ShardStageUpdateEvent, UnavailableGuild,
 };
 use serenity::async_trait;
@@ -59,7 +59,9 @@ impl EventHandler for Handler {
     }
 
     async fn channel_delete(&self, _: Context, gone: GuildChannel, _: Option<Vec<Message>>) {
-        self.ears.channel_gone(number(gone.guild_id.get()), number(gone.id.get())).await;
+        self.ears
+            .channel_gone(number(gone.guild_id.get()), number(gone.id.get()))
+            .await;
     }
 }
 

@@ -199,7 +199,9 @@ impl Ears {
             (Ok((place, carer)), Some(typing)) => {
                 let sub = typing.sub.map(|sub| sub.name);
                 let line = typing.line.name;
-                let found = self.house.offers(place, carer, line, sub, typing.option, &typing.typed);
+                let found = self
+                    .house
+                    .offers(place, carer, line, sub, typing.option, &typing.typed);
                 found.await
             }
             _ => Vec::new(),
@@ -216,7 +218,9 @@ impl Ears {
         let server = component.guild_id.map(|id| id.get());
         let person = Person::of(server, component.member.as_ref(), component.user.id.get());
         let code = match &component.data.kind {
-            ComponentInteractionDataKind::StringSelect { values } => values.first().map_or("", String::as_str),
+            ComponentInteractionDataKind::StringSelect { values } => {
+                values.first().map_or("", String::as_str)
+            }
             _ => code_of(&component.data.custom_id),
         };
         // A menu of an earlier version has no value that is known here; it is refused like any other odd press.
@@ -294,7 +298,10 @@ impl House {
         {
             options.push(("name", self.fitting_name(place, name).await?));
         }
-        let given: Vec<(&str, &str)> = options.iter().map(|(name, value)| (*name, value.as_str())).collect();
+        let given: Vec<(&str, &str)> = options
+            .iter()
+            .map(|(name, value)| (*name, value.as_str()))
+            .collect();
         Ok(lines::write(line.line, line.sub, &given))
     }
 }

@@ -63,7 +63,10 @@ mod tests {
 
     #[test]
     fn a_message_is_read_back() {
-        let id = MessageId { channel: 7, message: 9 };
+        let id = MessageId {
+            channel: 7,
+            message: 9,
+        };
         assert_eq!(id.to_string().parse(), Ok(id));
         assert_eq!("12".parse::<MessageId>(), Err(()));
     }

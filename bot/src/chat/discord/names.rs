@@ -24,10 +24,14 @@ pub struct PostName {
 #[must_use]
 pub fn post_name(place: PlaceId, key: &str) -> PostName {
     let digest = Sha256::digest(format!("{place}\n{key}"));
-    let mut letters = digest.iter().map(|byte| char::from(LETTERS[usize::from(byte % 32)]));
+    let mut letters = digest
+        .iter()
+        .map(|byte| char::from(LETTERS[usize::from(byte % 32)]));
     let nonce = letters.by_ref().take(NONCE_CHARS).collect();
     let digest = Sha256::digest(format!("reference\n{place}\n{key}"));
-    let letters = digest.iter().map(|byte| char::from(LETTERS[usize::from(byte % 32)]));
+    let letters = digest
+        .iter()
+        .map(|byte| char::from(LETTERS[usize::from(byte % 32)]));
     let reference = letters.take(REFERENCE_CHARS).collect();
     PostName { nonce, reference }
 }
@@ -44,6 +48,9 @@ mod tests {
         assert_ne!(one.nonce, post_name(1, "call.r1.2026-03-08").nonce);
         assert_ne!(one.nonce, post_name(1, "call.r1.2026-03-07.anew").nonce);
         assert_eq!((one.nonce.len(), one.reference.len()), (24, 12));
-        assert!(!one.nonce.starts_with(&one.reference), "a reference tells no nonce");
+        assert!(
+            !one.nonce.starts_with(&one.reference),
+            "a reference tells no nonce"
+        );
     }
 }

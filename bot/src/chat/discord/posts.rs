@@ -8,7 +8,7 @@ use serenity::all::UserId;
 
 use super::ids::{MessageId, message_of, snowflake};
 use super::names::post_name;
-use super::sender::{Call, Refused, Sender};
+use super::sender::{Call, Refused, Sender, Upload};
 use super::shape::{Shape, message_names, post};
 use super::text::plain;
 use super::trouble::{Trouble, trouble_of};
@@ -116,6 +116,33 @@ impl PlatformChat {
         Ok(called.filter_map(|(_, account)| user(*account)).collect())
     }
 
+    /// The picture that a message shows; an edit keeps the one that is there.
+    async fn photo(&self, place: PlaceId, blocks: &[Block]) -> Result<Option<Upload>, ChatError> {
+        let seq = blocks.iter().find_map(|block| match block {
+            Block::Photo { seq } => i64::try_from(*seq).ok(),
+            _ => None,
+        });
+        let Some(seq) = seq else {
+            return Ok(None);
+        };
+        let photo = self
+            .house
+            .shelf
+            .store()
+            .photo(place, seq)
+            .await
+            .map_err(passing)?;
+        Ok(photo.map(|photo| Upload {
+            name: match photo.media_type.as_str() {
+                "image/png" => "photo.png",
+                "image/webp" => "photo.webp",
+                _ => "photo.jpg",
+            },
+            media_type: photo.media_type,
+            bytes: photo.bytes,
+        }))
+    }
+
     async fn shape(&self, message: &Outgoing<'_>, reference: &str) -> Result<Shape, ChatError> {
         let calls = self.called(message.place, message.blocks).await?;
         Ok(post(message.blocks, reference, calls, &self.house.words))
@@ -184,10 +211,18 @@ impl Chat for PlatformChat {
         if message.resend
             && let Some(found) = self.look_up(channel, &name.reference, message.wanted_ms).await?
         {
-            return Ok(MessageId { channel, message: found }.to_string());
+            return Ok(MessageId {
+                channel,
+                message: found,
+            }
+            .to_string());
         }
-        let body = self.shape(&message, &name.reference).await?.create(&name.nonce);
-        let call = Call::post(format!("/channels/{channel}/messages"), body);
+        let mut body = self.shape(&message, &name.reference).await?.create(&name.nonce);
+        let photo = self.photo(message.place, message.blocks).await?;
+        if let Some(photo) = &photo {
+            body["attachments"] = serde_json::json!([{ "id": 0, "filename": photo.name }]);
+        }
+        let call = Call::post(format!("/channels/{channel}/messages"), body).with(photo);
         match self.sender.call(call).await {
             Ok(made) => {
                 let made = message_of(&made).ok_or_else(|| ChatError::Passing {
@@ -195,7 +230,11 @@ impl Chat for PlatformChat {
                     wait_ms: None,
                 })?;
                 self.all_well(message.place).await;
-                Ok(MessageId { channel, message: made }.to_string())
+                Ok(MessageId {
+                    channel,
+                    message: made,
+                }
+                .to_string())
             }
             Err(refused) => Err(self.refused(message.place, channel, refused, message.at_ms).await),
         }
@@ -207,15 +246,22 @@ impl Chat for PlatformChat {
         self.is_open(out.channel, message.at_ms)?;
         let name = post_name(message.place, message.nonce);
         let body = self.shape(&message, &name.reference).await?.edit();
-        let call = Call::patch(format!("/channels/{}/messages/{}", out.channel, out.message), body);
+        let call = Call::patch(
+            format!("/channels/{}/messages/{}", out.channel, out.message),
+            body,
+        );
         let Err(refused) = self.sender.call(call).await else {
             return Ok(());
         };
         let moved = self.channel(message.place).await? != out.channel;
         match refused {
             // The place has moved to another channel, and the old one is closed to it.
-            Refused::No { status, code, .. } if moved && trouble_of(status, code).is_some() => Err(ChatError::Gone),
-            refused => Err(self.refused(message.place, out.channel, refused, message.at_ms).await),
+            Refused::No { status, code, .. } if moved && trouble_of(status, code).is_some() => {
+                Err(ChatError::Gone)
+            }
+            refused => Err(self
+                .refused(message.place, out.channel, refused, message.at_ms)
+                .await),
         }
     }
 }

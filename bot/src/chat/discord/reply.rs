@@ -76,7 +76,9 @@ impl Replies<'_> {
                 let message = CreateInteractionResponseMessage::new()
                     .allowed_mentions(CreateAllowedMentions::new())
                     .ephemeral(private);
-                let put_off = self.first(asked, &CreateInteractionResponse::Defer(message)).await;
+                let put_off = self
+                    .first(asked, &CreateInteractionResponse::Defer(message))
+                    .await;
                 // It is heard to its end all the same: what it writes is not taken back by a late reply.
                 let answer = hearing.await;
                 match put_off {
@@ -104,10 +106,14 @@ impl Replies<'_> {
     async fn filled_in(&self, asked: &Asked, expected: bool, answer: &Answer) -> Result<(), Refused> {
         let private = expected || answer.private;
         let mut shapes = shapes(&answer.blocks, self.words).into_iter();
-        let original = format!("/webhooks/{}/{}/messages/@original", asked.application, asked.token);
+        let original = format!(
+            "/webhooks/{}/{}/messages/@original",
+            asked.application, asked.token
+        );
         if private == expected {
             if let Some(first) = shapes.next() {
-                self.later(|| Call::patch(original.clone(), first.fill_in())).await?;
+                self.later(|| Call::patch(original.clone(), first.fill_in()))
+                    .await?;
             }
         } else {
             self.later(|| Call::delete(original.clone())).await?;
@@ -123,7 +129,8 @@ impl Replies<'_> {
     ) -> Result<(), Refused> {
         for shape in shapes {
             let path = format!("/webhooks/{}/{}", asked.application, asked.token);
-            self.later(|| Call::post(path.clone(), shape.follow_up(private))).await?;
+            self.later(|| Call::post(path.clone(), shape.follow_up(private)))
+                .await?;
         }
         Ok(())
     }
@@ -139,7 +146,8 @@ impl Replies<'_> {
         for offer in offers {
             choices = choices.add_string_choice(offer.clone(), offer);
         }
-        self.or_log(asked, &CreateInteractionResponse::Autocomplete(choices)).await;
+        self.or_log(asked, &CreateInteractionResponse::Autocomplete(choices))
+            .await;
     }
 
     async fn or_log(&self, asked: &Asked, response: &CreateInteractionResponse) {
@@ -153,7 +161,9 @@ impl Replies<'_> {
         let body = json(response);
         let mut tried = 1;
         loop {
-            let call = Call::post(path.clone(), body.clone()).unsigned().within(FIRST_WITHIN);
+            let call = Call::post(path.clone(), body.clone())
+                .unsigned()
+                .within(FIRST_WITHIN);
             match self.sender.call(call).await {
                 Ok(_) => return Ok(()),
                 // An earlier try got through without its reply, or another process was first.

@@ -3,7 +3,8 @@
 use std::collections::BTreeSet;
 
 use serenity::all::{
-    ButtonStyle, CreateActionRow, CreateButton, CreateSelectMenu, CreateSelectMenuKind, CreateSelectMenuOption,
+    ButtonStyle, CreateActionRow, CreateButton, CreateSelectMenu, CreateSelectMenuKind,
+    CreateSelectMenuOption,
 };
 
 use super::text::cut;
@@ -75,7 +76,10 @@ pub fn rows(blocks: &[Block], reference: Option<&str>, words: MenuWords<'_>) -> 
         rows: Vec::new(),
     };
     let whole_rows = whole.len().div_ceil(BUTTONS_MAX);
-    let own_rows: usize = offers.iter().map(|offers| offers.len().div_ceil(BUTTONS_MAX)).sum();
+    let own_rows: usize = offers
+        .iter()
+        .map(|offers| offers.len().div_ceil(BUTTONS_MAX))
+        .sum();
     making.whole(&whole);
     if own_rows + whole_rows <= ROWS_MAX {
         for offers in &offers {
@@ -128,8 +132,16 @@ impl Making<'_> {
             let Some(code) = self.code(&press.code) else {
                 continue;
             };
-            let style = if at == 0 { ButtonStyle::Primary } else { ButtonStyle::Secondary };
-            buttons.push(CreateButton::new(code).label(cut(&label, LABEL_CHARS_MAX)).style(style));
+            let style = if at == 0 {
+                ButtonStyle::Primary
+            } else {
+                ButtonStyle::Secondary
+            };
+            buttons.push(
+                CreateButton::new(code)
+                    .label(cut(&label, LABEL_CHARS_MAX))
+                    .style(style),
+            );
         }
         for row in buttons.chunks(BUTTONS_MAX) {
             self.rows.push(CreateActionRow::Buttons(row.to_vec()));
@@ -164,7 +176,10 @@ impl Making<'_> {
                 })
                 .collect();
             let number = self.rows.len();
-            let Some(code) = self.code(&format!("{MENU}{number}")).filter(|_| !options.is_empty()) else {
+            let Some(code) = self
+                .code(&format!("{MENU}{number}"))
+                .filter(|_| !options.is_empty())
+            else {
                 continue;
             };
             let menu = CreateSelectMenu::new(code, CreateSelectMenuKind::String { options })
@@ -185,7 +200,9 @@ pub fn code_of(custom_id: &str) -> &str {
 /// Whether a code on a message names the message's reference.
 #[must_use]
 pub fn names_reference(custom_id: &str, reference: &str) -> bool {
-    custom_id.split_once(MARK).is_some_and(|(_, named)| named == reference)
+    custom_id
+        .split_once(MARK)
+        .is_some_and(|(_, named)| named == reference)
 }
 
 #[cfg(test)]
@@ -215,7 +232,10 @@ mod tests {
                 .to_vec(),
         };
         let items = (1..=turns).map(item).collect();
-        let answers = vec![press("All done", "all.7".to_owned()), press("All but…", "but.7".to_owned())];
+        let answers = vec![
+            press("All done", "all.7".to_owned()),
+            press("All but…", "but.7".to_owned()),
+        ];
         vec![Block::Items { items }, Block::Answers { answers }]
     }
 
@@ -224,7 +244,11 @@ mod tests {
         let rows = rows(&round(turns), Some("abcdefghijkl"), WORDS);
         assert!(rows.len() <= ROWS_MAX, "{turns}: {} rows", rows.len());
         let (mut codes, mut buttons, mut menus) = (BTreeSet::new(), 0, 0);
-        for row in serde_json::to_value(&rows).expect("rows").as_array().expect("a list") {
+        for row in serde_json::to_value(&rows)
+            .expect("rows")
+            .as_array()
+            .expect("a list")
+        {
             let parts = row["components"].as_array().expect("parts");
             assert!((1..=BUTTONS_MAX).contains(&parts.len()), "{turns}: {parts:?}");
             for part in parts {
@@ -234,7 +258,11 @@ mod tests {
                     Some(options) => {
                         menus += 1;
                         assert!((1..=OPTIONS_MAX).contains(&options.len()), "{turns}");
-                        codes.extend(options.iter().map(|one| one["value"].as_str().expect("a value").to_owned()));
+                        codes.extend(
+                            options
+                                .iter()
+                                .map(|one| one["value"].as_str().expect("a value").to_owned()),
+                        );
                     }
                     None => {
                         buttons += 1;
@@ -251,7 +279,11 @@ mod tests {
         for turns in 1..=25 {
             let (codes, buttons, menus) = check(turns);
             assert_eq!(codes.len(), turns * 4 + 2, "{turns} turns");
-            assert_eq!(menus == 0, turns <= 4, "{turns} turns: {buttons} buttons and {menus} menus");
+            assert_eq!(
+                menus == 0,
+                turns <= 4,
+                "{turns} turns: {buttons} buttons and {menus} menus"
+            );
         }
     }
 

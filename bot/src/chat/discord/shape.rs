@@ -3,8 +3,8 @@
 use serde_json::Value;
 use serenity::all::{
     CreateActionRow, CreateAllowedMentions, CreateEmbed, CreateInteractionResponseFollowup,
-    CreateInteractionResponseMessage, CreateMessage, EditInteractionResponse, EditMessage, MessageFlags, Nonce,
-    UserId,
+    CreateInteractionResponseMessage, CreateMessage, EditInteractionResponse, EditMessage, MessageFlags,
+    Nonce, UserId,
 };
 
 use super::rows::{MenuWords, names_reference, rows};
@@ -39,7 +39,11 @@ pub fn answer(blocks: &[Block], words: &Words) -> Vec<Shape> {
         let pages = pages(blocks, chars_max);
         pages.iter().map(|page| page_shape(page, words)).collect()
     };
-    let fits = |shapes: &Vec<Shape>| shapes.iter().all(|shape| chars(&shape.content) <= CONTENT_CHARS_MAX);
+    let fits = |shapes: &Vec<Shape>| {
+        shapes
+            .iter()
+            .all(|shape| chars(&shape.content) <= CONTENT_CHARS_MAX)
+    };
     let mut tried = PAGE_CHARS.into_iter().map(shapes);
     let found = tried.find(fits).unwrap_or_default();
     if found.is_empty() {
@@ -94,7 +98,11 @@ fn embeds(blocks: &[Block], words: &Words) -> Vec<String> {
         pages.iter().map(|page| said(page, words)).collect()
     };
     let fits = |texts: &Vec<String>| texts.iter().all(|text| chars(text) <= EMBED_CHARS_MAX);
-    let all = [3_800, 2_800, 1_900].into_iter().map(texts).find(fits).unwrap_or_default();
+    let all = [3_800, 2_800, 1_900]
+        .into_iter()
+        .map(texts)
+        .find(fits)
+        .unwrap_or_default();
     let mut kept = Vec::new();
     let mut room = EMBEDS_CHARS_MAX - chars(&more) - 1;
     for text in all {
@@ -126,7 +134,10 @@ fn chars(text: &str) -> usize {
 
 fn said(blocks: &[Block], words: &Words) -> String {
     let photo = |seq: u64| words.say(&msg!("photo-with", seq = seq.to_string()));
-    let texts: Vec<String> = blocks.iter().filter_map(|block| text::block(block, photo)).collect();
+    let texts: Vec<String> = blocks
+        .iter()
+        .filter_map(|block| text::block(block, photo))
+        .collect();
     texts.join("\n")
 }
 

@@ -85,9 +85,15 @@ mod tests {
     fn what_was_typed_is_shown_as_typed() {
         let check = |typed: &str, shown: &str| assert_eq!(plain(typed), shown);
         check("sg 1.025 at 25/25", "sg 1.025 at 25/25");
-        check("**bold** _it_ ~~no~~ `x` ||s||", r"\*\*bold\*\* \_it\_ \~\~no\~\~ \`x\` \|\|s\|\|");
+        check(
+            "**bold** _it_ ~~no~~ `x` ||s||",
+            r"\*\*bold\*\* \_it\_ \~\~no\~\~ \`x\` \|\|s\|\|",
+        );
         check("<@123> <#4> </did:5> <t:6>", r"\<@123> \<#4> \</did:5> \<t:6>");
-        check("# a\n > b\n-# c\n- d\n1. e", "\\# a\n \\> b\n\\-# c\n\\- d\n1\\. e");
+        check(
+            "# a\n > b\n-# c\n- d\n1. e",
+            "\\# a\n \\> b\n\\-# c\n\\- d\n1\\. e",
+        );
         check("see https://example.org/x", r"see https\://example.org/x");
         check("[name](https://example.org)", r"\[name\](https\://example.org)");
         check("a - b # c > d", "a - b # c > d");

@@ -79,10 +79,15 @@ impl PlatformChat {
         let text = format!("{} <#{channel}>", plain(&text));
         for (carer, account) in self.house.keeper_accounts(place).await {
             let key = format!("{}.{channel}.{carer}", trouble.told());
-            match self.tell_in_private(account, &text, &post_name(place, &key).nonce).await {
+            match self
+                .tell_in_private(account, &text, &post_name(place, &key).nonce)
+                .await
+            {
                 Ok(()) => return true,
                 // This one takes no messages: the next may.
-                Err(Refused::No { code, .. }) => tracing::info!(place, carer, code, "a keeper takes no messages"),
+                Err(Refused::No { code, .. }) => {
+                    tracing::info!(place, carer, code, "a keeper takes no messages")
+                }
                 // The same is tried with the next post.
                 Err(_) => return false,
             }

@@ -145,7 +145,11 @@ mod tests {
     #[test]
     fn a_connection_leads_nowhere_else() {
         let check = |base: &str, url: &str, leads: bool| {
-            assert_eq!(BaseUrl::parse(base).expect(base).leads_to(url), leads, "{base} {url}");
+            assert_eq!(
+                BaseUrl::parse(base).expect(base).leads_to(url),
+                leads,
+                "{base} {url}"
+            );
         };
         check(DEFAULT, "wss://gateway.discord.gg", true);
         check(DEFAULT, "wss://gateway-us-east1-b.discord.gg", true);

@@ -20,6 +20,17 @@ pub enum Method {
     Delete,
 }
 
+/// A picture that goes along with a message.
+#[derive(Clone)]
+pub struct Upload {
+    /// Its file name there.
+    pub name: &'static str,
+    /// Its media type.
+    pub media_type: String,
+    /// Its bytes.
+    pub bytes: Vec<u8>,
+}
+
 /// A call of the platform's interface.
 #[derive(Clone)]
 pub struct Call {
@@ -29,6 +40,8 @@ pub struct Call {
     pub path: String,
     /// What is sent along, as JSON.
     pub body: Option<Value>,
+    /// A picture that goes along with the body.
+    pub upload: Option<Upload>,
     /// Whether the bot's token goes with it. Answers to interactions and their follow-ups need none.
     pub sign: bool,
     /// The caller's own time limit for everything, waits included.
@@ -41,6 +54,7 @@ impl Call {
             method,
             path: path.into(),
             body: body.filter(|body| !body.is_null()),
+            upload: None,
             sign: true,
             within: None,
         }
@@ -76,6 +90,22 @@ impl Call {
         Self::new(Method::Delete, path, None)
     }
 
+    /// The same with a picture.
+    #[must_use]
+    pub fn with(mut self, upload: Option<Upload>) -> Self {
+        self.upload = upload;
+        self
+    }
+
+    /// What is sent: its content type and its bytes.
+    pub(super) fn form(&self) -> Option<(String, Vec<u8>)> {
+        let json = self.body.as_ref()?.to_string();
+        Some(match &self.upload {
+            None => ("application/json".to_owned(), json.into_bytes()),
+            Some(upload) => multipart(&json, upload),
+        })
+    }
+
     /// The same without the bot's token.
     #[must_use]
     pub fn unsigned(mut self) -> Self {
@@ -89,6 +119,25 @@ impl Call {
         self.within = Some(limit);
         self
     }
+}
+
+/// A body of several parts (RFC 7578): the message, and its picture.
+fn multipart(json: &str, upload: &Upload) -> (String, Vec<u8>) {
+    use sha2::{Digest, Sha256};
+    // What a digest of the bytes themselves says does not stand in them.
+    let digest = Sha256::digest(&upload.bytes);
+    let boundary: String = digest.iter().map(|byte| format!("{byte:02x}")).collect();
+    let mut body = format!(
+        "--{boundary}\r\nContent-Disposition: form-data; name=\"payload_json\"\r\n\
+         Content-Type: application/json\r\n\r\n{json}\r\n\
+         --{boundary}\r\nContent-Disposition: form-data; name=\"files[0]\"; filename=\"{}\"\r\n\
+         Content-Type: {}\r\n\r\n",
+        upload.name, upload.media_type
+    )
+    .into_bytes();
+    body.extend_from_slice(&upload.bytes);
+    body.extend_from_slice(format!("\r\n--{boundary}--\r\n").as_bytes());
+    (format!("multipart/form-data; boundary={boundary}"), body)
 }
 
 /// The path's secrets and the body, which is what people wrote, are left out.

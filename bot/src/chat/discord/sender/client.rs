@@ -43,7 +43,8 @@ pub(super) fn build(base: &BaseUrl, request_max: Duration) -> Result<Client, Bro
 pub(super) struct Request<'a> {
     pub(super) method: Method,
     pub(super) url: Url,
-    pub(super) body: Option<&'a [u8]>,
+    /// Its content type and its body.
+    pub(super) form: Option<(&'a str, &'a [u8])>,
     pub(super) signature: Option<HeaderValue>,
     /// The longest it may take, reading the answer included.
     pub(super) within: Duration,
@@ -63,14 +64,14 @@ pub(super) async fn send(client: &Client, request: Request<'_>) -> Result<reqwes
     if let Some(signature) = request.signature {
         builder = builder.header(AUTHORIZATION, signature);
     }
-    let is_noted = request.body.is_some();
+    let is_noted = request.form.is_some();
     if !is_noted && matches!(request.method, Method::Post | Method::Put | Method::Patch) {
         // Left to itself the library says nothing, and some servers ask for it (411).
         builder = builder.header(CONTENT_LENGTH, 0);
     }
-    if let Some(body) = request.body {
+    if let Some((kind, body)) = request.form {
         builder = builder
-            .header(CONTENT_TYPE, "application/json")
+            .header(CONTENT_TYPE, kind)
             .body(reqwest::Body::wrap(Noted::new(body.to_vec(), left.clone())));
     }
     let never_left =

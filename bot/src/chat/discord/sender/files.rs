@@ -29,7 +29,7 @@ impl Sender {
         let request = Request {
             method: Method::Get,
             url,
-            body: None,
+            form: None,
             signature: None,
             within,
         };

@@ -33,7 +33,7 @@ mod tests;
 mod token;
 
 pub use base::BaseUrl;
-pub use call::{Call, Method};
+pub use call::{Call, Method, Upload};
 pub use counts::Counts;
 pub use limits::Limits;
 pub use refusal::Refused;

@@ -19,7 +19,7 @@ impl Inner {
     pub(super) async fn run(&self, call: &Call, sends: &mut u32) -> Result<Value, Refused> {
         let url = self.base.join(&call.path);
         let url = url.ok_or_else(|| Refused::no(400, 0, "this path is none of the platform's"))?;
-        let body = call.body.as_ref().map(|body| body.to_string().into_bytes());
+        let form = call.form();
         let route = Route::of(call.method, &call.path);
         let patience = Patience::new(&self.limits, call.within);
         self.check(call)?;
@@ -40,7 +40,7 @@ impl Inner {
             let request = Request {
                 method: call.method,
                 url: url.clone(),
-                body: body.as_deref(),
+                form: form.as_ref().map(|(kind, body)| (kind.as_str(), body.as_slice())),
                 signature: call.sign.then(|| self.signature.clone()),
                 within,
             };
