@@ -1,6 +1,7 @@
 //! The chat port. A transport only translates: lines in, blocks out.
 
 pub mod blocks;
+pub mod discord;
 pub mod pages;
 pub mod plain;
 pub mod porch;

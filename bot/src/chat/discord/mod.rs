@@ -1,0 +1,3 @@
+//! The group-chat platform.
+
+pub mod commands;
