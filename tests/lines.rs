@@ -2,6 +2,7 @@
 
 mod anything;
 mod house;
+mod native;
 mod offers;
 mod table;
 

@@ -418,54 +418,6 @@ impl House {
         };
         self.refusal(&Message::new(why))
     }
-
-    /// Completions of a line that is being typed.
-    pub async fn complete(&self, place: PlaceId, carer: u32, line: &str) -> Vec<Completion> {
-        let Ok(held) = self.shelf.open(place).await else {
-            return Vec::new();
-        };
-        let now = whole_second(self.clock.now());
-        let at = held.book().place_at(now);
-        let me = CarerId(carer);
-        let Some(role) = at.carers.get(&me).map(|one| one.role) else {
-            return Vec::new();
-        };
-        let context = lines::Context {
-            book: held.book(),
-            place: &at,
-            me,
-            now,
-        };
-        lines::complete(line, &context, role)
-            .into_iter()
-            .map(|(line, hint)| Completion {
-                line,
-                hint: self.words.say(&hint),
-            })
-            .collect()
-    }
-
-    /// Who a carer is; `None` when they share the work no longer.
-    pub async fn me(&self, place: PlaceId, carer: u32) -> Option<Me> {
-        let held = self.shelf.open(place).await.ok()?;
-        let at = held.book().place_at(whole_second(self.clock.now()));
-        let one = at
-            .carers
-            .get(&CarerId(carer))
-            .filter(|one| one.role != Role::Helper)?;
-        let tell = Tell {
-            words: &self.words,
-            book: held.book(),
-            place: &at,
-            now: self.clock.now(),
-        };
-        Some(Me {
-            name: tell.carer(one.id),
-            role: tell.word(role_word(one.role)),
-            place: at.name.clone(),
-            zone: at.zone.name().to_owned(),
-        })
-    }
 }
 
 /// The id of a role's word.

@@ -2,6 +2,8 @@
 //!
 //! Code names a message by its id and hands over its arguments; it never builds a sentence of its own.
 
+mod native;
+
 use std::borrow::Cow;
 
 use fluent_bundle::concurrent::FluentBundle;
@@ -103,6 +105,7 @@ macro_rules! msg {
 /// The words of one language.
 pub struct Words {
     bundle: FluentBundle<FluentResource>,
+    native: native::Native,
 }
 
 impl std::fmt::Debug for Words {
@@ -128,7 +131,17 @@ impl Words {
                 .add_resource(resource)
                 .unwrap_or_else(|errors| panic!("{name}.ftl: {errors:?}"));
         }
-        Self { bundle }
+        Self {
+            bundle,
+            native: native::Native::read(),
+        }
+    }
+
+    /// What a native command of the chat platform is called in other languages, by the platform's code of each
+    /// language; for `native-due`, `native-sub-add`, `native-option-spot`.
+    #[must_use]
+    pub fn native(&self, id: &str) -> Vec<(&'static str, String)> {
+        self.native.names(id)
     }
 
     /// Says a message. An id that is missing is said as itself, in brackets: a test holds that none is.

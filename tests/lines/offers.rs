@@ -1,7 +1,7 @@
 //! What is offered: who may say a line, help, completion.
 
 use wrackline::lines::table::{LINES, Who};
-use wrackline::lines::{allows, complete, help, spec, usage, who};
+use wrackline::lines::{allows, complete, help, offers, spec, usage, who};
 use wrackline::words::Words;
 use wrackline_core::place::Role;
 
@@ -104,4 +104,104 @@ fn check_completion() {
     check("/nothing ", Role::Keeper, &[]);
     check("/did change north salt note the lid was ", Role::Keeper, &[]);
     check("/gear add ", Role::Regular, &[]);
+}
+
+#[test]
+fn check_offers() {
+    let house = House::usual();
+    let check = |line: &str, sub: Option<&str>, name: &str, typed: &str, role: Role, expected: &[&str]| {
+        let found = offers(line, sub, name, typed, &house.context(), role);
+        assert!(found.len() <= 25, "{line} {name} {typed}");
+        let start: Vec<&str> = found
+            .iter()
+            .map(String::as_str)
+            .take(expected.len().max(1))
+            .collect();
+        assert_eq!(start, expected, "{line} {name} {typed}: {found:?}");
+    };
+    let regular = Role::Regular;
+    check(
+        "did",
+        None,
+        "duty",
+        "ch",
+        regular,
+        &["change", "Check seals", "air check"],
+    );
+    check(
+        "did",
+        None,
+        "spot",
+        "",
+        regular,
+        &["North fresh", "North salt", "North"],
+    );
+    check(
+        "did",
+        None,
+        "spot",
+        "SALT",
+        regular,
+        &["North salt", "Dune salt", "Tall tank salt"],
+    );
+    check(
+        "did",
+        None,
+        "spot",
+        "north salt and dune s",
+        regular,
+        &["north salt and Dune salt"],
+    );
+    check("did", None, "spot", "hall", regular, &["Hall"]);
+    check("did", None, "by", "be", regular, &["Ada Berg"]);
+    check("did", None, "note", "be", regular, &[]);
+    check("saw", None, "sighting", "wet", regular, &["wet substrate"]);
+    check("pool", Some("add"), "enclosure", "no", Role::Keeper, &["North"]);
+    check("pool", Some("add"), "enclosure", "no", regular, &[]);
+    check("pool", Some("list"), "enclosure", "no", regular, &[]);
+    check("pool", Some("burn"), "enclosure", "no", Role::Keeper, &[]);
+    check(
+        "rounds",
+        Some("set"),
+        "round",
+        "",
+        Role::Keeper,
+        &["Morning", "Evening"],
+    );
+    check(
+        "duty",
+        Some("retire"),
+        "duty",
+        "sand",
+        Role::Keeper,
+        &["Rake sand"],
+    );
+    check(
+        "carer",
+        Some("set"),
+        "stand-in",
+        "no",
+        Role::Keeper,
+        &["none", "Ada Noor"],
+    );
+    check("place", Some("set"), "zone", "", Role::Keeper, &[]);
+    check(
+        "place",
+        Some("set"),
+        "zone",
+        "europe/be",
+        Role::Keeper,
+        &["Europe/Belfast", "Europe/Belgrade", "Europe/Berlin"],
+    );
+    check(
+        "place",
+        Some("link"),
+        "zone",
+        "new yor",
+        Role::Keeper,
+        &["America/New_York"],
+    );
+    check("help", None, "line", "d", regular, &["due", "did", "duty"]);
+    check("did", None, "spot", "", Role::Helper, &[]);
+    check("nothing", None, "spot", "", Role::Keeper, &[]);
 }

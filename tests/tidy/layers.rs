@@ -99,7 +99,7 @@ const ROOMS: [(&str, &[&str], &[&str]); 5] = [
     ),
     (
         "bot/src/chat",
-        &["desk", "engine", "web", "commands", "replay", "lines"],
+        &["desk", "engine", "web", "commands", "replay"],
         &["sqlx", "axum"],
     ),
     (

@@ -276,6 +276,52 @@ fn every_code_has_its_words() {
     assert!(ids.len() > 150, "{} ids", ids.len());
 }
 
+/// The ids that the names of native commands have to have.
+fn native_ids() -> BTreeSet<String> {
+    let mut ids = BTreeSet::from([format!(
+        "native-option-{}",
+        wrackline::chat::discord::commands::PHOTO
+    )]);
+    for line in LINES {
+        ids.insert(format!("native-{}", line.name));
+        ids.extend(line.subs.iter().map(|sub| format!("native-sub-{}", sub.name)));
+        let args = line.args.iter().chain(line.subs.iter().flat_map(|sub| sub.args));
+        ids.extend(args.map(|arg| format!("native-option-{}", arg.name)));
+    }
+    ids
+}
+
+#[test]
+fn every_language_names_every_command_and_nothing_else() {
+    let wanted = native_ids();
+    for language in ["de", "fr", "es"] {
+        let path = format!("bot/locales/{language}/native.ftl");
+        let text = fs::read_to_string(super::root().join(&path)).expect("words");
+        let resource = parser::parse(text).unwrap_or_else(|(_, errors)| panic!("{path}: {errors:?}"));
+        let mut found = BTreeSet::new();
+        for entry in resource.body {
+            match entry {
+                Entry::Message(message) => {
+                    assert!(
+                        found.insert(message.id.name.clone()),
+                        "{path}: {} twice",
+                        message.id.name
+                    );
+                }
+                Entry::Junk { content } => panic!("{path}: {content}"),
+                _ => {}
+            }
+        }
+        assert_eq!(found, wanted, "{path}");
+        assert_eq!(files(&format!("bot/locales/{language}")).len(), 1, "{language}");
+    }
+    let words = Words::english();
+    for id in wanted {
+        let codes: Vec<&str> = words.native(&id).into_iter().map(|(code, _)| code).collect();
+        assert_eq!(codes, ["de", "fr", "es-ES", "es-419"], "{id}");
+    }
+}
+
 #[test]
 fn forms_of_ids_are_told_from_each_other() {
     for (id, form, expected) in [

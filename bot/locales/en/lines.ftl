@@ -280,6 +280,7 @@ arg-stand-in = who is asked instead, or none
 arg-round = the round
 arg-channel = the channel for calls and alarms
 arg-code = the code that a keeper was given
+arg-photo = a photo of it
 arg-member = the member of the group's chat
 
 # What a completion stands for.

@@ -72,7 +72,7 @@ refuse-link-gone = That channel is gone; nothing was linked, name another.
 refuse-link-hidden = I cannot see that channel; give me View Channel and Send Messages there, then say it again.
 refuse-link-mute = I may not write in that channel; give me Send Messages there, then say it again.
 refuse-link-kind = That channel takes no messages of mine; name a text channel.
-refuse-native = “{ $name }” is not a line of this version; type / again and choose from the list.
+refuse-native = That line is of another version; type / again and choose it from the list.
 refuse-no-server = Lines are said on the server of your place, not in private.
 
 # Below /due.

@@ -1,8 +1,8 @@
-//! What a chat platform asks of the house beside lines: who is to be told what, and what may be chosen.
+//! What transports ask of the house beside lines: who someone is, how a line may go on, whom to ask.
 
-use wrackline_core::place::CarerId;
+use wrackline_core::place::{CarerId, Role};
 
-use super::{House, whole_second};
+use super::{Completion, House, Me, role_word, whole_second};
 use crate::chat::blocks::Answer;
 use crate::desk::tell::Tell;
 use crate::lines;
@@ -10,6 +10,54 @@ use crate::msg;
 use crate::store::{PlaceId, StoreError};
 
 impl House {
+    /// Completions of a line that is being typed.
+    pub async fn complete(&self, place: PlaceId, carer: u32, line: &str) -> Vec<Completion> {
+        let Ok(held) = self.shelf.open(place).await else {
+            return Vec::new();
+        };
+        let now = whole_second(self.clock.now());
+        let at = held.book().place_at(now);
+        let me = CarerId(carer);
+        let Some(role) = at.carers.get(&me).map(|one| one.role) else {
+            return Vec::new();
+        };
+        let context = lines::Context {
+            book: held.book(),
+            place: &at,
+            me,
+            now,
+        };
+        lines::complete(line, &context, role)
+            .into_iter()
+            .map(|(line, hint)| Completion {
+                line,
+                hint: self.words.say(&hint),
+            })
+            .collect()
+    }
+
+    /// Who a carer is; `None` when they share the work no longer.
+    pub async fn me(&self, place: PlaceId, carer: u32) -> Option<Me> {
+        let held = self.shelf.open(place).await.ok()?;
+        let at = held.book().place_at(whole_second(self.clock.now()));
+        let one = at
+            .carers
+            .get(&CarerId(carer))
+            .filter(|one| one.role != Role::Helper)?;
+        let tell = Tell {
+            words: &self.words,
+            book: held.book(),
+            place: &at,
+            now: self.clock.now(),
+        };
+        Some(Me {
+            name: tell.carer(one.id),
+            role: tell.word(role_word(one.role)),
+            place: at.name.clone(),
+            zone: at.zone.name().to_owned(),
+        })
+    }
+
     /// The answer to a member whose account is no carer's of the place: whom to ask.
     pub async fn stranger(&self, place: PlaceId) -> Answer {
         let keepers = match self.keepers(place).await {

@@ -3,11 +3,11 @@
 use std::sync::Arc;
 
 use serenity::all::{
-    ActionRow, ActionRowComponent, CommandInteraction, ComponentInteraction, ComponentInteractionDataKind,
+    ActionRow, ActionRowComponent, Attachment, CommandData, CommandDataOptionValue, CommandInteraction, ComponentInteraction, ComponentInteractionDataKind,
     CreateActionRow, CreateInputText, CreateModal, InputTextStyle, Interaction, Member, ModalInteraction,
 };
 
-use super::commands::{NativeLine, focused, line_of};
+use super::commands::{NativeLine, line_of};
 use super::ids::number;
 use super::photo;
 use super::posts::PlatformChat;
@@ -16,7 +16,6 @@ use super::rows::{MENU, code_of};
 use super::text::cut;
 use crate::chat::blocks::Answer;
 use crate::house::{House, Input, LinkRequest, Said};
-use crate::lines;
 use crate::msg;
 use crate::store::{PhotoRow, PlaceId, StoreError};
 
@@ -84,26 +83,26 @@ impl Ears {
         let person = Person::of(server, command.member.as_deref(), command.user.id.get());
         let line = match line_of(&command.data) {
             Ok(line) => line,
-            Err(name) => {
+            Err(unknown) => {
                 // A definition of an earlier version, still on its way out.
-                tracing::warn!(%name, "a line that is not of this version");
-                let answer = self.house.refusal(&msg!("refuse-native", name = name));
+                tracing::warn!(%unknown, "a line that is not of this version");
+                let answer = self.house.refusal(&msg!("refuse-native"));
                 return self.replies().answer(&asked, true, async { answer }).await;
             }
         };
         let id = id_of(asked.id);
-        let private = false;
-        if line.is_link() {
+        if line.line.name == "place" && line.sub.is_some_and(|sub| sub.name == "link") {
             let heard = self.link(&person, &line, id);
-            return self.replies().answer(&asked, private, heard).await;
+            return self.replies().answer(&asked, false, heard).await;
         }
-        let heard = self.line(&person, line, id);
-        self.replies().answer(&asked, private, heard).await;
+        let heard = self.line(&person, line, &command.data, id);
+        self.replies().answer(&asked, false, heard).await;
     }
 
     /// A server gets its place.
     async fn link(&self, person: &Person, line: &NativeLine, id: String) -> Answer {
-        let (Some(server), Some(channel)) = (person.server, line.channel) else {
+        let channel = line.channel.map(|channel| number(channel.get()));
+        let (Some(server), Some(channel)) = (person.server, channel) else {
             return self.house.refusal(&msg!("refuse-link-channel"));
         };
         if !person.manages {
@@ -119,8 +118,8 @@ impl Ears {
             name: person.name.clone(),
             manages: person.manages,
             id,
-            zone: line.option("zone").map(str::to_owned),
-            code: line.option("code").map(str::to_owned),
+            zone: line.get("zone").map(str::to_owned),
+            code: line.get("code").map(str::to_owned),
         };
         let answer = self.house.link(request).await;
         if answer.ok {
@@ -129,23 +128,41 @@ impl Ears {
         answer
     }
 
-    async fn line(&self, person: &Person, line: NativeLine, id: String) -> Answer {
+    async fn line(&self, person: &Person, line: NativeLine, data: &CommandData, id: String) -> Answer {
         let (place, carer) = match self.carer(person).await {
             Ok(found) => found,
             Err(answer) => return *answer,
         };
-        let photo = match &line.photo {
+        let sent: Option<&Attachment> = line.photo.and_then(|id| data.resolved.attachments.get(&id));
+        let photo = match sent {
             None => None,
-            Some(photo) => match photo::fetch(&self.chat.sender, photo).await {
+            Some(sent) => match photo::fetch(&self.chat.sender, sent).await {
                 Ok(photo) => Some(photo),
                 Err(refused) => return self.house.refusal(&refused),
             },
         };
-        let text = match self.house.native_text(place, &line).await {
-            Ok(text) => text,
-            Err(error) => return self.house.not_saved(&error),
-        };
-        self.said(place, carer, id, Input::Line(text), photo).await
+        match self.typed(place, line, data).await {
+            Ok(text) => self.said(place, carer, id, Input::Line(text), photo).await,
+            Err(error) => self.house.not_saved(&error),
+        }
+    }
+
+    /// A line as it would be typed. A person who joins is called as on the server, unless another name was said.
+    async fn typed(
+        &self,
+        place: PlaceId,
+        mut line: NativeLine,
+        data: &CommandData,
+    ) -> Result<String, StoreError> {
+        let joins = line.line.name == "carer" && line.sub.is_some_and(|sub| sub.name == "add");
+        if let Some(member) = line.member.filter(|_| joins && line.get("name").is_none()) {
+            let nick = data.resolved.members.get(&member).and_then(|one| one.nick.clone());
+            let user = data.resolved.users.get(&member);
+            let name = nick.or_else(|| user.map(|user| user.display_name().to_owned()));
+            let name = self.house.fitting_name(place, name.as_deref().unwrap_or_default()).await?;
+            line.given.push(("name", name));
+        }
+        Ok(line.typed())
     }
 
     async fn said(
@@ -195,14 +212,10 @@ impl Ears {
         };
         let server = command.guild_id.map(|id| id.get());
         let person = Person::of(server, command.member.as_deref(), command.user.id.get());
-        let offers = match (self.carer(&person).await, focused(&command.data)) {
-            (Ok((place, carer)), Some(typing)) => {
-                let sub = typing.sub.map(|sub| sub.name);
-                let line = typing.line.name;
-                let found = self
-                    .house
-                    .offers(place, carer, line, sub, typing.option, &typing.typed);
-                found.await
+        let offers = match (self.carer(&person).await, line_of(&command.data), typing_in(&command.data)) {
+            (Ok((place, carer)), Ok(line), Some((option, typed))) => {
+                let sub = line.sub.map(|sub| sub.name);
+                self.house.offers(place, carer, line.line.name, sub, option, typed).await
             }
             _ => Vec::new(),
         };
@@ -283,25 +296,14 @@ fn text_of(rows: &[ActionRow]) -> Option<String> {
     })
 }
 
-/// The text of a line from its native form.
-impl House {
-    async fn native_text(&self, place: PlaceId, line: &NativeLine) -> Result<String, StoreError> {
-        let mut options: Vec<(&str, String)> = line
-            .options
-            .iter()
-            .map(|(name, value)| (*name, value.clone()))
-            .collect();
-        // A person who joins is called as on the server, unless another name was said.
-        if let Some(name) = &line.member_name
-            && line.adds_carer()
-            && line.option("name").is_none()
-        {
-            options.push(("name", self.fitting_name(place, name).await?));
-        }
-        let given: Vec<(&str, &str)> = options
-            .iter()
-            .map(|(name, value)| (*name, value.as_str()))
-            .collect();
-        Ok(lines::write(line.line, line.sub, &given))
-    }
+/// The option that is being typed, and what stands in it so far.
+fn typing_in(data: &CommandData) -> Option<(&str, &str)> {
+    let inner = data.options.iter().flat_map(|option| match &option.value {
+        CommandDataOptionValue::SubCommand(inner) => inner.as_slice(),
+        _ => std::slice::from_ref(option),
+    });
+    inner.into_iter().find_map(|option| match &option.value {
+        CommandDataOptionValue::Autocomplete { value, .. } => Some((option.name.as_str(), value.as_str())),
+        _ => None,
+    })
 }
