@@ -66,7 +66,6 @@ trouble-mute = I may not write in the channel of your place, so rounds and alarm
 # When a server gets its place, or cannot.
 link-greeting = Rounds, alarms and weeks of this place are posted here from now on.
 refuse-link-channel = Name a text channel of this server, as in /place link #pools.
-refuse-link-manages = Only a member who may manage this server can link it; ask one of them.
 refuse-link-later = The channel does not answer now; nothing was linked, try again in a minute.
 refuse-link-gone = That channel is gone; nothing was linked, name another.
 refuse-link-hidden = I cannot see that channel; give me View Channel and Send Messages there, then say it again.

@@ -35,7 +35,10 @@ impl Drop for Serve {
 
 impl Serve {
     /// Runs a command that serves, and waits until the porch is open.
-    pub(super) fn start(mut command: Command) -> Self {
+    ///
+    /// # Panics
+    /// When it does not open.
+    pub fn start(mut command: Command) -> Self {
         let mut child = command
             .stderr(Stdio::piped())
             .spawn()

@@ -106,7 +106,7 @@ impl Ears {
             return self.house.refusal(&msg!("refuse-link-channel"));
         };
         if !person.manages {
-            return self.house.refusal(&msg!("refuse-link-manages"));
+            return self.house.refusal(&msg!("link-not-manager"));
         }
         if let Err(trouble) = self.chat.greet(channel, &id).await {
             return self.house.refusal(&trouble);
