@@ -2,15 +2,19 @@
 
 use std::path::Path;
 use std::sync::Arc;
+use std::time::Duration;
 
 use clap::Args;
 use tokio::net::TcpListener;
 
 use super::{Failure, Outcome, lock, no_place, open, random_letters, socket};
 use crate::app::App;
-use crate::clock::MachineClock;
+use crate::clock::{MachineClock, wait};
 use crate::config::Config;
 use crate::{engine, outbox, web};
+
+/// How long what another process wrote may lie before this one looks, on a database that several share.
+const OTHERS: Duration = Duration::from_secs(2);
 
 /// Serve the porch, post rounds, call what is late.
 #[derive(Debug, Args)]
@@ -86,12 +90,23 @@ pub(super) async fn run_all(
         tokio::spawn(engine::run(app.house.clone())),
         tokio::spawn(dispatcher.run()),
     ];
-    tasks.extend(shell.map(|shell| tokio::spawn(socket::serve(shell, app.clone()))));
+    tasks.push(match shell {
+        Some(shell) => tokio::spawn(socket::serve(shell, app.clone())),
+        None => tokio::spawn(look_for_others(app.clone())),
+    });
     web::serve(listener, web::router(app.web(hosts)), told_to_stop()).await?;
     for task in tasks {
         task.abort();
     }
     Ok(())
+}
+
+/// Wakes engine and dispatcher now and then, where other processes write without a word to this one.
+async fn look_for_others(app: Arc<App>) {
+    loop {
+        wait(OTHERS).await;
+        app.house.bell.ring();
+    }
 }
 
 /// Ends when the process is interrupted or terminated.
