@@ -27,6 +27,9 @@ pub const HOUSE: CarerId = CarerId(0);
 /// How many places are dealt with before the engine looks at the time again.
 const PLACES_MAX: i64 = 200;
 
+/// The longest sleep in milliseconds: wall time may be set meanwhile, which no timer notices.
+const SLEEP_MAX_MS: i64 = 60_000;
+
 /// How often a place is looked at anew when other writers were first.
 const TRIES_MAX: u32 = 8;
 
@@ -220,7 +223,6 @@ pub async fn run(house: Arc<House>) {
 async fn sleep_ms(house: &House) -> u64 {
     let next = house.shelf.store().next_moment().await.ok().flatten();
     let now = house.clock.now().as_millisecond();
-    let longest = house.bell.sleep_max_ms();
-    let sleep = next.map_or(longest, |next| (next - now).clamp(50, longest));
+    let sleep = next.map_or(SLEEP_MAX_MS, |next| (next - now).clamp(50, SLEEP_MAX_MS));
     u64::try_from(sleep).unwrap_or(50)
 }

@@ -4,7 +4,6 @@ mod linking;
 mod members;
 
 use std::sync::Arc;
-use std::sync::atomic::{AtomicBool, Ordering};
 
 use jiff::Timestamp;
 use tokio::sync::Notify;
@@ -106,31 +105,13 @@ pub struct Bell {
     pub engine: Notify,
     /// The dispatcher.
     pub outbox: Notify,
-    /// Whether other processes write to the same store, whose bells are not heard here.
-    pub others: AtomicBool,
 }
-
-/// The longest sleep in milliseconds: wall time may be set meanwhile, which no timer notices.
-const SLEEP_MAX_MS: i64 = 60_000;
-
-/// The longest sleep in milliseconds where others may have written.
-const SLEEP_BESIDE_OTHERS_MS: i64 = 1_000;
 
 impl Bell {
     /// Wakes both.
     pub fn ring(&self) {
         self.engine.notify_one();
         self.outbox.notify_one();
-    }
-
-    /// How long to sleep at most before looking again, in milliseconds.
-    #[must_use]
-    pub fn sleep_max_ms(&self) -> i64 {
-        if self.others.load(Ordering::Relaxed) {
-            SLEEP_BESIDE_OTHERS_MS
-        } else {
-            SLEEP_MAX_MS
-        }
     }
 }
 

@@ -17,6 +17,9 @@ use crate::desk::tell::Tell;
 use crate::house::{House, whole_second};
 use crate::store::{PostRow, Result, Settled, StoreError};
 
+/// The longest sleep in milliseconds: wall time may be set meanwhile, which no timer notices.
+const SLEEP_MAX_MS: i64 = 60_000;
+
 /// How many places are served at once.
 const LOADS_MAX: usize = 64;
 
@@ -132,8 +135,7 @@ impl Dispatcher {
             }
             let next = house.shelf.store().next_moment().await.ok().flatten();
             let now = house.clock.now().as_millisecond();
-            let longest = house.bell.sleep_max_ms();
-            let sleep = next.map_or(longest, |next| (next - now).clamp(50, longest));
+            let sleep = next.map_or(SLEEP_MAX_MS, |next| (next - now).clamp(50, SLEEP_MAX_MS));
             let full = at_work.len() >= LOADS_MAX;
             tokio::select! {
                 biased;

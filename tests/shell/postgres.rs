@@ -1,11 +1,15 @@
 //! The program on a database of a PostgreSQL server, and the way there and back.
 
 use std::net::TcpListener;
+use std::time::{Duration, Instant};
 
-use wrackline_tests::binary::{Ran, Shell};
+use wrackline_tests::binary::{Ran, Serve, Shell};
 use wrackline_tests::postgres::{GUARDED, PASSWORD, database, server};
 
 use super::{north, verified};
+
+/// Far shorter than the longest sleep of whoever passes posts on.
+const SOON: Duration = Duration::from_secs(20);
 
 fn on(shell: &Shell, database: &str, arguments: &[&str]) -> Ran {
     shell
@@ -78,17 +82,26 @@ fn several_serve_one_database_and_say_writes_beside_them() {
         shell.serve_by(command)
     };
     let (mut one, mut two) = (serve(), serve());
-    on(
-        &shell,
-        &there,
-        &["say", "--as", "Ada", "/enclosure add North 400 L"],
-    )
-    .done();
-    for serve in [&one, &two] {
-        let link = on(&shell, &there, &["link", "--as", "Ada"]).done();
-        let cookie = serve.enter(&link);
-        assert!(serve.request("GET /log", &cookie, "").starts_with("HTTP/1.1 200"));
+    let lines = [
+        "/enclosure add North 400 L",
+        "/pool add north salt 8 L",
+        "/saw leak north salt note under the rim",
+    ];
+    for line in lines {
+        on(&shell, &there, &["say", "--as", "Ada", line]).done();
     }
+    let cookies = [&one, &two].map(|serve| serve.enter(&on(&shell, &there, &["link", "--as", "Ada"]).done()));
+    // Neither was told of it, and one of the two passes it on, soon.
+    let until = Instant::now() + SOON;
+    let shown = |serve: &Serve, cookie: &str| serve.request("GET /log", cookie, "");
+    while !shown(&one, &cookies[0]).contains("under the rim") {
+        assert!(Instant::now() < until, "{}", shown(&one, &cookies[0]));
+        std::thread::sleep(Duration::from_millis(200));
+    }
+    let both = [shown(&one, &cookies[0]), shown(&two, &cookies[1])];
+    let both = both.map(|reply| reply.split_once("\r\n\r\n").expect("a body").1.to_owned());
+    assert_eq!(both[0], both[1]);
+    assert_eq!(both[0].matches("under the rim").count(), 1, "{}", both[0]);
     on(&shell, &there, &["backup", "copy.db"]).done();
     let refused = on(&shell, &there, &["restore", "copy.db"]).failed(1);
     assert!(refused.contains("serve"), "{refused}");

@@ -2,7 +2,6 @@
 
 use std::path::Path;
 use std::sync::Arc;
-use std::sync::atomic::Ordering;
 use std::time::Duration;
 
 use clap::Args;
@@ -12,12 +11,15 @@ use tokio::sync::watch;
 use super::{Failure, Outcome, lock, no_place, open, random_letters, socket};
 use crate::app::App;
 use crate::chat::discord::gateway::Gateway;
-use crate::clock::MachineClock;
+use crate::clock::{MachineClock, wait};
 use crate::config::{Broken, Config};
 use crate::{engine, outbox, web};
 
 /// How long the parts may take to end.
 const LEAVE_WITHIN: Duration = Duration::from_secs(8);
+
+/// How long what another process wrote may lie before this one looks, on a database that several share.
+const OTHERS: Duration = Duration::from_secs(2);
 
 /// Serve the porch, post rounds, call what is late.
 #[derive(Debug, Args)]
@@ -36,7 +38,6 @@ impl Serve {
         };
         let store = open(config).await?;
         let app = Arc::new(App::new(store.clone(), Arc::new(MachineClock)));
-        app.house.bell.others.store(lock.is_none(), Ordering::Relaxed);
         let listener = bind(config).await?;
         let platform = config.platform.as_ref().map(|settings| app.platform(settings));
         let platform = platform.transpose()?;
@@ -107,7 +108,10 @@ pub(super) async fn run_all(
         tokio::spawn(engine::run(app.house.clone())),
         tokio::spawn(dispatcher.run()),
     ];
-    tasks.extend(shell.map(|shell| tokio::spawn(socket::serve(shell, app.clone()))));
+    tasks.push(match shell {
+        Some(shell) => tokio::spawn(socket::serve(shell, app.clone())),
+        None => tokio::spawn(look_for_others(app.clone())),
+    });
     let connected = platform.as_ref().map(|gateway| gateway.state.connected.clone());
     let (stop, stopping) = watch::channel(false);
     let mut told = stopping.clone();
@@ -158,6 +162,14 @@ fn broke_off(error: tokio::task::JoinError) -> Result<(), Broken> {
     Err(Broken(format!(
         "The connection to the platform broke off: {error}."
     )))
+}
+
+/// Wakes engine and dispatcher now and then, where other processes write without a word to this one.
+async fn look_for_others(app: Arc<App>) {
+    loop {
+        wait(OTHERS).await;
+        app.house.bell.ring();
+    }
 }
 
 /// Ends when the process is interrupted or terminated.
