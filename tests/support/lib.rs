@@ -1,7 +1,9 @@
-//! What the tests stand on: journals written a line at a time, houses in virtual time, servers of their own.
+//! What the tests stand on: journals written a line at a time, houses in virtual time, servers of their own, and the
+//! chat platform's double.
 
 pub mod binary;
 pub mod faults;
 pub mod house;
 pub mod journal;
+pub mod platform;
 pub mod postgres;

@@ -1,0 +1,72 @@
+//! Ids as the platform makes them: numbers that rise with time, written as text.
+
+use std::fmt;
+
+/// The platform's first moment, in milliseconds since 1970.
+const EPOCH: u64 = 1_420_070_400_000;
+
+macro_rules! ids {
+    ($($(#[$doc:meta])* $name:ident),* $(,)?) => {$(
+        $(#[$doc])*
+        #[derive(Clone, Copy, Debug, Default, Eq, Hash, Ord, PartialEq, PartialOrd)]
+        pub struct $name(pub u64);
+
+        impl fmt::Display for $name {
+            fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                write!(f, "{}", self.0)
+            }
+        }
+    )*};
+}
+
+ids! {
+    /// A guild.
+    GuildId,
+    /// A channel, a thread among them.
+    ChannelId,
+    /// A person or a bot.
+    UserId,
+    /// A role.
+    RoleId,
+    /// A message.
+    MessageId,
+    /// A command, a press, a choice: one thing a person did.
+    InteractionId,
+    /// A file somebody attached.
+    AttachmentId,
+}
+
+/// Makes ids: one after the other, a millisecond apart, so that the same test sees the same ids.
+#[derive(Debug)]
+pub(super) struct Snowflakes {
+    ms: u64,
+}
+
+impl Snowflakes {
+    /// Ids from a moment on, in milliseconds since 1970.
+    pub(super) fn from(base_ms: u64) -> Self {
+        Self {
+            ms: base_ms.max(EPOCH),
+        }
+    }
+
+    /// The next id.
+    pub(super) fn next(&mut self) -> u64 {
+        self.ms += 1;
+        ((self.ms - EPOCH) << 22) | (1 << 17)
+    }
+}
+
+/// The moment an id speaks of, as the platform writes it.
+pub(super) fn written(id: u64) -> String {
+    moment((id >> 22) + EPOCH)
+}
+
+/// A moment in milliseconds since 1970, as the platform writes it.
+pub(super) fn moment(ms: u64) -> String {
+    let ms = i64::try_from(ms).unwrap_or(i64::MAX);
+    jiff::Timestamp::from_millisecond(ms)
+        .unwrap_or(jiff::Timestamp::UNIX_EPOCH)
+        .strftime("%Y-%m-%dT%H:%M:%S%.6f+00:00")
+        .to_string()
+}
