@@ -7,6 +7,7 @@ mod contract;
 mod lines;
 mod moments;
 mod old;
+mod photos;
 mod porch;
 mod replays;
 mod setup;

@@ -10,7 +10,7 @@ use super::{Failure, Outcome, lock, no_place, open, random_letters, socket};
 use crate::app::App;
 use crate::clock::MachineClock;
 use crate::config::Config;
-use crate::{engine, outbox, web};
+use crate::{engine, keeping, outbox, web};
 
 /// Serve the porch, post rounds, call what is late.
 #[derive(Debug, Args)]
@@ -42,7 +42,7 @@ impl Serve {
             return Err(no_place());
         }
         tracing::info!(address = %listener.local_addr()?, "the porch is open");
-        run_all(app, &config.database, listener, config.hosts.clone()).await?;
+        run_all(app, &config.database, listener, config).await?;
         store.close().await;
         drop(lock);
         Ok(())
@@ -73,8 +73,9 @@ pub(super) async fn run_all(
     app: Arc<App>,
     database: &Path,
     listener: TcpListener,
-    mut hosts: Vec<String>,
+    config: &Config,
 ) -> Result<(), Failure> {
+    let mut hosts = config.hosts.clone();
     hosts.extend(web::loopback_hosts(listener.local_addr()?.port()));
     let shell = socket::listen(database)?;
     let dispatcher = outbox::Dispatcher::new(app.house.clone(), app.porch.clone(), random_letters());
@@ -82,6 +83,11 @@ pub(super) async fn run_all(
         tokio::spawn(engine::run(app.house.clone())),
         tokio::spawn(dispatcher.run()),
         tokio::spawn(socket::serve(shell, app.clone())),
+        tokio::spawn(keeping::run(
+            app.porch.store.clone(),
+            app.house.clock.clone(),
+            config.photo_days,
+        )),
     ];
     web::serve(listener, web::router(app.web(hosts)), told_to_stop()).await?;
     for task in tasks {
