@@ -8,6 +8,7 @@ mod foreign;
 mod lines;
 mod moments;
 mod old;
+mod photos;
 mod porch;
 mod replays;
 mod setup;

@@ -60,6 +60,7 @@ async fn two_carers_share_a_porch() {
         talk::what_is_typed_is_only_ever_text(&two).await;
         talk::a_line_whose_reply_was_lost_shows_once(&two).await;
         talk::a_photo_goes_with_what_was_done(&two).await;
+        talk::a_photo_that_is_gone_leaves_a_sentence(&two).await;
     });
     let used = used.await;
     tokio::join!(ada.close(), bea.close());

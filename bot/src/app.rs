@@ -4,6 +4,7 @@ use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
 
 use async_trait::async_trait;
+use serde_json::Value;
 use tokio::sync::broadcast;
 
 use crate::chat::Chat;
@@ -111,7 +112,15 @@ impl Hears for Door {
         self.0.clock.now().as_millisecond()
     }
 
-    fn words(&self) -> serde_json::Value {
-        self.0.words.starting_with("porch-")
+    fn words(&self) -> Value {
+        let mut words = self.0.words.starting_with("porch-");
+        // Why a photo is not taken is told in the same words wherever it comes from.
+        if let (Some(all), Value::Object(photo)) = (
+            words.as_object_mut(),
+            self.0.words.starting_with("photo-refused-"),
+        ) {
+            all.extend(photo);
+        }
+        words
     }
 }

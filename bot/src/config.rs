@@ -28,6 +28,8 @@ pub struct Config {
     pub bind: SocketAddr,
     /// Further names, with their port, under which the porch is reached. `WRACKLINE_HOSTS`, `hosts`, by commas.
     pub hosts: Vec<String>,
+    /// For how many days of 24 hours photos are kept, 1 to 36,500. `WRACKLINE_PHOTO_DAYS`, `photo_days`; default 180.
+    pub photo_days: u32,
     /// The group-chat platform, where there is a token for it.
     pub platform: Option<Platform>,
 }
@@ -41,6 +43,11 @@ pub struct Platform {
     pub base: BaseUrl,
 }
 
+/// For how many days photos are kept where nothing else is set.
+const PHOTO_DAYS: u32 = 180;
+/// A century: more days than anyone means.
+const PHOTO_DAYS_MAX: u32 = 36_500;
+
 #[derive(Debug, Default, Deserialize)]
 #[serde(deny_unknown_fields)]
 struct File {
@@ -50,6 +57,7 @@ struct File {
     hosts: Option<String>,
     token_file: Option<String>,
     platform_url: Option<String>,
+    photo_days: Option<i64>,
 }
 
 impl Config {
@@ -109,11 +117,18 @@ impl Config {
             .map(str::trim)
             .filter(|host| !host.is_empty())
             .map(str::to_owned);
+        let photo_days = pick(
+            "WRACKLINE_PHOTO_DAYS",
+            "photo_days",
+            file.photo_days.map(|days| days.to_string()),
+        );
+        let photo_days = photo_days.map_or(Ok(PHOTO_DAYS), |(name, text)| days(name, &text))?;
         Ok(Self {
             data,
             database,
             bind,
             hosts: hosts.collect(),
+            photo_days,
             platform: platform(
                 pick("WRACKLINE_TOKEN", "", None),
                 pick("WRACKLINE_TOKEN_FILE", "token_file", file.token_file),
@@ -121,6 +136,16 @@ impl Config {
             )?,
         })
     }
+}
+
+fn days(name: &str, text: &str) -> Result<u32, Broken> {
+    let days = text.trim().parse().ok();
+    days.filter(|days| (1..=PHOTO_DAYS_MAX).contains(days))
+        .ok_or_else(|| {
+            Broken(format!(
+                "{name} is “{text}”: it must be a whole number of days, 1 to {PHOTO_DAYS_MAX}."
+            ))
+        })
 }
 
 /// A setting that was made: what it is called where it was made, and its text.
@@ -224,5 +249,20 @@ mod tests {
         broken(None, &[("WRACKLINE_BIND", "here")], "WRACKLINE_BIND");
         broken(Some("database_url = \"nonsense\""), &[], "database_url");
         broken(Some("data = \"a\"\ncolour = 3"), &[], "line 2");
+        for days in ["0", "-1", "36501", "1.5", "many", "99999999999999999999"] {
+            broken(None, &[("WRACKLINE_PHOTO_DAYS", days)], "WRACKLINE_PHOTO_DAYS");
+        }
+        broken(Some("photo_days = 0"), &[], "photo_days");
+        broken(Some("photo_days = -1"), &[], "photo_days");
+        broken(Some("data = \"a\"\nphoto_days = \"90\""), &[], "line 2");
+    }
+
+    #[test]
+    fn photos_are_kept_for_half_a_year_or_as_long_as_is_said() {
+        let days = |file, env: &[(&str, &str)]| check(file, env).unwrap().photo_days;
+        assert_eq!(days(None, &[]), 180);
+        assert_eq!(days(Some("photo_days = 36500"), &[]), 36_500);
+        assert_eq!(days(Some("photo_days = 90"), &[("WRACKLINE_PHOTO_DAYS", "1")]), 1);
+        assert_eq!(days(Some("photo_days = 90"), &[("WRACKLINE_PHOTO_DAYS", "")]), 90);
     }
 }

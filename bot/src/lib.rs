@@ -7,6 +7,7 @@
 //! * [`house`] — a line is heard, committed and answered.
 //! * [`engine`] — a moment falls due and becomes posts in the outbox.
 //! * [`outbox`] — posts are rendered, sent and settled.
+//! * [`photo`] and [`keeping`] — pictures freed of all else, and for how long they are kept.
 //! * [`shelf`] and [`store`] — books in hand, and where they are kept.
 //! * [`chat`] and [`web`] — the transports.
 //! * [`config`], [`logs`], [`app`] and [`commands`] — the process around it.
@@ -20,6 +21,7 @@ pub mod config;
 pub mod desk;
 pub mod engine;
 pub mod house;
+pub mod keeping;
 pub mod lines;
 pub mod logs;
 pub mod outbox;

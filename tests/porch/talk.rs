@@ -129,6 +129,20 @@ const POINT: &[u8] =
     b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR\0\0\0\x01\0\0\0\x01\x08\x06\0\0\0\x1f\x15\xc4\x89\0\0\0\x0bIDAT\
 x\x9cc\xf8\x0f\x04\0\t\xfb\x03\xfd\xfb^k+\0\0\0\0IEND\xaeB`\x82";
 
+/// A photo whose days are over leaves a sentence in its place, and its answer stands.
+pub(super) async fn a_photo_that_is_gone_leaves_a_sentence(two: &Two) {
+    let Two { porch, bea, .. } = two;
+    let gone = porch.house.store.forget_photos(i64::MAX).await;
+    assert_eq!(gone.expect("the store"), 1);
+    bea.go(&porch.url("/")).await;
+    bea.find(&format!(
+        "{}/p[@class='gone'][.='The photo that came with this entry is no longer kept.']",
+        answer("North fresh changed, 08:00, by Ada.")
+    ))
+    .await;
+    assert_eq!(bea.count("//img[@class='photo']").await, 0);
+}
+
 /// A photo that goes with a line is seen by everyone beside what it shows.
 pub(super) async fn a_photo_goes_with_what_was_done(two: &Two) {
     let Two { ada, bea, .. } = two;

@@ -25,6 +25,8 @@ fn a_setting_that_cannot_be_used_is_named() {
         ("WRACKLINE_BIND", "here"),
         ("WRACKLINE_BIND", port.as_str()),
         ("WRACKLINE_DATA", "/proc/nowhere"),
+        ("WRACKLINE_PHOTO_DAYS", "0"),
+        ("WRACKLINE_PHOTO_DAYS", "always"),
     ];
     for (name, value) in settings {
         let said = with(&shell, &["serve"], &[(name, value)]).failed(2);

@@ -89,11 +89,9 @@ fn every_file_of_data_is_used() {
     let data = files("tests/data");
     assert!(data.len() >= 6, "{data:?}");
     for path in data {
-        let name = format!(
-            "data/{}",
-            path.file_name().and_then(|name| name.to_str()).expect("a name")
-        );
-        assert!(texts.contains(&name), "no test reads {}", shown(&path));
+        let shown = shown(&path);
+        let name = shown.strip_prefix("tests/").expect("a file of the tests");
+        assert!(texts.contains(name), "no test reads {shown}");
     }
 }
 

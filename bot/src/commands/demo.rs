@@ -73,7 +73,7 @@ impl Demo {
             "Open this in a browser: you are Maren, the keeper. The link works once.\n\n  {url}\n"
         ));
         print("Type /due or /help there, or press an answer. Ctrl-C ends the demo.");
-        serve::run_all(app, Some(&database), listener, config.hosts, None).await?;
+        serve::run_all(app, Some(&database), listener, &config, None).await?;
         store.close().await;
         if temporary {
             std::fs::remove_dir_all(&folder)?;

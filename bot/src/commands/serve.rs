@@ -13,7 +13,7 @@ use crate::app::App;
 use crate::chat::discord::gateway::Gateway;
 use crate::clock::{MachineClock, wait};
 use crate::config::{Broken, Config};
-use crate::{engine, outbox, web};
+use crate::{engine, keeping, outbox, web};
 
 /// How long the parts may take to end.
 const LEAVE_WITHIN: Duration = Duration::from_secs(8);
@@ -46,14 +46,7 @@ impl Serve {
             return Err(no_place());
         }
         tracing::info!(address = %listener.local_addr()?, "the porch is open");
-        let served = run_all(
-            app,
-            config.database.file(),
-            listener,
-            config.hosts.clone(),
-            platform,
-        )
-        .await;
+        let served = run_all(app, config.database.file(), listener, config, platform).await;
         store.close().await;
         drop(lock);
         served
@@ -97,9 +90,10 @@ pub(super) async fn run_all(
     app: Arc<App>,
     file: Option<&Path>,
     listener: TcpListener,
-    mut hosts: Vec<String>,
+    config: &Config,
     platform: Option<Gateway>,
 ) -> Result<(), Failure> {
+    let mut hosts = config.hosts.clone();
     hosts.extend(web::loopback_hosts(listener.local_addr()?.port()));
     let shell = file.map(socket::listen).transpose()?;
     let chat = app.way_out(platform.as_ref());
@@ -107,6 +101,11 @@ pub(super) async fn run_all(
     let mut tasks = vec![
         tokio::spawn(engine::run(app.house.clone())),
         tokio::spawn(dispatcher.run()),
+        tokio::spawn(keeping::run(
+            app.porch.store.clone(),
+            app.house.clock.clone(),
+            config.photo_days,
+        )),
     ];
     tasks.push(match shell {
         Some(shell) => tokio::spawn(socket::serve(shell, app.clone())),

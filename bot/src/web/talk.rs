@@ -15,13 +15,11 @@ use super::log::mine;
 use super::refusal::{refuse, unwell};
 use crate::chat::porch::{PorchChat, Spoken};
 use crate::house::{Input, Said};
+use crate::photo::{PHOTO_BYTES_MAX, PhotoProblem, cleaned};
 use crate::store::PhotoRow;
 
-/// What a photo may weigh.
-const PHOTO_LIMIT: usize = 5 * 1024 * 1024;
-
 /// What a request with a photo may weigh: the photo, its line and the wrapping.
-pub(super) const PHOTO_BODY_LIMIT: usize = PHOTO_LIMIT + 64 * 1024;
+pub(super) const PHOTO_BODY_LIMIT: usize = PHOTO_BYTES_MAX + 64 * 1024;
 
 /// A typed line.
 #[derive(Deserialize)]
@@ -76,20 +74,15 @@ pub(super) async fn photo(
         Ok(None) => return unreadable(&state, StatusCode::BAD_REQUEST),
         Err(error) => return unreadable(&state, error.status()),
     };
-    if bytes.len() > PHOTO_LIMIT {
-        return unreadable(&state, StatusCode::PAYLOAD_TOO_LARGE);
-    }
-    let Some(media_type) = media_type(&bytes) else {
-        return refuse(
-            &state,
-            StatusCode::UNSUPPORTED_MEDIA_TYPE,
-            "porch-refused-photo-kind",
-        );
-    };
-    let photo = PhotoRow {
-        seq: 0,
-        media_type: media_type.to_owned(),
-        bytes,
+    let photo = match cleaned(bytes) {
+        Ok(photo) => photo,
+        Err(PhotoProblem::TooLarge) => return unreadable(&state, StatusCode::PAYLOAD_TOO_LARGE),
+        Err(problem @ PhotoProblem::UnknownKind) => {
+            return refuse(&state, StatusCode::UNSUPPORTED_MEDIA_TYPE, problem.told());
+        }
+        Err(problem @ PhotoProblem::Damaged) => {
+            return refuse(&state, StatusCode::UNPROCESSABLE_ENTITY, problem.told());
+        }
     };
     hear(&state, &session, &id, Input::Line(line), Some(photo)).await
 }
@@ -106,19 +99,6 @@ async fn unwrap(mut form: Multipart) -> Result<Option<(String, String, Vec<u8>)>
         }
     }
     Ok(id.zip(line).zip(file).map(|((id, line), file)| (id, line, file)))
-}
-
-/// What kind of picture the bytes are by their own testimony; what the sender calls them counts for nothing.
-fn media_type(bytes: &[u8]) -> Option<&'static str> {
-    if bytes.starts_with(b"\xff\xd8\xff") {
-        Some("image/jpeg")
-    } else if bytes.starts_with(b"\x89PNG\r\n\x1a\n") {
-        Some("image/png")
-    } else if bytes.starts_with(b"RIFF") && bytes.get(8..12) == Some(b"WEBP") {
-        Some("image/webp")
-    } else {
-        None
-    }
 }
 
 /// Has the house hear it, puts it into the transcript and hands back the lines that came of it.

@@ -123,10 +123,17 @@ function drawBlock(line, block) {
       photo.alt = word("photo-alt");
       photo.src = "/photo/" + Number(block.seq);
       photo.addEventListener("load", () => links.photoCame(line));
+      photo.addEventListener("error", () => markGone(photo));
       return photo;
     }
     default: return null;
   }
+}
+
+// Photos are kept for a number of days. A connection that was lost says nothing about that, so the photo is asked after.
+async function markGone(photo) {
+  const reply = await fetch(photo.src, { method: "HEAD" }).catch(() => null);
+  if (reply?.status === 404) photo.replaceWith(el("p", "gone", word("photo-gone")));
 }
 
 function drawBy(line) {

@@ -9,6 +9,7 @@ use tokio::net::TcpStream;
 use super::Porch;
 use crate::chat::blocks::Block;
 use crate::chat::{Chat, ChatError, Outgoing};
+use crate::photo::PHOTO_BYTES_MAX;
 use crate::store::PhotoRow;
 
 /// Titles and typed lines of a transcript, in order.
@@ -137,11 +138,20 @@ async fn a_photo_is_judged_by_its_own_bytes() {
         .send("/photo", "key-1-1", kind, &form(b"<svg onload=x>"))
         .await;
     assert_eq!(no_picture.status, 415);
-    let mut heavy = b"\xff\xd8\xff".to_vec();
-    heavy.resize(5 * 1024 * 1024 + 1, 0);
+    assert_eq!(no_picture.json()["error"], "photo-refused-kind");
+    let cut = porch
+        .send("/photo", "key-1-1", kind, &form(&POINT[..POINT.len() - 1]))
+        .await;
     assert_eq!(
-        porch.send("/photo", "key-1-1", kind, &form(&heavy)).await.status,
-        413
+        (cut.status, cut.json()["error"].as_str()),
+        (422, Some("photo-refused-damaged"))
+    );
+    let mut heavy = POINT.to_vec();
+    heavy.resize(PHOTO_BYTES_MAX + 1, 0);
+    let too_much = porch.send("/photo", "key-1-1", kind, &form(&heavy)).await;
+    assert_eq!(
+        (too_much.status, too_much.json()["error"].as_str()),
+        (413, Some("porch-refused-size"))
     );
     assert_eq!(porch.heard(), 0);
     heavy.pop();
@@ -151,10 +161,16 @@ async fn a_photo_is_judged_by_its_own_bytes() {
     );
     let kept = porch.house.photos.lock().unwrap();
     assert_eq!(
-        (kept[0].media_type.as_str(), kept[0].bytes.len()),
-        ("image/jpeg", 5 * 1024 * 1024)
+        (kept[0].media_type.as_str(), kept[0].bytes.as_slice()),
+        ("image/png", POINT),
+        "what lies behind the picture is left out"
     );
 }
+
+/// A picture of one point, as small as a PNG can be.
+const POINT: &[u8] =
+    b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR\0\0\0\x01\0\0\0\x01\x08\x06\0\0\0\x1f\x15\xc4\x89\0\0\0\x0bIDAT\
+x\x9cc\xf8\x0f\x04\0\t\xfb\x03\xfd\xfb^k+\0\0\0\0IEND\xaeB`\x82";
 
 /// Reads on until the text so far holds something.
 async fn until(stream: &mut TcpStream, text: &mut String, wanted: &str) {
