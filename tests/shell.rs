@@ -2,6 +2,7 @@
 
 mod cases;
 mod copies;
+mod health;
 mod json;
 mod lines;
 mod postgres;

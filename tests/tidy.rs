@@ -1,5 +1,6 @@
 //! House checks: who may know whom, that every word is there, and that nothing lies around.
 
+mod deploy;
 mod files;
 mod layers;
 mod readme;

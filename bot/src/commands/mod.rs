@@ -2,6 +2,7 @@
 
 mod copy;
 mod demo;
+mod health;
 pub mod init;
 mod link;
 pub mod replay;
@@ -42,6 +43,8 @@ enum Command {
     Demo(demo::Demo),
     /// Run a scenario in virtual time and print what the chat shows.
     Replay(replay::Replay),
+    /// Ask the serve at WRACKLINE_BIND whether it is ready: exit code 0 when it is, 1 when not.
+    Health,
     /// Compute every stored mark anew and print the number of differences.
     Verify,
     /// Write a copy of the database to a new file, also beside a running serve.
@@ -125,6 +128,7 @@ async fn dispatch(command: Command) -> Outcome {
         Command::Link(link) => link.run(&Config::load()?).await,
         Command::Demo(demo) => demo.run().await,
         Command::Replay(replay) => replay.run().await,
+        Command::Health => health::run(&Config::load()?).await,
         Command::Verify => verify::run(&Config::load()?).await,
         Command::Backup(backup) => backup.run(&Config::load()?).await,
         Command::Restore(restore) => restore.run(&Config::load()?).await,

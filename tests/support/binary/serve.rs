@@ -55,6 +55,12 @@ impl Serve {
         serve
     }
 
+    /// Where its porch is: an address and a port.
+    #[must_use]
+    pub fn address(&self) -> String {
+        format!("127.0.0.1:{}", self.port)
+    }
+
     /// Waits for a line of its log.
     ///
     /// # Panics
