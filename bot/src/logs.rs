@@ -32,6 +32,11 @@ pub fn unread_events() -> u64 {
     UNREAD.load(Ordering::Relaxed)
 }
 
+/// Notes that an event from the platform could not be read.
+pub fn note_unread() {
+    UNREAD.fetch_add(1, Ordering::Relaxed);
+}
+
 /// Logs to stderr what goes wrong, for those who run the process; `RUST_LOG` chooses more.
 pub fn to_stderr(serving: bool) {
     let default = if serving { "info,sqlx=warn" } else { "error" };
@@ -62,7 +67,7 @@ struct Unread;
 impl<S: Subscriber> Layer<S> for Unread {
     fn on_event(&self, event: &Event<'_>, _: Context<'_, S>) {
         if *event.metadata().level() == Level::WARN {
-            UNREAD.fetch_add(1, Ordering::Relaxed);
+            note_unread();
         }
     }
 }

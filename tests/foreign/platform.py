@@ -233,5 +233,6 @@ for line in sys.stdin:
     if "first_post" in order:
         plans.append(order["first_post"])
     else:
+        tell("ordered", sockets=len(sockets))
         for one in sockets[-1:]:
             one.dispatch(*order["dispatch"])

@@ -11,6 +11,7 @@ use tokio::sync::watch;
 use super::handler::Handler;
 use super::heard::Ears;
 use super::pulse::Pulse;
+use super::raw::RawHandler;
 use super::sender::{BaseUrl, Call, Refused, Token};
 use crate::clock::wait;
 use crate::config::Broken;
@@ -220,8 +221,12 @@ impl Gateway {
             ears: self.ears.clone(),
             state: self.state.clone(),
         };
+        let raw = RawHandler {
+            ears: self.ears.clone(),
+        };
         let client = ClientBuilder::new_with_http(http, GatewayIntents::GUILDS)
             .event_handler(handler)
+            .raw_event_handler(raw)
             .await?;
         // Where its own question fails, the library falls back to an address of its own: it goes where we were told.
         url.clone_into(&mut *client.ws_url.lock().await);

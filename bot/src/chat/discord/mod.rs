@@ -1,6 +1,7 @@
 //! The group-chat platform: native lines, presses and forms in; messages out.
 //!
-//! * `gateway`, `handler`, `pulse` — the connection: opened, watched, opened again; sessions, servers, channels.
+//! * `gateway`, `pulse` — the connection: opened, watched, opened again.
+//! * `handler`, `raw` — what the platform tells: sessions, servers, channels; and what cannot be read of it.
 //! * `heard`, `commands`, `reply` — what people do there, and how they are answered in time.
 //! * `posts`, `trouble` — posts and edits in a place's channel, and channels that refuse them.
 //! * `shape`, `rows`, `text`, `names`, `ids` — blocks as the platform's messages.
@@ -15,6 +16,7 @@ pub mod names;
 pub mod photo;
 pub mod posts;
 pub mod pulse;
+mod raw;
 pub mod reply;
 pub mod rows;
 pub mod sender;
