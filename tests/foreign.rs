@@ -73,7 +73,10 @@ impl Foreign {
     #[track_caller]
     fn wait(&mut self, what: &str, is_it: impl Fn(&Value) -> bool) -> Value {
         let until = Instant::now() + PATIENCE;
-        while let Ok(told) = self.lines.recv_timeout(until.saturating_duration_since(Instant::now())) {
+        while let Ok(told) = self
+            .lines
+            .recv_timeout(until.saturating_duration_since(Instant::now()))
+        {
             self.told.push(told.clone());
             if is_it(&told) {
                 return told;
@@ -111,7 +114,9 @@ impl Foreign {
         let begun = Instant::now();
         self.order(&json!({"dispatch": ["INTERACTION_CREATE", data]}));
         let callback = format!("/api/v10/interactions/{id}/secret-token-{}/callback", self.sent);
-        let answer = self.wait("an answer", |told| told["what"] == "call" && told["path"] == *callback);
+        let answer = self.wait("an answer", |told| {
+            told["what"] == "call" && told["path"] == *callback
+        });
         let took = begun.elapsed();
         assert_eq!(answer["signed"], false, "an answer needs no token: {answer}");
         assert_eq!(answer["body"]["type"], 4, "{answer}");
@@ -157,23 +162,47 @@ fn check(first_post: Option<&str>) -> Vec<Value> {
     let (linked, took) = foreign.say("place", sub("link", &json!([channel])));
     assert!(linked.contains("Maren Example"), "{linked}");
     assert!(took < Duration::from_secs(3), "{took:?}");
-    let greeted = foreign.told.iter().filter(|told| told["what"] == "posted").count();
+    let greeted = foreign
+        .told
+        .iter()
+        .filter(|told| told["what"] == "posted")
+        .count();
     assert_eq!(greeted, 1, "the channel was tried before it was linked");
 
     // A practice runs by the machine's clock: the round is the next whole minute, far enough away to be set up.
     let minute = jiff::Timestamp::now().as_second() / 60 * 60 + 60;
-    let soon = if minute - jiff::Timestamp::now().as_second() < 8 { minute + 60 } else { minute };
-    let round = jiff::Timestamp::from_second(soon).expect("a time").strftime("%H:%M").to_string();
+    let soon = if minute - jiff::Timestamp::now().as_second() < 8 {
+        minute + 60
+    } else {
+        minute
+    };
+    let round = jiff::Timestamp::from_second(soon)
+        .expect("a time")
+        .strftime("%H:%M")
+        .to_string();
     let ago = jiff::Timestamp::from_second(soon - 40 * 86_400).expect("a time");
     let ago = ago.strftime("%Y-%m-%d").to_string();
     for (name, verb, options) in [
         ("place", "set", json!([text("quiet", "none")])),
-        ("rounds", "add", json!([text("name", "soon"), text("time", &round)])),
-        ("enclosure", "add", json!([text("name", "North"), text("volume", "400 L")])),
+        (
+            "rounds",
+            "add",
+            json!([text("name", "soon"), text("time", &round)]),
+        ),
+        (
+            "enclosure",
+            "add",
+            json!([text("name", "North"), text("volume", "400 L")]),
+        ),
         (
             "pool",
             "add",
-            json!([text("enclosure", "North"), text("water", "salt"), text("volume", "8 L"), text("from", &ago)]),
+            json!([
+                text("enclosure", "North"),
+                text("water", "salt"),
+                text("volume", "8 L"),
+                text("from", &ago)
+            ]),
         ),
     ] {
         let (answer, took) = foreign.say(name, sub(verb, &options));
@@ -189,7 +218,10 @@ fn check(first_post: Option<&str>) -> Vec<Value> {
     foreign.wait("the round", |told| told["what"] == "posted");
     // What is sent twice is sent soon after: the retry of a lost reply comes within a few seconds.
     let until = Instant::now() + Duration::from_secs(8);
-    while let Ok(told) = foreign.lines.recv_timeout(until.saturating_duration_since(Instant::now())) {
+    while let Ok(told) = foreign
+        .lines
+        .recv_timeout(until.saturating_duration_since(Instant::now()))
+    {
         foreign.told.push(told);
     }
     let (code, _) = serving.stop();
@@ -201,7 +233,9 @@ fn posts(told: &[Value]) -> Vec<&Value> {
     let is_post = |told: &&Value| {
         told["what"] == "call"
             && told["method"] == "POST"
-            && told["path"].as_str().is_some_and(|path| path.ends_with("/messages"))
+            && told["path"]
+                .as_str()
+                .is_some_and(|path| path.ends_with("/messages"))
     };
     // The first one is the greeting of the linked channel.
     told.iter().filter(is_post).skip(1).collect()
@@ -234,7 +268,10 @@ fn a_limit_on_the_first_post_is_waited_out() {
     assert_eq!((posts.len(), posted(&told)), (2, 1), "{posts:#?}");
     assert_eq!(posts[0]["body"]["nonce"], posts[1]["body"]["nonce"]);
     let at = |told: &Value| told["at"].as_f64().expect("a time");
-    let refused = told.iter().find(|told| told["what"] == "refused").expect("a refusal");
+    let refused = told
+        .iter()
+        .find(|told| told["what"] == "refused")
+        .expect("a refusal");
     // The header asked for 2 s, the body for 1.5 s.
     let waited = at(posts[1]) - at(refused);
     assert!(waited >= 2.0, "sent again after {waited} s");
@@ -250,7 +287,11 @@ fn a_lost_reply_posts_nothing_twice() {
 fn where_nothing_listens_the_log_says_so_and_nobody_else_is_asked() {
     let shell = Shell::new();
     // Nobody listens on the port of a socket that was just closed.
-    let port = std::net::TcpListener::bind("127.0.0.1:0").expect("a port").local_addr().expect("an address").port();
+    let port = std::net::TcpListener::bind("127.0.0.1:0")
+        .expect("a port")
+        .local_addr()
+        .expect("an address")
+        .port();
     let mut serving = serve(&shell, port.into());
     let line = serving.wait_for("the platform cannot be reached");
     assert!(line.contains(&format!("127.0.0.1:{port}")), "{line}");

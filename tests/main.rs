@@ -14,6 +14,7 @@ mod replays;
 mod setup;
 mod shell;
 mod simulation;
+mod stories;
 mod talk;
 mod tidy;
 mod time;

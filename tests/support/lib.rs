@@ -7,3 +7,4 @@ pub mod house;
 pub mod journal;
 pub mod platform;
 pub mod postgres;
+pub mod stage;

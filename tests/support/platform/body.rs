@@ -63,7 +63,10 @@ async fn form(request: Request<Body>) -> Result<Carried, String> {
     while let Some(field) = form.next_field().await.map_err(|error| error.to_string())? {
         let name = field.name().unwrap_or_default().to_owned();
         let file = field.file_name().map(str::to_owned);
-        let kind = field.content_type().unwrap_or("application/octet-stream").to_owned();
+        let kind = field
+            .content_type()
+            .unwrap_or("application/octet-stream")
+            .to_owned();
         let bytes = field.bytes().await.map_err(|error| error.to_string())?;
         if name == "payload_json" {
             carried.json = Some(serde_json::from_slice(&bytes).map_err(|error| error.to_string())?);

@@ -92,7 +92,12 @@ impl Message {
             let said = [&embed["author"]["name"], &embed["title"], &embed["description"]];
             lines.extend(said.into_iter().filter_map(Value::as_str).map(str::to_owned));
             for field in &fields {
-                lines.extend(["name", "value"].into_iter().filter_map(|key| field[key].as_str()).map(str::to_owned));
+                lines.extend(
+                    ["name", "value"]
+                        .into_iter()
+                        .filter_map(|key| field[key].as_str())
+                        .map(str::to_owned),
+                );
             }
             lines.extend(embed["footer"]["text"].as_str().map(str::to_owned));
         }
@@ -238,7 +243,13 @@ impl World {
     }
 
     /// Changes a message; what the edit does not name stays.
-    pub(super) fn edit(&mut self, id: MessageId, edit: &Map<String, Value>, files: &[AttachmentId], at: Duration) {
+    pub(super) fn edit(
+        &mut self,
+        id: MessageId,
+        edit: &Map<String, Value>,
+        files: &[AttachmentId],
+        at: Duration,
+    ) {
         let Some(message) = self.messages.get(&id) else {
             return;
         };

@@ -67,7 +67,8 @@ impl Reply {
             for step in verdict.place.split('.').filter(|step| !step.is_empty()) {
                 node = &mut node[step];
             }
-            let said = json!({"code": format!("{:?}", verdict.judge).to_uppercase(), "message": verdict.said});
+            let said =
+                json!({"code": format!("{:?}", verdict.judge).to_uppercase(), "message": verdict.said});
             match node["_errors"].as_array_mut() {
                 Some(list) => list.push(said),
                 None => node["_errors"] = json!([said]),

@@ -76,20 +76,25 @@ impl Target {
             ("GET", ["applications", _, "commands"]) => Route::ListCommands,
             ("PUT", ["applications", _, "commands"]) => Route::SetCommands,
             ("POST", ["interactions", _, token, "callback"]) => {
-                token.clone_into(&mut target.token);
+                target.token = (*token).to_owned();
                 Route::Callback
             }
             ("POST", ["webhooks", _, token]) => {
-                token.clone_into(&mut target.token);
+                target.token = (*token).to_owned();
                 Route::FollowUp
             }
             (verb, ["webhooks", _, token, "messages", which]) => {
-                token.clone_into(&mut target.token);
+                target.token = (*token).to_owned();
                 target.message = which.parse().ok();
                 if *which != "@original" && target.message.is_none() {
                     return target;
                 }
-                verb_of(verb, Route::GetResponse, Route::EditResponse, Route::DeleteResponse)
+                verb_of(
+                    verb,
+                    Route::GetResponse,
+                    Route::EditResponse,
+                    Route::DeleteResponse,
+                )
             }
             ("POST", ["channels", _, "messages"]) => Route::CreateMessage,
             ("GET", ["channels", _, "messages"]) => Route::ListMessages,

@@ -17,6 +17,7 @@ use hyper_util::service::TowerToHyperService;
 use tokio::net::{TcpListener, TcpStream};
 use tokio::task::{JoinHandle, JoinSet};
 
+use super::gateway::{self, Out};
 use super::ids::{AttachmentId, ChannelId, MessageId};
 use super::message::Message;
 use super::record::{Fault, Request};
@@ -24,7 +25,6 @@ use super::rest::{self, Cut};
 use super::route::Route;
 use super::state::Shared;
 use super::trouble::Trouble;
-use super::gateway::{self, Out};
 use super::{DoubleConfig, Limits};
 
 /// A running double. It stops when it is dropped.
@@ -133,7 +133,9 @@ impl Double {
     pub fn channel_messages(&self, channel: ChannelId) -> Vec<Message> {
         self.shared.look(|state| {
             let channel = state.world.channels.get(&channel);
-            let ids = channel.map(|channel| channel.messages.as_slice()).unwrap_or_default();
+            let ids = channel
+                .map(|channel| channel.messages.as_slice())
+                .unwrap_or_default();
             ids.iter().map(|id| state.world.messages[id].clone()).collect()
         })
     }
@@ -178,9 +180,14 @@ impl Double {
     /// # Panics
     /// When it takes too long.
     pub async fn await_message(&self, id: MessageId, wanted: impl Fn(&Message) -> bool) -> Message {
-        let found = self
-            .shared
-            .until(|state| state.world.messages.get(&id).filter(|message| wanted(message)).cloned());
+        let found = self.shared.until(|state| {
+            state
+                .world
+                .messages
+                .get(&id)
+                .filter(|message| wanted(message))
+                .cloned()
+        });
         match found.await {
             Some(found) => found,
             None => panic!("never as wanted: {:?}", self.message(id)),

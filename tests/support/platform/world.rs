@@ -5,8 +5,8 @@ use std::collections::BTreeMap;
 pub use twilight_model::guild::Permissions;
 
 use super::ids::{AttachmentId, ChannelId, GuildId, InteractionId, MessageId, RoleId, Snowflakes, UserId};
-use super::message::Message;
 use super::interaction::Held;
+use super::message::Message;
 use serde_json::Value;
 
 /// What kind of channel.

@@ -3,8 +3,9 @@
 use std::sync::Arc;
 
 use serenity::all::{
-    ActionRow, ActionRowComponent, Attachment, CommandData, CommandDataOptionValue, CommandInteraction, ComponentInteraction, ComponentInteractionDataKind,
-    CreateActionRow, CreateInputText, CreateModal, InputTextStyle, Interaction, Member, ModalInteraction,
+    ActionRow, ActionRowComponent, Attachment, CommandData, CommandDataOptionValue, CommandInteraction,
+    ComponentInteraction, ComponentInteractionDataKind, CreateActionRow, CreateInputText, CreateModal,
+    InputTextStyle, Interaction, Member, ModalInteraction,
 };
 
 use super::commands::{NativeLine, line_of};
@@ -156,10 +157,17 @@ impl Ears {
     ) -> Result<String, StoreError> {
         let joins = line.line.name == "carer" && line.sub.is_some_and(|sub| sub.name == "add");
         if let Some(member) = line.member.filter(|_| joins && line.get("name").is_none()) {
-            let nick = data.resolved.members.get(&member).and_then(|one| one.nick.clone());
+            let nick = data
+                .resolved
+                .members
+                .get(&member)
+                .and_then(|one| one.nick.clone());
             let user = data.resolved.users.get(&member);
             let name = nick.or_else(|| user.map(|user| user.display_name().to_owned()));
-            let name = self.house.fitting_name(place, name.as_deref().unwrap_or_default()).await?;
+            let name = self
+                .house
+                .fitting_name(place, name.as_deref().unwrap_or_default())
+                .await?;
             line.given.push(("name", name));
         }
         Ok(line.typed())
@@ -212,10 +220,16 @@ impl Ears {
         };
         let server = command.guild_id.map(|id| id.get());
         let person = Person::of(server, command.member.as_deref(), command.user.id.get());
-        let offers = match (self.carer(&person).await, line_of(&command.data), typing_in(&command.data)) {
+        let offers = match (
+            self.carer(&person).await,
+            line_of(&command.data),
+            typing_in(&command.data),
+        ) {
             (Ok((place, carer)), Ok(line), Some((option, typed))) => {
                 let sub = line.sub.map(|sub| sub.name);
-                self.house.offers(place, carer, line.line.name, sub, option, typed).await
+                self.house
+                    .offers(place, carer, line.line.name, sub, option, typed)
+                    .await
             }
             _ => Vec::new(),
         };

@@ -63,12 +63,15 @@ impl Act {
     }
 
     fn held<T>(&self, look: impl Fn(&Held) -> T) -> T {
-        self.shared.look(|state| look(&state.world.interactions[&self.id]))
+        self.shared
+            .look(|state| look(&state.world.interactions[&self.id]))
     }
 
     async fn until<T>(&self, what: &str, find: impl Fn(&State, &Held) -> Option<T>) -> T {
         let id = self.id;
-        let found = self.shared.until(|state| find(state, &state.world.interactions[&id]));
+        let found = self
+            .shared
+            .until(|state| find(state, &state.world.interactions[&id]));
         match found.await {
             Some(found) => found,
             None => panic!(

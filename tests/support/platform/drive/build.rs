@@ -94,7 +94,11 @@ impl Double {
             };
             let data = state.world.channel_json(&channel);
             state.world.channels.insert(id, channel);
-            let name = if kind.is_thread() { "THREAD_CREATE" } else { "CHANNEL_CREATE" };
+            let name = if kind.is_thread() {
+                "THREAD_CREATE"
+            } else {
+                "CHANNEL_CREATE"
+            };
             tell(state, name, Some(guild), Intents::GUILDS, data);
             id
         })
@@ -223,7 +227,11 @@ impl Double {
             channel.deleted = true;
             let channel = channel.clone();
             let data = state.world.channel_json(&channel);
-            let name = if channel.kind.is_thread() { "THREAD_DELETE" } else { "CHANNEL_DELETE" };
+            let name = if channel.kind.is_thread() {
+                "THREAD_DELETE"
+            } else {
+                "CHANNEL_DELETE"
+            };
             tell(state, name, channel.guild, Intents::GUILDS, data);
         });
     }

@@ -99,7 +99,9 @@ fn open<'a>(state: &State, place: Place, commands: &'a [Value], line: &str) -> R
         return refused("the person may give no commands");
     }
     let needed = found.command["default_member_permissions"].as_str();
-    let needed = needed.and_then(|bits| bits.parse().ok()).map(Permissions::from_bits_retain);
+    let needed = needed
+        .and_then(|bits| bits.parse().ok())
+        .map(Permissions::from_bits_retain);
     if let Some(needed) = needed.filter(|_| in_guild)
         && !everything
         && (needed.is_empty() || !may.contains(needed))
@@ -110,7 +112,10 @@ fn open<'a>(state: &State, place: Place, commands: &'a [Value], line: &str) -> R
 }
 
 fn given(found: &Found<'_>, opt: &Opt) -> Value {
-    let kind = found.option(&opt.name).map(|option| option["type"].clone()).unwrap_or_default();
+    let kind = found
+        .option(&opt.name)
+        .map(|option| option["type"].clone())
+        .unwrap_or_default();
     json!({"name": opt.name, "type": kind, "value": opt.input.value()})
 }
 

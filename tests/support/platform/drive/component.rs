@@ -91,7 +91,9 @@ fn shown(state: &State, id: MessageId, custom_id: &str, by: UserId) -> Result<(P
     if message.ephemeral && asker(state, message) != Some(by) {
         return refused("the person does not see this message");
     }
-    let found = components(message.body()).into_iter().find(|part| part["custom_id"] == custom_id);
+    let found = components(message.body())
+        .into_iter()
+        .find(|part| part["custom_id"] == custom_id);
     match found {
         None => refused(format!("the message does not show `{custom_id}`")),
         Some(part) if part["disabled"] == true => refused(format!("`{custom_id}` is disabled")),
@@ -117,7 +119,10 @@ pub(super) fn chosen(state: &State, part: &Value, values: &[&str]) -> Result<Vec
         let id = value.parse().unwrap_or_default();
         let input = match part["type"].as_u64() {
             Some(3) => {
-                let offered = options.into_iter().flatten().any(|option| option["value"] == *value);
+                let offered = options
+                    .into_iter()
+                    .flatten()
+                    .any(|option| option["value"] == *value);
                 if !offered {
                     return refused(format!("there is no option `{value}`"));
                 }

@@ -17,9 +17,7 @@ impl<'a> Found<'a> {
     pub(super) fn look_up(commands: &'a [Value], line: &str) -> Result<Self, Refused> {
         let mut words = line.split_whitespace();
         let name = words.next().unwrap_or_default();
-        let named = |command: &&Value| {
-            command["name"] == name && command["type"].as_u64().unwrap_or(1) == 1
-        };
+        let named = |command: &&Value| command["name"] == name && command["type"].as_u64().unwrap_or(1) == 1;
         let Some(command) = commands.iter().find(named) else {
             return refused(format!("there is no command `/{name}`"));
         };

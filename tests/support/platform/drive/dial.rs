@@ -30,7 +30,11 @@ impl GatewayDial {
     /// When it takes too long.
     pub async fn connected(&self, sessions: usize) {
         let found = self.shared.until(|state| {
-            let linked = state.gateway.sessions.values().filter(|session| session.link.is_some());
+            let linked = state
+                .gateway
+                .sessions
+                .values()
+                .filter(|session| session.link.is_some());
             (linked.count() >= sessions).then_some(())
         });
         found.await.expect("the bot connects");
@@ -40,7 +44,11 @@ impl GatewayDial {
     #[must_use]
     pub fn sessions(&self) -> usize {
         self.shared.look(|state| {
-            let linked = state.gateway.sessions.values().filter(|session| session.link.is_some());
+            let linked = state
+                .gateway
+                .sessions
+                .values()
+                .filter(|session| session.link.is_some());
             linked.count()
         })
     }
@@ -72,7 +80,8 @@ impl GatewayDial {
     /// Asks all sessions to connect anew and to resume.
     pub fn reconnect(&self) {
         let frame = json!({"op": 7, "d": null}).to_string();
-        self.shared.with(|state| state.gateway.send_all(&Out::Text(frame)));
+        self.shared
+            .with(|state| state.gateway.send_all(&Out::Text(frame)));
     }
 
     /// Says to all sessions that they are invalid; whether they may resume.
@@ -93,7 +102,8 @@ impl GatewayDial {
 
     /// Closes all connections with a code.
     pub fn close(&self, code: u16) {
-        self.shared.with(|state| state.gateway.send_all(&Out::Close(code)));
+        self.shared
+            .with(|state| state.gateway.send_all(&Out::Close(code)));
     }
 
     /// Whether heartbeats are acknowledged from now on.

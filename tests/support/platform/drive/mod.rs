@@ -117,7 +117,11 @@ impl Double {
 /// Sends an interaction to whom it concerns; to how many.
 fn hand_out(state: &mut State, id: InteractionId) -> usize {
     let held = &state.world.interactions[&id];
-    let guild = state.world.channels.get(&held.channel).and_then(|channel| channel.guild);
+    let guild = state
+        .world
+        .channels
+        .get(&held.channel)
+        .and_then(|channel| channel.guild);
     let event = Event {
         name: "INTERACTION_CREATE",
         guild,

@@ -53,7 +53,12 @@ fn ids(parts: &[Value]) -> Vec<&str> {
     for part in parts {
         found.extend(part["custom_id"].as_str());
         found.extend(part["component"]["custom_id"].as_str());
-        found.extend(part["components"].as_array().map(|inner| ids(inner)).unwrap_or_default());
+        found.extend(
+            part["components"]
+                .as_array()
+                .map(|inner| ids(inner))
+                .unwrap_or_default(),
+        );
     }
     found
 }
@@ -92,7 +97,10 @@ fn fill(state: &State, part: &Value, inputs: &[(&str, &str)]) -> Result<Value, R
 /// What stands in a text input when it is sent off.
 fn text(part: &Value, inputs: &[(&str, &str)]) -> Result<String, Refused> {
     let id = part["custom_id"].as_str().unwrap_or_default();
-    let given = inputs.iter().find(|(known, _)| *known == id).map(|(_, text)| *text);
+    let given = inputs
+        .iter()
+        .find(|(known, _)| *known == id)
+        .map(|(_, text)| *text);
     let text = given.or_else(|| part["value"].as_str()).unwrap_or_default();
     let count = text.chars().count() as u64;
     if count == 0 && part["required"] != false {

@@ -82,7 +82,11 @@ fn identify(shared: &Shared, link: &mut Link, frame: &Value) -> Result<(), u16> 
         return Err(4010);
     }
     if intents.intersects(privileged()) {
-        blame(shared, Some(frame), "an intent that is granted on application alone");
+        blame(
+            shared,
+            Some(frame),
+            "an intent that is granted on application alone",
+        );
         return Err(4014);
     }
     let needed = shared.look(|state| state.gateway.config.intents);
@@ -177,7 +181,7 @@ fn resume(shared: &Shared, link: &mut Link, frame: &Value) -> Result<(), u16> {
     if !right_token(shared, &asked["token"]) {
         return Err(4004);
     }
-    let resumed = shared.with(|state| {
+    let resumed = shared.with(|state| -> Result<bool, u16> {
         let gateway = &mut state.gateway;
         let refuse = std::mem::take(&mut gateway.refuse_resume);
         if refuse {

@@ -93,12 +93,7 @@ async fn serve(shared: Arc<Shared>, socket: WebSocket) {
 }
 
 /// What the client sent; the code to close with, if it must not be.
-fn hear(
-    shared: &Shared,
-    link: &mut Link,
-    sent: &mut VecDeque<Duration>,
-    frame: &Message,
-) -> Result<(), u16> {
+fn hear(shared: &Shared, link: &mut Link, sent: &mut VecDeque<Duration>, frame: &Message) -> Result<(), u16> {
     let text = match frame {
         Message::Text(text) => text.as_str(),
         Message::Ping(_) | Message::Pong(_) => return Ok(()),
@@ -109,7 +104,10 @@ fn hear(
     };
     let now = shared.now();
     sent.push_back(now);
-    while sent.front().is_some_and(|first| *first + Duration::from_secs(60) <= now) {
+    while sent
+        .front()
+        .is_some_and(|first| *first + Duration::from_secs(60) <= now)
+    {
         sent.pop_front();
     }
     if sent.len() > shared.look(|state| state.gateway.config.sends) {
@@ -140,9 +138,15 @@ fn forget(shared: &Shared, link: &Link) {
 /// Its session may be resumed by another connection.
 fn part(shared: &Shared, link: &Link) {
     shared.with(|state| {
-        let session = link.session.as_ref().and_then(|id| state.gateway.sessions.get_mut(id));
+        let session = link
+            .session
+            .as_ref()
+            .and_then(|id| state.gateway.sessions.get_mut(id));
         if let Some(session) = session
-            && session.link.as_ref().is_some_and(|(number, _)| *number == link.number)
+            && session
+                .link
+                .as_ref()
+                .is_some_and(|(number, _)| *number == link.number)
         {
             session.link = None;
         }

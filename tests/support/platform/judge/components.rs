@@ -38,9 +38,17 @@ pub(super) fn judge(bench: &mut Bench, place: &str, body: &Value) {
 /// The inputs of a modal.
 pub(super) fn modal(bench: &mut Bench, place: &str, data: &Value) {
     let title = length(&data["title"]);
-    bench.hold((1..=45).contains(&title), &within(place, "title"), "1 to 45 characters");
+    bench.hold(
+        (1..=45).contains(&title),
+        &within(place, "title"),
+        "1 to 45 characters",
+    );
     let id = length(&data["custom_id"]);
-    bench.hold((1..=100).contains(&id), &within(place, "custom_id"), "1 to 100 characters");
+    bench.hold(
+        (1..=100).contains(&id),
+        &within(place, "custom_id"),
+        "1 to 100 characters",
+    );
     let place = within(place, "components");
     let inputs = each(&place, &data["components"]);
     bench.hold((1..=5).contains(&inputs.len()), &place, "1 to 5 inputs");
@@ -75,7 +83,11 @@ fn part(bench: &mut Bench, seen: &mut Seen, place: &str, one: &Value) {
             select(bench, place, one);
         }
         Some(18) => {
-            bench.hold((1..=45).contains(&length(&one["label"])), place, "a label of 1 to 45 characters");
+            bench.hold(
+                (1..=45).contains(&length(&one["label"])),
+                place,
+                "a label of 1 to 45 characters",
+            );
             part(bench, seen, &within(place, "component"), &one["component"]);
         }
         _ => {
@@ -118,17 +130,33 @@ fn custom_id(bench: &mut Bench, seen: &mut Seen, place: &str, one: &Value) {
 }
 
 fn button(bench: &mut Bench, seen: &mut Seen, place: &str, one: &Value) {
-    bench.hold(length(&one["label"]) <= 80, &within(place, "label"), "longer than 80");
+    bench.hold(
+        length(&one["label"]) <= 80,
+        &within(place, "label"),
+        "longer than 80",
+    );
     let style = one["style"].as_u64().unwrap_or(0);
-    bench.hold((1..=6).contains(&style), &within(place, "style"), "an unknown style");
+    bench.hold(
+        (1..=6).contains(&style),
+        &within(place, "style"),
+        "an unknown style",
+    );
     let says = length(&one["label"]) > 0 || one["emoji"].is_object() || style == 6;
     bench.hold(says, place, "a button without label and emoji");
     if style == 5 {
         bench.hold(length(&one["url"]) > 0, place, "a link without an address");
-        bench.hold(length(&one["url"]) <= 512, &within(place, "url"), "longer than 512");
+        bench.hold(
+            length(&one["url"]) <= 512,
+            &within(place, "url"),
+            "longer than 512",
+        );
         bench.hold(one["custom_id"].is_null(), place, "a link with a custom_id");
     } else if style != 6 {
-        bench.hold(one["url"].is_null(), place, "an address on a button that is no link");
+        bench.hold(
+            one["url"].is_null(),
+            place,
+            "an address on a button that is no link",
+        );
         custom_id(bench, seen, place, one);
     }
 }
@@ -139,8 +167,16 @@ fn select(bench: &mut Bench, place: &str, one: &Value) {
     let number = |key: &str, usual: u64| one[key].as_u64().unwrap_or(usual);
     let (least, most) = (number("min_values", 1), number("max_values", 1));
     bench.hold(least <= 25, &within(place, "min_values"), "between 0 and 25");
-    bench.hold((1..=25).contains(&most), &within(place, "max_values"), "between 1 and 25");
-    bench.hold(least <= most, &within(place, "min_values"), "more than max_values");
+    bench.hold(
+        (1..=25).contains(&most),
+        &within(place, "max_values"),
+        "between 1 and 25",
+    );
+    bench.hold(
+        least <= most,
+        &within(place, "min_values"),
+        "more than max_values",
+    );
 }
 
 fn choices(bench: &mut Bench, place: &str, one: &Value) {
@@ -148,7 +184,11 @@ fn choices(bench: &mut Bench, place: &str, one: &Value) {
     let options = each(&place, &one["options"]);
     bench.hold((1..=25).contains(&options.len()), &place, "1 to 25 options");
     let most = one["max_values"].as_u64().unwrap_or(1);
-    bench.hold(most <= options.len() as u64, &place, "fewer options than max_values");
+    bench.hold(
+        most <= options.len() as u64,
+        &place,
+        "fewer options than max_values",
+    );
     let mut values = BTreeSet::new();
     for (place, option) in &options {
         for key in ["label", "value"] {
@@ -164,16 +204,34 @@ fn choices(bench: &mut Bench, place: &str, one: &Value) {
 
 fn input(bench: &mut Bench, seen: &Seen, place: &str, one: &Value) {
     bench.hold(seen.modal, place, "an input stands in modals alone");
-    bench.hold(length(&one["value"]) <= 4000, &within(place, "value"), "longer than 4000");
-    bench.hold(length(&one["placeholder"]) <= 100, &within(place, "placeholder"), "longer than 100");
-    bench.hold(length(&one["label"]) <= 45, &within(place, "label"), "longer than 45");
+    bench.hold(
+        length(&one["value"]) <= 4000,
+        &within(place, "value"),
+        "longer than 4000",
+    );
+    bench.hold(
+        length(&one["placeholder"]) <= 100,
+        &within(place, "placeholder"),
+        "longer than 100",
+    );
+    bench.hold(
+        length(&one["label"]) <= 45,
+        &within(place, "label"),
+        "longer than 45",
+    );
     for (key, least) in [("min_length", 0), ("max_length", 1)] {
         if let Some(number) = one.get(key).filter(|number| !number.is_null()) {
-            let fits = number.as_u64().is_some_and(|number| (least..=4000).contains(&number));
+            let fits = number
+                .as_u64()
+                .is_some_and(|number| (least..=4000).contains(&number));
             bench.hold(fits, &within(place, key), "at most 4000");
         }
     }
     if let (Some(least), Some(most)) = (one["min_length"].as_u64(), one["max_length"].as_u64()) {
-        bench.hold(least <= most, &within(place, "min_length"), "more than max_length");
+        bench.hold(
+            least <= most,
+            &within(place, "min_length"),
+            "more than max_length",
+        );
     }
 }

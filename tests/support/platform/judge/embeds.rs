@@ -37,14 +37,22 @@ pub(super) fn judge(bench: &mut Bench, place: &str, body: &Value) {
                 let place = within(place, key);
                 let blank = field[key].as_str().is_none_or(|text| text.trim().is_empty());
                 bench.hold(!blank, &place, "this may not be empty");
-                bench.hold(length(&field[key]) <= most, &place, &format!("longer than {most}"));
+                bench.hold(
+                    length(&field[key]) <= most,
+                    &place,
+                    &format!("longer than {most}"),
+                );
                 all += length(&field[key]);
             }
         }
         for key in ["author", "footer"] {
             let part = if key == "author" { "name" } else { "text" };
             if embed[key].is_object() {
-                bench.hold(length(&embed[key][part]) > 0, &within(&place, key), "this may not be empty");
+                bench.hold(
+                    length(&embed[key][part]) > 0,
+                    &within(&place, key),
+                    "this may not be empty",
+                );
             }
         }
         let shows = ["title", "description", "image", "thumbnail", "author", "footer"];

@@ -8,7 +8,8 @@ const MESSAGE: &str = "content nonce tts embeds allowed_mentions message_referen
                        flags enforce_nonce poll";
 const EDIT: &str = "content embeds flags allowed_mentions components attachments";
 const ANSWER: &str = "content tts embeds allowed_mentions components attachments flags poll";
-const EMBED: &str = "title type description url timestamp color footer image thumbnail video provider author fields";
+const EMBED: &str =
+    "title type description url timestamp color footer image thumbnail video provider author fields";
 const PICTURE: &str = "url proxy_url height width";
 const COMMAND: &str = "id type name name_localizations description description_localizations options \
                        default_member_permissions dm_permission default_permission nsfw integration_types contexts \
@@ -69,7 +70,12 @@ pub(super) fn judge(bench: &mut Bench, shape: Shape, body: &Value) {
         Shape::MessageCreate => message(bench, "", body, MESSAGE),
         Shape::MessageEdit => message(bench, "", body, EDIT),
         Shape::WebhookCreate => message(bench, "", body, ANSWER),
-        Shape::WebhookEdit => message(bench, "", body, "content embeds flags allowed_mentions components attachments poll"),
+        Shape::WebhookEdit => message(
+            bench,
+            "",
+            body,
+            "content embeds flags allowed_mentions components attachments poll",
+        ),
     }
 }
 
@@ -104,7 +110,13 @@ fn message(bench: &mut Bench, place: &str, body: &Value, keys: &str) {
             known(bench, &place, field, "name value inline");
         }
     }
-    inner(bench, place, body, "allowed_mentions", "parse roles users replied_user");
+    inner(
+        bench,
+        place,
+        body,
+        "allowed_mentions",
+        "parse roles users replied_user",
+    );
     let reference = "type message_id channel_id guild_id fail_if_not_exists";
     inner(bench, place, body, "message_reference", reference);
     for (place, file) in each(&within(place, "attachments"), &body["attachments"]) {

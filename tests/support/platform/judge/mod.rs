@@ -15,7 +15,6 @@ use serde_json::Value;
 use super::record::{Judge, Verdict};
 use super::route::Route;
 
-
 /// What a body is.
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 pub(super) enum Shape {

@@ -95,7 +95,7 @@ fn message(bench: &mut Bench, place: &str, body: &Value, modal: bool) {
         if modal {
             for one in &parts {
                 match one {
-                    Component::ActionRow(_) => limit(bench, &place, component::component(one)),
+                    Component::ActionRow(_) => limit(bench, &place, component::component_v1(one)),
                     Component::Label(label) => limit(bench, &place, component::label(label)),
                     _ => {}
                 }

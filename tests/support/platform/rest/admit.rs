@@ -32,9 +32,7 @@ pub(super) fn admit(state: &mut State, call: &Call) -> Result<Standing, Throttle
     let key = call.target.bucket();
     let route = call.target.route;
     let under_way = state.limits.under_way;
-    let blocked = state
-        .pace
-        .blocked(&key, route.is_the_bots(), under_way, call.at);
+    let blocked = state.pace.blocked(&key, route.is_the_bots(), under_way, call.at);
     let counted = state
         .pace
         .count(&state.limits, (route, call.target.major, &key), call.at);

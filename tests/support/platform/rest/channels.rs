@@ -48,7 +48,11 @@ pub(super) fn against(state: &State, call: &Call) -> Vec<Verdict> {
 /// An edit that leaves nothing behind.
 pub(super) fn empties(state: &State, call: &Call) -> Vec<Verdict> {
     let world = &state.world;
-    let id = call.target.message.map(MessageId).or_else(|| world.held(&call.target.token)?.original);
+    let id = call
+        .target
+        .message
+        .map(MessageId)
+        .or_else(|| world.held(&call.target.token)?.original);
     let Some(message) = id.and_then(|id| world.messages.get(&id)) else {
         return Vec::new();
     };
@@ -63,17 +67,27 @@ pub(super) fn empties(state: &State, call: &Call) -> Vec<Verdict> {
             _ => false,
         },
     };
-    if ["content", "embeds", "components", "attachments"].into_iter().any(is_left)
+    if ["content", "embeds", "components", "attachments"]
+        .into_iter()
+        .any(is_left)
         || !call.carried.files.is_empty()
     {
         return Vec::new();
     }
-    vec![Verdict::new(Judge::Rules, "", "an edit that leaves an empty message")]
+    vec![Verdict::new(
+        Judge::Rules,
+        "",
+        "an edit that leaves an empty message",
+    )]
 }
 
 fn may_write(world: &World, channel: &Channel, files: bool) -> Result<(), Reply> {
     if !channel.kind.holds_messages() {
-        return Err(Reply::error(400, 50_008, "Cannot send messages in a non-text channel"));
+        return Err(Reply::error(
+            400,
+            50_008,
+            "Cannot send messages in a non-text channel",
+        ));
     }
     if let Some(user) = channel.recipient {
         let takes = world.users.get(&user).is_some_and(|user| user.takes_dms);
@@ -137,7 +151,11 @@ pub(super) fn list(state: &State, call: &Call) -> Reply {
     if !channel.bot_may.contains(Permissions::READ_MESSAGE_HISTORY) {
         return Reply::ok(Value::Array(Vec::new()));
     }
-    let asked: HashMap<&str, &str> = call.query.split('&').filter_map(|pair| pair.split_once('=')).collect();
+    let asked: HashMap<&str, &str> = call
+        .query
+        .split('&')
+        .filter_map(|pair| pair.split_once('='))
+        .collect();
     let number = |key: &str| asked.get(key).map(|value| value.parse::<u64>().ok());
     let limit = match number("limit") {
         None => 50,
@@ -145,7 +163,10 @@ pub(super) fn list(state: &State, call: &Call) -> Reply {
         Some(_) => return Reply::invalid(&[Verdict::new(Judge::Rules, "limit", "between 1 and 100")]),
     };
     let visible = |id: &&MessageId| {
-        world.messages.get(id).is_some_and(|message| !message.deleted && !message.ephemeral)
+        world
+            .messages
+            .get(id)
+            .is_some_and(|message| !message.deleted && !message.ephemeral)
     };
     let mut ids: Vec<u64> = channel.messages.iter().filter(visible).map(|id| id.0).collect();
     ids.sort_unstable();
@@ -157,15 +178,25 @@ pub(super) fn list(state: &State, call: &Call) -> Reply {
     } else if let Some(Some(around)) = number("around") {
         let half = (limit / 2).max(1);
         let older = ids.iter().rev().filter(|id| **id < around).take(half);
-        let newer = ids.iter().filter(|id| **id >= around).take(limit - half.min(limit - 1));
+        let newer = ids
+            .iter()
+            .filter(|id| **id >= around)
+            .take(limit - half.min(limit - 1));
         let mut found: Vec<u64> = older.chain(newer).copied().collect();
         found.sort_unstable_by(|a, b| b.cmp(a));
         found
     } else {
         let before = number("before").flatten().unwrap_or(u64::MAX);
-        ids.into_iter().rev().filter(|id| *id < before).take(limit).collect()
+        ids.into_iter()
+            .rev()
+            .filter(|id| *id < before)
+            .take(limit)
+            .collect()
     };
-    let bodies: Vec<Value> = found.into_iter().map(|id| world.messages[&MessageId(id)].body().clone()).collect();
+    let bodies: Vec<Value> = found
+        .into_iter()
+        .map(|id| world.messages[&MessageId(id)].body().clone())
+        .collect();
     Reply::ok(bodies.into())
 }
 
@@ -178,7 +209,8 @@ pub(super) fn message(state: &mut State, call: &Call, files: Vec<(u64, Stored)>)
     };
     let id = MessageId(call.target.message.unwrap_or_default());
     let found = world.messages.get(&id);
-    let found = found.filter(|message| message.channel.0 == call.target.major && !message.deleted && !message.ephemeral);
+    let found = found
+        .filter(|message| message.channel.0 == call.target.major && !message.deleted && !message.ephemeral);
     let Some(message) = found else {
         return Reply::unknown_message();
     };
@@ -186,7 +218,9 @@ pub(super) fn message(state: &mut State, call: &Call, files: Vec<(u64, Stored)>)
     match call.target.route {
         Route::GetMessage if !may.contains(Permissions::READ_MESSAGE_HISTORY) => Reply::missing_permission(),
         Route::GetMessage => Reply::ok(message.body().clone()),
-        Route::EditMessage if !own => Reply::error(403, 50_005, "Cannot edit a message authored by another user"),
+        Route::EditMessage if !own => {
+            Reply::error(403, 50_005, "Cannot edit a message authored by another user")
+        }
         Route::EditMessage => {
             let files = keep(world, files);
             world.edit(id, &object(call), &files, call.at);

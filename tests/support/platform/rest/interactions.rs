@@ -15,7 +15,11 @@ use crate::platform::state::State;
 use crate::platform::world::Stored;
 
 fn kind(call: &Call) -> u64 {
-    call.carried.json.as_ref().and_then(|body| body["type"].as_u64()).unwrap_or(0)
+    call.carried
+        .json
+        .as_ref()
+        .and_then(|body| body["type"].as_u64())
+        .unwrap_or(0)
 }
 
 /// What kinds of answer go with what was done.
@@ -60,7 +64,11 @@ pub(super) fn callback(state: &mut State, call: &Call, files: Vec<(u64, Stored)>
     let deadline = state.gateway.config.answer_within;
     let world = &mut state.world;
     let id = InteractionId(call.target.major);
-    let Some(held) = world.interactions.get_mut(&id).filter(|held| held.token == call.target.token) else {
+    let Some(held) = world
+        .interactions
+        .get_mut(&id)
+        .filter(|held| held.token == call.target.token)
+    else {
         return unknown();
     };
     if let Err(refused) = open(held, call.at, deadline) {

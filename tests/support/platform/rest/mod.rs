@@ -135,7 +135,7 @@ fn done(shared: &Shared, call: &mut Call) -> Reply {
         let files: Vec<(u64, usize)> = (call.carried.files.iter())
             .map(|(number, file)| (*number, file.bytes.len()))
             .collect();
-        verdicts.extend(judge::judge(call.target.route, body, &files));
+        verdicts.extend(judge(call.target.route, body, &files));
     }
     let files = std::mem::take(&mut call.carried.files);
     let reply = shared.with(|state| {

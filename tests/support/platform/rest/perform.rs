@@ -27,9 +27,11 @@ pub(super) fn perform(shared: &Shared, state: &mut State, call: &Call, files: Ve
         Route::GatewayBot => state.gateway.describe(&shared.gateway_url()),
         Route::Me => Reply::ok(me(&state.world)),
         Route::Application => Reply::ok(application(&state.world)),
-        Route::ListCommands | Route::SetCommands if call.target.major != state.world.bot.0 => {
-            Reply::error(403, 20_012, "You are not authorized to perform this action on this application")
-        }
+        Route::ListCommands | Route::SetCommands if call.target.major != state.world.bot.0 => Reply::error(
+            403,
+            20_012,
+            "You are not authorized to perform this action on this application",
+        ),
         Route::ListCommands => Reply::ok(state.world.commands.clone().into()),
         Route::SetCommands => set_commands(&mut state.world, call),
         Route::Callback => interactions::callback(state, call, files),
@@ -39,7 +41,9 @@ pub(super) fn perform(shared: &Shared, state: &mut State, call: &Call, files: Ve
         }
         Route::CreateMessage => channels::create(shared, state, call, files),
         Route::ListMessages => channels::list(state, call),
-        Route::GetMessage | Route::EditMessage | Route::DeleteMessage => channels::message(state, call, files),
+        Route::GetMessage | Route::EditMessage | Route::DeleteMessage => {
+            channels::message(state, call, files)
+        }
         Route::GetChannel => match channels::seen(&state.world, call) {
             Ok(channel) => Reply::ok(state.world.channel_json(channel)),
             Err(refused) => refused,
@@ -96,7 +100,13 @@ fn application(world: &World) -> Value {
 }
 
 fn set_commands(world: &mut World, call: &Call) -> Reply {
-    let wanted = call.carried.json.as_ref().and_then(Value::as_array).cloned().unwrap_or_default();
+    let wanted = call
+        .carried
+        .json
+        .as_ref()
+        .and_then(Value::as_array)
+        .cloned()
+        .unwrap_or_default();
     let mut commands = Vec::new();
     for mut command in wanted {
         let kind = command.get("type").cloned().unwrap_or(json!(1));
@@ -105,7 +115,10 @@ fn set_commands(world: &mut World, call: &Call) -> Reply {
             .commands
             .iter()
             .find(|known| known["name"] == command["name"] && known["type"] == kind);
-        let id = known.map_or_else(|| json!(world.ids.next().to_string()), |known| known["id"].clone());
+        let id = known.map_or_else(
+            || json!(world.ids.next().to_string()),
+            |known| known["id"].clone(),
+        );
         command["id"] = id;
         command["type"] = kind;
         command["application_id"] = json!(world.bot.to_string());
@@ -136,7 +149,11 @@ fn open_dm(world: &mut World, call: &Call) -> Reply {
 
 /// The channel in which the bot and a person talk.
 pub(in crate::platform) fn dm(world: &mut World, user: UserId) -> ChannelId {
-    if let Some(known) = world.channels.values().find(|known| known.recipient == Some(user)) {
+    if let Some(known) = world
+        .channels
+        .values()
+        .find(|known| known.recipient == Some(user))
+    {
         return known.id;
     }
     let id = ChannelId(world.ids.next());

@@ -32,7 +32,9 @@ pub(super) fn follow_up(shared: &Shared, state: &mut State, call: &Call, files: 
     let files = keep(world, files);
     let body = object(call);
     let held = &world.interactions[&id];
-    let promised = held.original.filter(|original| world.messages[original].is_loading());
+    let promised = held
+        .original
+        .filter(|original| world.messages[original].is_loading());
     if let Some(original) = promised {
         world.edit(original, &body, &files, call.at);
         return Reply::ok(world.messages[&original].body().clone());

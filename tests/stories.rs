@@ -1,0 +1,3 @@
+//! The main job through the group-chat platform: what people do there, and what they see, on the platform's double.
+
+mod round;
