@@ -128,7 +128,12 @@ impl Ears {
         }
         let path = format!("/applications/{application}/commands");
         for pause in REGISTER_PAUSES {
-            match self.chat.sender.call(Call::put(path.clone(), json(&commands))).await {
+            match self
+                .chat
+                .sender
+                .call(Call::put(path.clone(), json(&commands)))
+                .await
+            {
                 Ok(_) => {
                     tracing::info!(count = commands.len(), "the lines are registered");
                     if let Err(error) = store.keep(&name, &print).await {
