@@ -3,9 +3,9 @@
 use std::sync::Arc;
 
 use serenity::all::{
-    ActionRow, ActionRowComponent, Attachment, CommandData, CommandDataOptionValue, CommandInteraction,
-    ComponentInteraction, ComponentInteractionDataKind, CreateActionRow, CreateInputText, CreateModal,
-    InputTextStyle, Interaction, Member, ModalInteraction,
+    ActionRow, ActionRowComponent, Attachment, ChannelType, CommandData, CommandDataOptionValue,
+    CommandInteraction, ComponentInteraction, ComponentInteractionDataKind, CreateActionRow, CreateInputText,
+    CreateModal, InputTextStyle, Interaction, Member, ModalInteraction,
 };
 
 use super::commands::{NativeLine, line_of};
@@ -93,7 +93,7 @@ impl Ears {
         };
         let id = id_of(asked.id);
         if line.line.name == "place" && line.sub.is_some_and(|sub| sub.name == "link") {
-            let heard = self.link(&person, &line, id);
+            let heard = self.link(&person, &line, &command.data, id);
             return self.replies().answer(&asked, false, heard).await;
         }
         let heard = self.line(&person, line, &command.data, id);
@@ -101,11 +101,18 @@ impl Ears {
     }
 
     /// A server gets its place.
-    async fn link(&self, person: &Person, line: &NativeLine, id: String) -> Answer {
+    async fn link(&self, person: &Person, line: &NativeLine, data: &CommandData, id: String) -> Answer {
         let channel = line.channel.map(|channel| number(channel.get()));
         let (Some(server), Some(channel)) = (person.server, channel) else {
             return self.house.refusal(&msg!("refuse-link-channel"));
         };
+        let kind = line
+            .channel
+            .and_then(|id| data.resolved.channels.get(&id))
+            .map(|found| found.kind);
+        if kind.is_some_and(|kind| kind != ChannelType::Text) {
+            return self.house.refusal(&msg!("refuse-link-kind"));
+        }
         if !person.manages {
             return self.house.refusal(&msg!("link-not-manager"));
         }

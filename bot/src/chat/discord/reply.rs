@@ -7,13 +7,11 @@ use std::future::Future;
 use std::pin::pin;
 use std::time::Duration;
 
-use serenity::all::{
-    CreateAllowedMentions, CreateAutocompleteResponse, CreateInteractionResponse,
-    CreateInteractionResponseMessage, CreateModal,
-};
+use serde_json::{Value, json};
+use serenity::all::{CreateAutocompleteResponse, CreateInteractionResponse, CreateModal};
 
 use super::sender::{Call, Refused, Sender};
-use super::shape::{Shape, answer as shapes, json};
+use super::shape::{Shape, answer as shapes, json as body_of};
 use crate::chat::blocks::Answer;
 use crate::clock::wait;
 use crate::words::Words;
@@ -33,6 +31,16 @@ const FIRST_TRIES: u32 = 2;
 const ANSWERED: i64 = 40_060;
 /// The platform's "too late, or never asked".
 const TOO_LATE: i64 = 10_062;
+
+/// The body that puts an answer off: whose eyes it is for is settled with it, and it carries nothing else.
+fn put_off(private: bool) -> Value {
+    let data = if private {
+        json!({ "flags": 64 })
+    } else {
+        json!({})
+    };
+    json!({ "type": 5, "data": data })
+}
 
 /// What is to be answered.
 #[derive(Clone)]
@@ -73,12 +81,7 @@ impl Replies<'_> {
         let done = match heard {
             Some(answer) => self.at_once(asked, private, &answer).await,
             None => {
-                let message = CreateInteractionResponseMessage::new()
-                    .allowed_mentions(CreateAllowedMentions::new())
-                    .ephemeral(private);
-                let put_off = self
-                    .first(asked, &CreateInteractionResponse::Defer(message))
-                    .await;
+                let put_off = self.first(asked, &put_off(private)).await;
                 // It is heard to its end all the same: what it writes is not taken back by a late reply.
                 let answer = hearing.await;
                 match put_off {
@@ -97,7 +100,7 @@ impl Replies<'_> {
         let mut shapes = shapes(&answer.blocks, self.words).into_iter();
         if let Some(first) = shapes.next() {
             let message = CreateInteractionResponse::Message(first.response(private));
-            self.first(asked, &message).await?;
+            self.first(asked, &body_of(&message)).await?;
         }
         self.follow_ups(asked, private, shapes).await
     }
@@ -151,14 +154,13 @@ impl Replies<'_> {
     }
 
     async fn or_log(&self, asked: &Asked, response: &CreateInteractionResponse) {
-        if let Err(error) = self.first(asked, response).await {
+        if let Err(error) = self.first(asked, &body_of(response)).await {
             tracing::warn!(interaction = asked.id, %error, "a reply did not get through");
         }
     }
 
-    async fn first(&self, asked: &Asked, response: &CreateInteractionResponse) -> Result<(), Refused> {
+    async fn first(&self, asked: &Asked, body: &Value) -> Result<(), Refused> {
         let path = format!("/interactions/{}/{}/callback", asked.id, asked.token);
-        let body = json(response);
         let mut tried = 1;
         loop {
             let call = Call::post(path.clone(), body.clone())
