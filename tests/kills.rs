@@ -1,4 +1,7 @@
-//! What was answered is there once and what is to be posted is out once, however often the process is killed.
+//! What was answered is there once and what is to be posted is out once, however often a process is killed.
+
+mod moved;
+mod together;
 
 use wrackline_tests::kills::{Base, Plan, run};
 

@@ -58,8 +58,7 @@ fn seen(deed: &Deed, answers: &HashMap<InteractionId, Vec<&Message>>) -> Seen {
         (Some(seq), _) => Seen::Done(Some(seq)),
         (None, None) => Seen::Nothing,
         // What was taken back cannot be taken back: its receipt shows nothing to press.
-        (None, Some(message)) if message.content().starts_with("**Taken back") => Seen::Done(None),
-        (None, Some(message)) if message.content().starts_with("Taken back") => Seen::Done(None),
+        (None, Some(message)) if message.content().starts_with("**Taken back: ") => Seen::Done(None),
         (None, Some(message)) => Seen::Refused(message.text()),
     }
 }
@@ -138,25 +137,23 @@ fn lines(deeds: &[Deed], tail: &Tail, messages: &[Message], report: &mut Report)
         .extend(odd.map(|odd| format!("nobody wrote {odd}")));
 }
 
-/// Every danger, and every end of one, is wanted as a post once.
+/// Every danger, and every end of one that was not taken back, is wanted as a post once.
 fn alarms(tail: &Tail, posts: &[PostRow], report: &mut Report) {
     let mut wanted: HashMap<String, usize> = HashMap::new();
-    let mut dangers = HashSet::new();
+    let mut open = HashSet::new();
     for row in &tail.entries {
         let entry = shelf::entry(row).expect("an entry of this version");
-        if let Event::Saw(_, sighting) = entry.event
-            && sighting.is_danger()
-        {
-            wanted.insert(format!("seen.{}", entry.seq), 0);
-            dangers.insert(entry.seq);
-        }
-    }
-    for row in &tail.entries {
-        let entry = shelf::entry(row).expect("an entry of this version");
-        if let Event::Closed(of) = entry.event
-            && dangers.contains(&of)
-        {
-            wanted.insert(format!("settled.seen.{of}"), 0);
+        match entry.event {
+            Event::Saw(_, sighting) if sighting.is_danger() => {
+                wanted.insert(format!("seen.{}", entry.seq), 0);
+                open.insert(entry.seq);
+            }
+            // What was taken back never was: its end is none.
+            Event::Retract(of) => drop(open.remove(&of)),
+            Event::Closed(of) if open.contains(&of) => {
+                wanted.insert(format!("settled.seen.{of}"), 0);
+            }
+            _ => {}
         }
     }
     for key in posts.iter().flat_map(|post| &post.keys) {

@@ -15,7 +15,7 @@ use super::Ground;
 use crate::platform::{Act, Opt, UserId};
 
 /// Between two deeds of one person, in milliseconds, at least and at most.
-const PAUSE_MS: (u64, u64) = (40, 160);
+const PAUSE_MS: (u64, u64) = (30, 130);
 /// How far back a person looks for something to press.
 const LOOK_BACK: usize = 60;
 /// What is pressed: each at most once for an entry, so that every press has an entry of its own.
@@ -58,14 +58,15 @@ impl Log {
         self.deeds.lock().unwrap_or_else(PoisonError::into_inner).clone()
     }
 
-    /// Delivers once more what was done lately: what got no answer is heard now, or was heard by the process that is
-    /// gone; what got one must not be done again.
+    /// Delivers some of what was done lately once more. What got no answer is heard now, or was heard by the process
+    /// that is gone; what got one must not be done again.
     pub fn again(&self, dice: &mut Dice) {
         let now = monotonic();
         let deeds = self.deeds();
         let lately = deeds.iter().rev().take_while(|deed| now - deed.at < AGAIN_WITHIN);
         for deed in lately {
-            if deed.act.answer().is_none() || dice.one_in(10) {
+            let chance = if deed.act.answer().is_none() { 2 } else { 10 };
+            if dice.one_in(chance) {
                 deed.act.again();
             }
         }
