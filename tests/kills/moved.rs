@@ -29,9 +29,7 @@ async fn alarm(ground: &Ground, note: &str) -> Message {
     let receipt = ground.say("saw", &told).await;
     assert!(receipt.contains("North salt"), "{receipt}");
     for _ in 0..100 {
-        let found = posts(ground)
-            .into_iter()
-            .find(|post| post.text().contains(note));
+        let found = posts(ground).into_iter().find(|post| post.text().contains(note));
         if let Some(post) = found {
             return post;
         }

@@ -55,5 +55,9 @@ async fn main() -> ExitCode {
         say(report.to_string());
         whole &= report.is_whole();
     }
-    if whole { ExitCode::SUCCESS } else { ExitCode::FAILURE }
+    if whole {
+        ExitCode::SUCCESS
+    } else {
+        ExitCode::FAILURE
+    }
 }

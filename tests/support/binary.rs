@@ -26,7 +26,12 @@ pub fn program() -> &'static Path {
         // A test stands in `deps` of the profile's folder, a program in the folder itself.
         let profile = test
             .parent()
-            .and_then(|folder| folder.ends_with("deps").then(|| folder.parent()).unwrap_or(Some(folder)))
+            .and_then(|folder| {
+                folder
+                    .ends_with("deps")
+                    .then(|| folder.parent())
+                    .unwrap_or(Some(folder))
+            })
             .expect("the profile's folder");
         let name = profile
             .file_name()

@@ -131,10 +131,10 @@ fn lines(deeds: &[Deed], tail: &Tail, messages: &[Message], report: &mut Report)
             }
         }
     }
-    let odd = written.into_iter().map(|(meant, seqs)| format!("{meant:?}: {seqs:?}"));
-    report
-        .wrong
-        .extend(odd.map(|odd| format!("nobody wrote {odd}")));
+    let odd = written
+        .into_iter()
+        .map(|(meant, seqs)| format!("{meant:?}: {seqs:?}"));
+    report.wrong.extend(odd.map(|odd| format!("nobody wrote {odd}")));
 }
 
 /// Every danger, and every end of one that was not taken back, is wanted as a post once.
@@ -172,8 +172,7 @@ fn alarms(tail: &Tail, posts: &[PostRow], report: &mut Report) {
 
 /// Every post is one message of the channel, and every message there that answers nobody is one post.
 fn channel(place: PlaceId, posts: &[PostRow], messages: &[Message], report: &mut Report) {
-    let by_id: HashMap<MessageId, &Message> =
-        messages.iter().map(|message| (message.id, message)).collect();
+    let by_id: HashMap<MessageId, &Message> = messages.iter().map(|message| (message.id, message)).collect();
     let mut told: HashMap<MessageId, i64> = HashMap::new();
     for post in posts {
         let what = format!("post {} {:?}", post.id, post.keys);
@@ -191,10 +190,14 @@ fn channel(place: PlaceId, posts: &[PostRow], messages: &[Message], report: &mut
         report.posts += 1;
         let out = post.message.as_deref().and_then(|id| id.parse::<Out>().ok());
         let id = out.map(|out| MessageId(out.message.unsigned_abs()));
-        let Some(message) = id.and_then(|id| by_id.get(&id)).filter(|message| !message.deleted) else {
-            report
-                .missing
-                .push(format!("{what} is sent as {:?}, which is not there", post.message));
+        let Some(message) = id
+            .and_then(|id| by_id.get(&id))
+            .filter(|message| !message.deleted)
+        else {
+            report.missing.push(format!(
+                "{what} is sent as {:?}, which is not there",
+                post.message
+            ));
             continue;
         };
         if let Some(other) = told.insert(message.id, post.id) {

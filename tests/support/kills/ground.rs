@@ -18,7 +18,7 @@ const PATIENCE: Duration = Duration::from_secs(60);
 /// How long the outbox may take to empty after a kill: a lease runs for half a minute.
 const SETTLE_WITHIN: Duration = Duration::from_secs(180);
 /// How many people there are beside the keeper.
-const PEOPLE: usize = 3;
+const PEOPLE: usize = 5;
 
 /// What the place is kept in.
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
@@ -146,11 +146,8 @@ impl Ground {
         for person in &self.people[1..] {
             self.say("carer add", &[Opt::user("member", *person)]).await;
         }
-        self.say(
-            "enclosure add",
-            &[text("name", "North"), text("volume", "400 L")],
-        )
-        .await;
+        self.say("enclosure add", &[text("name", "North"), text("volume", "400 L")])
+            .await;
         for water in ["fresh", "salt"] {
             let pool = [
                 text("enclosure", "North"),

@@ -14,8 +14,10 @@ use wrackline::clock::{monotonic, wait};
 use super::Ground;
 use crate::platform::{Act, Opt, UserId};
 
-/// Between two deeds of one person, in milliseconds, at least and at most.
-const PAUSE_MS: (u64, u64) = (30, 130);
+/// Between an answer and the next deed of the same person, in milliseconds, at least and at most.
+const PAUSE_MS: (u64, u64) = (40, 200);
+/// How long a person waits for an answer: as long as the platform does.
+const ANSWER_WITHIN: Duration = Duration::from_secs(3);
 /// How far back a person looks for something to press.
 const LOOK_BACK: usize = 60;
 /// What is pressed: each at most once for an entry, so that every press has an entry of its own.
@@ -164,15 +166,26 @@ async fn live(ground: Arc<Ground>, log: Arc<Log>, by: UserId, mut dice: Dice) {
         if ground.double.gateway().sessions() == 0 {
             continue;
         }
-        match dice.below(10) {
-            0..7 => line(&ground, &log, by, &mut dice),
+        let act = match dice.below(10) {
+            0..7 => Some(line(&ground, &log, by, &mut dice)),
             _ => press(&ground, &log, by, &mut dice),
+        };
+        if let Some(act) = act {
+            answered(&ground, &act).await;
         }
     }
 }
 
+/// Waits until something is answered, for as long as somebody is there to answer it.
+async fn answered(ground: &Ground, act: &Act) {
+    let until = monotonic() + ANSWER_WITHIN;
+    while act.answer().is_none() && ground.double.gateway().sessions() > 0 && monotonic() < until {
+        wait(Duration::from_millis(10)).await;
+    }
+}
+
 /// A line with a note of its own: a danger, which is posted at once, a duty, or a reading.
-fn line(ground: &Ground, log: &Log, by: UserId, dice: &mut Dice) {
+fn line(ground: &Ground, log: &Log, by: UserId, dice: &mut Dice) -> Act {
     let note = format!("note-{}", log.number.fetch_add(1, Ordering::SeqCst));
     let text = Opt::text;
     let spot = *dice.pick(&["north salt", "north fresh"]);
@@ -196,38 +209,40 @@ fn line(ground: &Ground, log: &Log, by: UserId, dice: &mut Dice) {
             let percent = 76 + dice.below(8);
             (
                 "read",
-                vec![
-                    text("spot", "north"),
-                    text("readings", &format!("{percent} %")),
-                ],
+                vec![text("spot", "north"), text("readings", &format!("{percent} %"))],
             )
         }
     };
     options.push(text("note", &note));
     let act = ground.double.command(ground.channel, by, name, &options);
     let act = act.unwrap_or_else(|why| panic!("/{name} {options:?}: {why}"));
-    log.add(act, Meant::Note(note));
+    log.add(act.clone(), Meant::Note(note));
+    act
 }
 
 /// A press on one of the newest posts and receipts.
-fn press(ground: &Ground, log: &Log, by: UserId, dice: &mut Dice) {
+fn press(ground: &Ground, log: &Log, by: UserId, dice: &mut Dice) -> Option<Act> {
     let mut offers = Vec::new();
     for message in ground.double.newest_messages(ground.channel, LOOK_BACK) {
         for shown in message.shown() {
             let code = code_of(&shown.custom_id).to_owned();
-            if code.split_once('.').is_some_and(|(verb, _)| VERBS.contains(&verb)) {
+            if code
+                .split_once('.')
+                .is_some_and(|(verb, _)| VERBS.contains(&verb))
+            {
                 offers.push((message.id, shown.custom_id, code));
             }
         }
     }
     if offers.is_empty() {
-        return;
+        return None;
     }
     let (message, custom_id, code) = dice.pick(&offers);
-    // Some are for other eyes, or gone meanwhile.
-    if log.press(code)
-        && let Ok(act) = ground.double.press(*message, custom_id, by)
-    {
-        log.add(act, Meant::Press(code.clone()));
+    if !log.press(code) {
+        return None;
     }
+    // Some are for other eyes, or gone meanwhile.
+    let act = ground.double.press(*message, custom_id, by).ok()?;
+    log.add(act.clone(), Meant::Press(code.clone()));
+    Some(act)
 }

@@ -7,13 +7,11 @@ use std::future::Future;
 use std::pin::pin;
 use std::time::Duration;
 
-use serenity::all::{
-    CreateAllowedMentions, CreateAutocompleteResponse, CreateInteractionResponse,
-    CreateInteractionResponseMessage, CreateModal,
-};
+use serde_json::{Value, json};
+use serenity::all::{CreateAutocompleteResponse, CreateInteractionResponse, CreateModal, MessageFlags};
 
 use super::sender::{Call, Refused, Sender};
-use super::shape::{Shape, answer as shapes, json};
+use super::shape::{Shape, answer as shapes, json as shape_json};
 use crate::chat::blocks::Answer;
 use crate::clock::wait;
 use crate::words::Words;
@@ -29,6 +27,8 @@ const LATER_TRIES: u32 = 5;
 /// How often a first one is tried; more than this does not fit into three seconds.
 const FIRST_TRIES: u32 = 2;
 
+/// The kind of a first reply that an answer is to follow.
+const PUT_OFF: u8 = 5;
 /// The platform's "answered already".
 const ANSWERED: i64 = 40_060;
 /// The platform's "too late, or never asked".
@@ -73,12 +73,7 @@ impl Replies<'_> {
         let done = match heard {
             Some(answer) => self.at_once(asked, private, &answer).await,
             None => {
-                let message = CreateInteractionResponseMessage::new()
-                    .allowed_mentions(CreateAllowedMentions::new())
-                    .ephemeral(private);
-                let put_off = self
-                    .first(asked, &CreateInteractionResponse::Defer(message))
-                    .await;
+                let put_off = self.put_off(asked, private).await;
                 // It is heard to its end all the same: what it writes is not taken back by a late reply.
                 let answer = hearing.await;
                 match put_off {
@@ -92,12 +87,27 @@ impl Replies<'_> {
         }
     }
 
+    /// Says that the answer takes longer. The platform takes no more of it than for whose eyes it will be; the builder
+    /// would send mentions and attachments along.
+    async fn put_off(&self, asked: &Asked, private: bool) -> Result<(), Refused> {
+        let flags = if private {
+            MessageFlags::EPHEMERAL
+        } else {
+            MessageFlags::empty()
+        };
+        self.first(
+            asked,
+            &json!({ "type": PUT_OFF, "data": { "flags": flags.bits() } }),
+        )
+        .await
+    }
+
     async fn at_once(&self, asked: &Asked, private: bool, answer: &Answer) -> Result<(), Refused> {
         let private = private || answer.private;
         let mut shapes = shapes(&answer.blocks, self.words).into_iter();
         if let Some(first) = shapes.next() {
             let message = CreateInteractionResponse::Message(first.response(private));
-            self.first(asked, &message).await?;
+            self.first(asked, &shape_json(&message)).await?;
         }
         self.follow_ups(asked, private, shapes).await
     }
@@ -151,14 +161,13 @@ impl Replies<'_> {
     }
 
     async fn or_log(&self, asked: &Asked, response: &CreateInteractionResponse) {
-        if let Err(error) = self.first(asked, response).await {
+        if let Err(error) = self.first(asked, &shape_json(response)).await {
             tracing::warn!(interaction = asked.id, %error, "a reply did not get through");
         }
     }
 
-    async fn first(&self, asked: &Asked, response: &CreateInteractionResponse) -> Result<(), Refused> {
+    async fn first(&self, asked: &Asked, body: &Value) -> Result<(), Refused> {
         let path = format!("/interactions/{}/{}/callback", asked.id, asked.token);
-        let body = json(response);
         let mut tried = 1;
         loop {
             let call = Call::post(path.clone(), body.clone())
