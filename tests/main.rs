@@ -5,6 +5,7 @@ mod care;
 mod chats;
 mod contract;
 mod foreign;
+mod kills;
 mod lines;
 mod moments;
 mod old;
