@@ -3,9 +3,9 @@
 use std::sync::Arc;
 
 use serenity::all::{
-    ActionRow, ActionRowComponent, Attachment, CommandData, CommandDataOptionValue, CommandInteraction,
-    ComponentInteraction, ComponentInteractionDataKind, CreateActionRow, CreateInputText, CreateModal,
-    InputTextStyle, Interaction, Member, ModalInteraction,
+    ActionRow, ActionRowComponent, Attachment, ChannelType, CommandData, CommandDataOptionValue,
+    CommandInteraction, ComponentInteraction, ComponentInteractionDataKind, CreateActionRow, CreateInputText,
+    CreateModal, InputTextStyle, Interaction, Member, ModalInteraction,
 };
 
 use super::commands::{NativeLine, line_of};
@@ -93,25 +93,20 @@ impl Ears {
         };
         let id = id_of(asked.id);
         if line.line.name == "place" && line.sub.is_some_and(|sub| sub.name == "link") {
-            let heard = self.link(&person, &line, id);
+            let heard = self.link(&person, &line, &command.data, id);
             return self.replies().answer(&asked, false, heard).await;
         }
         let heard = self.line(&person, line, &command.data, id);
         self.replies().answer(&asked, false, heard).await;
     }
 
-    /// A server gets its place.
-    async fn link(&self, person: &Person, line: &NativeLine, id: String) -> Answer {
-        let channel = line.channel.map(|channel| number(channel.get()));
-        let (Some(server), Some(channel)) = (person.server, channel) else {
+    /// A server gets its place. Its channel is greeted only when nothing else stands against it.
+    async fn link(&self, person: &Person, line: &NativeLine, data: &CommandData, id: String) -> Answer {
+        let (Some(server), Some(channel)) = (person.server, line.channel) else {
             return self.house.refusal(&msg!("refuse-link-channel"));
         };
-        if !person.manages {
-            return self.house.refusal(&msg!("link-not-manager"));
-        }
-        if let Err(trouble) = self.chat.greet(channel, &id).await {
-            return self.house.refusal(&trouble);
-        }
+        let kind = data.resolved.channels.get(&channel).map(|channel| channel.kind);
+        let channel = number(channel.get());
         let request = LinkRequest {
             server,
             channel,
@@ -122,6 +117,15 @@ impl Ears {
             zone: line.get("zone").map(str::to_owned),
             code: line.get("code").map(str::to_owned),
         };
+        if let Some(answer) = self.house.link_hindered(&request).await {
+            return answer;
+        }
+        if kind.is_some_and(|kind| kind != ChannelType::Text) {
+            return self.house.refusal(&msg!("refuse-link-kind"));
+        }
+        if let Err(trouble) = self.chat.greet(channel, &request.id).await {
+            return self.house.refusal(&trouble);
+        }
         let answer = self.house.link(request).await;
         if answer.ok {
             self.chat.reopen(channel);
