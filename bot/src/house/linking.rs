@@ -15,6 +15,7 @@ use crate::lines;
 use crate::msg;
 use crate::shelf::row;
 use crate::store::{Change, InboundRow, PlaceId, ServerRow, StoreError};
+use crate::words::Message;
 
 /// `/place link` as a member of a server says it, by the platform's numbers.
 #[derive(Clone, Debug)]
@@ -63,6 +64,14 @@ pub fn founding(zone: &Zone, name: &str) -> Vec<Entry> {
 /// A code that was used up for a request that is not written yet.
 type Used = Option<(PlaceId, CarerId)>;
 
+/// A request that nothing stands against so far.
+struct Checked {
+    at_home: Option<PlaceId>,
+    zone: Option<String>,
+    /// The place of the code, the keeper to whom it was given, and the code as it was made.
+    named: Option<(PlaceId, CarerId, String)>,
+}
+
 impl House {
     /// Links a server of the platform to a place: to the one of the code, to the server's own with another channel,
     /// or to a new one. A member who is no carer there becomes a keeper, since they may manage the server. Nothing is
@@ -90,36 +99,62 @@ impl House {
     }
 
     async fn link_once(&self, request: &LinkRequest, used: &mut Used) -> Result<Answer, StoreError> {
+        let Checked { at_home, zone, named } = match self.checked(request).await? {
+            Ok(checked) => checked,
+            Err(answer) => return Ok(*answer),
+        };
+        let place = named.as_ref().map(|(place, ..)| *place).or(at_home);
+        match place {
+            Some(place) => {
+                let code = named.as_ref().map(|(_, keeper, code)| (*keeper, code.as_str()));
+                self.link_to(place, request, zone, code, used).await
+            }
+            None => self.link_anew(request, zone).await,
+        }
+    }
+
+    /// What stands against a request before anything was said in its channel, or what was answered to it before;
+    /// `None` when it may go on. Nothing is changed.
+    pub async fn link_hindered(&self, request: &LinkRequest) -> Option<Answer> {
+        match self.checked(request).await {
+            Ok(Ok(_)) => None,
+            Ok(Err(answer)) => Some(*answer),
+            Err(error) => {
+                tracing::error!(server = request.server, %error, "a link could not be looked at");
+                Some(self.not_saved(&error))
+            }
+        }
+    }
+
+    async fn checked(&self, request: &LinkRequest) -> Result<Result<Checked, Box<Answer>>, StoreError> {
+        let refuse = |why: &Message| Ok(Err(Box::new(self.refusal(why))));
         let at_home = self.shelf.store().place_of_server(request.server).await?;
         if let Some(place) = at_home
             && let Some(first) = self.first_answer(place, &request.id).await?
         {
-            return Ok(first);
+            return Ok(Err(Box::new(first)));
         }
         if !request.manages {
-            return Ok(self.refusal(&msg!("link-not-manager")));
+            return refuse(&msg!("link-not-manager"));
         }
         let zone = match request.zone.as_deref().map(lines::zone_named).transpose() {
             Ok(zone) => zone,
-            Err(refusal) => return Ok(self.refusal(&refusal.0)),
+            Err(refusal) => return refuse(&refusal.0),
         };
         let Some(code) = &request.code else {
-            return match at_home {
-                Some(place) => self.link_to(place, request, zone, None, used).await,
-                None => self.link_anew(request, zone).await,
-            };
+            let named = None;
+            return Ok(Ok(Checked { at_home, zone, named }));
         };
         let code = plain(code);
         // The code is only looked at until all else is in order.
-        let named = self.use_code(&code, Way::Look).await?;
-        let Some((place, keeper)) = named else {
-            return Ok(self.refusal(&msg!("link-code-wrong")));
+        let Some((place, keeper)) = self.use_code(&code, Way::Look).await? else {
+            return refuse(&msg!("link-code-wrong"));
         };
         if at_home.is_some_and(|other| other != place) {
-            return Ok(self.refusal(&msg!("link-server-taken")));
+            return refuse(&msg!("link-server-taken"));
         }
-        self.link_to(place, request, zone, Some((keeper, &code)), used)
-            .await
+        let named = Some((place, keeper, code));
+        Ok(Ok(Checked { at_home, zone, named }))
     }
 
     /// Links a place that is there already; in the name of a keeper, where a code names one.

@@ -12,10 +12,12 @@ pub(crate) enum Bare {
     Postgres(PgPool),
 }
 
-const CLAIM_SQLITE: &str = "UPDATE post SET next_at = next_at + 30000, attempts = attempts + 1, lease = 'bare'
+const CLAIM_SQLITE: &str =
+    "UPDATE post SET next_at = next_at + 30000, attempts = attempts + 1, lease = 'bare'
      WHERE id IN (SELECT id FROM post WHERE state = 'pending' AND lease IS NULL ORDER BY next_at, id LIMIT $1)
      RETURNING id, place, keys, body";
-const CLAIM_POSTGRES: &str = "UPDATE post SET next_at = next_at + 30000, attempts = attempts + 1, lease = 'bare'
+const CLAIM_POSTGRES: &str =
+    "UPDATE post SET next_at = next_at + 30000, attempts = attempts + 1, lease = 'bare'
      WHERE id IN (SELECT id FROM post WHERE state = 'pending' AND lease IS NULL ORDER BY next_at, id LIMIT $1
          FOR UPDATE SKIP LOCKED)
      RETURNING id, place, keys, body";
@@ -53,11 +55,19 @@ impl Bare {
     async fn claim(&self) -> Vec<i64> {
         match self {
             Self::Sqlite(pool) => {
-                let rows = query(CLAIM_SQLITE).bind(BATCH).fetch_all(pool).await.expect("a claim");
+                let rows = query(CLAIM_SQLITE)
+                    .bind(BATCH)
+                    .fetch_all(pool)
+                    .await
+                    .expect("a claim");
                 rows.iter().map(|row| row.get(0)).collect()
             }
             Self::Postgres(pool) => {
-                let rows = query(CLAIM_POSTGRES).bind(BATCH).fetch_all(pool).await.expect("a claim");
+                let rows = query(CLAIM_POSTGRES)
+                    .bind(BATCH)
+                    .fetch_all(pool)
+                    .await
+                    .expect("a claim");
                 rows.iter().map(|row| row.get(0)).collect()
             }
         }

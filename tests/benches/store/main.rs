@@ -66,7 +66,10 @@ async fn compare(name: &str, store: &Arc<dyn Store>, bare: &bare::Bare, posts: i
     println!("{name}: {posts} posts, claims of {BATCH}, posts a second (middle of {ROUNDS})");
     println!("  bare SQL               {sql:.0}");
     println!("  claim, send, settle    {port:.0}: {:.2}, aim ≥ 0.6", port / sql);
-    println!("  the whole dispatcher   {dispatcher:.0}: {:.2} (it reads the place and renders as well)", dispatcher / sql);
+    println!(
+        "  the whole dispatcher   {dispatcher:.0}: {:.2} (it reads the place and renders as well)",
+        dispatcher / sql
+    );
 }
 
 fn middle(values: &mut [f64]) -> f64 {

@@ -50,7 +50,10 @@ pub(crate) async fn carry(store: &dyn Store) -> i64 {
     let mut count = 0;
     loop {
         let lease = format!("bench.{count}");
-        let claimed = store.claim(NOW_MS, NOW_MS + 30_000, &lease, BATCH).await.expect("a claim");
+        let claimed = store
+            .claim(NOW_MS, NOW_MS + 30_000, &lease, BATCH)
+            .await
+            .expect("a claim");
         if claimed.is_empty() {
             return count;
         }
@@ -60,7 +63,12 @@ pub(crate) async fn carry(store: &dyn Store) -> i64 {
                 version: post.wanted,
                 at_ms: NOW_MS,
             };
-            assert!(store.settle(post.place, post.id, &lease, &settled).await.expect("it is settled"));
+            assert!(
+                store
+                    .settle(post.place, post.id, &lease, &settled)
+                    .await
+                    .expect("it is settled")
+            );
             count += 1;
         }
     }

@@ -100,25 +100,13 @@ impl Ears {
         self.replies().answer(&asked, false, heard).await;
     }
 
-    /// A server gets its place.
+    /// A server gets its place. Its channel is greeted only when nothing else stands against it.
     async fn link(&self, person: &Person, line: &NativeLine, data: &CommandData, id: String) -> Answer {
-        let channel = line.channel.map(|channel| number(channel.get()));
-        let (Some(server), Some(channel)) = (person.server, channel) else {
+        let (Some(server), Some(channel)) = (person.server, line.channel) else {
             return self.house.refusal(&msg!("refuse-link-channel"));
         };
-        let kind = line
-            .channel
-            .and_then(|id| data.resolved.channels.get(&id))
-            .map(|found| found.kind);
-        if kind.is_some_and(|kind| kind != ChannelType::Text) {
-            return self.house.refusal(&msg!("refuse-link-kind"));
-        }
-        if !person.manages {
-            return self.house.refusal(&msg!("link-not-manager"));
-        }
-        if let Err(trouble) = self.chat.greet(channel, &id).await {
-            return self.house.refusal(&trouble);
-        }
+        let kind = data.resolved.channels.get(&channel).map(|channel| channel.kind);
+        let channel = number(channel.get());
         let request = LinkRequest {
             server,
             channel,
@@ -129,6 +117,15 @@ impl Ears {
             zone: line.get("zone").map(str::to_owned),
             code: line.get("code").map(str::to_owned),
         };
+        if let Some(answer) = self.house.link_hindered(&request).await {
+            return answer;
+        }
+        if kind.is_some_and(|kind| kind != ChannelType::Text) {
+            return self.house.refusal(&msg!("refuse-link-kind"));
+        }
+        if let Err(trouble) = self.chat.greet(channel, &request.id).await {
+            return self.house.refusal(&trouble);
+        }
         let answer = self.house.link(request).await;
         if answer.ok {
             self.chat.reopen(channel);

@@ -22,6 +22,8 @@ const PUT_OFF_AFTER: Duration = Duration::from_millis(1_500);
 const FIRST_WITHIN: Duration = Duration::from_millis(1_200);
 /// What a later one may take.
 const LATER_WITHIN: Duration = Duration::from_secs(10);
+/// How long it rests before it is tried again, where the platform does not say.
+const LATER_PAUSE: Duration = Duration::from_secs(1);
 /// How often a later one is tried.
 const LATER_TRIES: u32 = 5;
 /// How often a first one is tried; more than this does not fit into three seconds.
@@ -29,6 +31,8 @@ const FIRST_TRIES: u32 = 2;
 
 /// The platform's "answered already".
 const ANSWERED: i64 = 40_060;
+/// The platform's "there is no such message".
+const GONE: i64 = 10_008;
 /// The platform's "too late, or never asked".
 const TOO_LATE: i64 = 10_062;
 
@@ -68,6 +72,15 @@ pub struct Replies<'a> {
     pub words: &'a Words,
 }
 
+/// Whose the first reply is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum First {
+    /// Ours: what belongs behind it is ours to send.
+    Ours,
+    /// That of whom the same thing was delivered to as well: they say all the rest.
+    Anothers,
+}
+
 impl Replies<'_> {
     /// Answers when the answer is there, or puts it off when it takes long. `private`: only the one who asked sees
     /// it, whatever it says of itself.
@@ -81,11 +94,12 @@ impl Replies<'_> {
         let done = match heard {
             Some(answer) => self.at_once(asked, private, &answer).await,
             None => {
-                let put_off = self.first(asked, &put_off(private)).await;
+                let put_off = put_off(private);
                 // It is heard to its end all the same: what it writes is not taken back by a late reply.
-                let answer = hearing.await;
+                let (put_off, answer) = tokio::join!(self.first(asked, &put_off), hearing);
                 match put_off {
-                    Ok(()) => self.filled_in(asked, private, &answer).await,
+                    Ok(First::Ours) => self.filled_in(asked, private, &answer).await,
+                    Ok(First::Anothers) => Ok(()),
                     Err(error) => Err(error),
                 }
             }
@@ -100,7 +114,9 @@ impl Replies<'_> {
         let mut shapes = shapes(&answer.blocks, self.words).into_iter();
         if let Some(first) = shapes.next() {
             let message = CreateInteractionResponse::Message(first.response(private));
-            self.first(asked, &body_of(&message)).await?;
+            if self.first(asked, &body_of(&message)).await? == First::Anothers {
+                return Ok(());
+            }
         }
         self.follow_ups(asked, private, shapes).await
     }
@@ -115,13 +131,21 @@ impl Replies<'_> {
         );
         if private == expected {
             if let Some(first) = shapes.next() {
-                self.later(|| Call::patch(original.clone(), first.fill_in()))
+                self.later(true, || Call::patch(original.clone(), first.fill_in()))
                     .await?;
             }
         } else {
-            self.later(|| Call::delete(original.clone())).await?;
+            self.take_away(&original).await?;
         }
         self.follow_ups(asked, private, shapes).await
+    }
+
+    async fn take_away(&self, original: &str) -> Result<(), Refused> {
+        match self.later(true, || Call::delete(original.to_owned())).await {
+            // Taken away already, by an earlier try or by a person.
+            Err(Refused::No { code: GONE, .. }) => Ok(()),
+            other => other,
+        }
     }
 
     async fn follow_ups(
@@ -132,7 +156,7 @@ impl Replies<'_> {
     ) -> Result<(), Refused> {
         for shape in shapes {
             let path = format!("/webhooks/{}/{}", asked.application, asked.token);
-            self.later(|| Call::post(path.clone(), shape.follow_up(private)))
+            self.later(false, || Call::post(path.clone(), shape.follow_up(private)))
                 .await?;
         }
         Ok(())
@@ -159,7 +183,7 @@ impl Replies<'_> {
         }
     }
 
-    async fn first(&self, asked: &Asked, body: &Value) -> Result<(), Refused> {
+    async fn first(&self, asked: &Asked, body: &Value) -> Result<First, Refused> {
         let path = format!("/interactions/{}/{}/callback", asked.id, asked.token);
         let mut tried = 1;
         loop {
@@ -167,9 +191,10 @@ impl Replies<'_> {
                 .unsigned()
                 .within(FIRST_WITHIN);
             match self.sender.call(call).await {
-                Ok(_) => return Ok(()),
-                // An earlier try got through without its reply, or another process was first.
-                Err(Refused::No { code: ANSWERED, .. }) => return Ok(()),
+                Ok(_) => return Ok(First::Ours),
+                // An earlier try got through without its reply, or it was delivered twice and answered before.
+                Err(Refused::No { code: ANSWERED, .. }) if tried > 1 => return Ok(First::Ours),
+                Err(Refused::No { code: ANSWERED, .. }) => return Ok(First::Anothers),
                 Err(error @ Refused::No { code: TOO_LATE, .. }) => return Err(error),
                 Err(Refused::Later { .. } | Refused::Unsure { .. }) if tried < FIRST_TRIES => tried += 1,
                 Err(error) => return Err(error),
@@ -177,14 +202,20 @@ impl Replies<'_> {
         }
     }
 
-    async fn later(&self, call: impl Fn() -> Call) -> Result<(), Refused> {
+    /// Sends what comes later. `repeats`: it comes to the same when it arrives twice, so it is tried again as well
+    /// when it may have arrived.
+    async fn later(&self, repeats: bool, call: impl Fn() -> Call) -> Result<(), Refused> {
         let mut tried = 1;
         loop {
             match self.sender.call(call().unsigned().within(LATER_WITHIN)).await {
                 Ok(_) => return Ok(()),
                 Err(Refused::Later { wait: pause, .. }) if tried < LATER_TRIES => {
                     tried += 1;
-                    wait(pause.unwrap_or(Duration::from_secs(1)).min(LATER_WITHIN)).await;
+                    wait(pause.unwrap_or(LATER_PAUSE).min(LATER_WITHIN)).await;
+                }
+                Err(Refused::Unsure { .. }) if repeats && tried < LATER_TRIES => {
+                    tried += 1;
+                    wait(LATER_PAUSE).await;
                 }
                 Err(error) => return Err(error),
             }
