@@ -4,6 +4,7 @@ mod cadence;
 mod care;
 mod chats;
 mod contract;
+mod double;
 mod foreign;
 mod kills;
 mod lines;

@@ -30,7 +30,7 @@ pub use drive::{Act, GatewayCounts, GatewayDial, Input, Opt, Place, Refused};
 pub use gateway::{GatewayConfig, Identify};
 pub use ids::{AttachmentId, ChannelId, GuildId, InteractionId, MessageId, RoleId, UserId};
 pub use interaction::{Did, First};
-pub use judge::judge;
+pub use judge::{judge, skipped as openapi_skipped};
 pub use limits::{Bucket, Limits};
 pub use mentions::Notified;
 pub use message::{Change, Message, Shown, Version};

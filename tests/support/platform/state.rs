@@ -81,6 +81,7 @@ impl Shared {
     }
 
     /// Waits until there is something to be found; none when it takes longer than the configured patience.
+    /// The state is locked meanwhile: `find` may not ask the double itself.
     pub(super) async fn until<T>(&self, find: impl Fn(&State) -> Option<T>) -> Option<T> {
         let mut changes = self.changed.subscribe();
         let waiting = async {
