@@ -27,10 +27,11 @@ pub fn program() -> &'static Path {
         let profile = test
             .parent()
             .and_then(|folder| {
-                folder
-                    .ends_with("deps")
-                    .then(|| folder.parent())
-                    .unwrap_or(Some(folder))
+                if folder.ends_with("deps") {
+                    folder.parent()
+                } else {
+                    Some(folder)
+                }
             })
             .expect("the profile's folder");
         let name = profile

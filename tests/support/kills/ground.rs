@@ -18,7 +18,7 @@ const PATIENCE: Duration = Duration::from_secs(60);
 /// How long the outbox may take to empty after a kill: a lease runs for half a minute.
 const SETTLE_WITHIN: Duration = Duration::from_secs(180);
 /// How many people there are beside the keeper.
-const PEOPLE: usize = 5;
+const PEOPLE: usize = 7;
 
 /// What the place is kept in.
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
