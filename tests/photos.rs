@@ -31,7 +31,7 @@ macro_rules! sent {
 }
 
 static SENT: [Sent; 10] = [
-    sent!("data/photos/told.jpg", "jpeg", 21),
+    sent!("data/photos/told.jpg", "jpeg", 20),
     sent!("data/photos/layered.jpg", "jpeg", 30),
     sent!("data/photos/inks.jpg", "jpeg", 1),
     sent!("data/photos/told.png", "png", 15),

@@ -179,7 +179,8 @@ def unriff(data, at):
 
 def webp(image, **options):
     out = io.BytesIO()
-    image.save(out, "WEBP", exif=exif(6), xmp=XMP, **options)
+    # Without the name that a JPEG puts in front: for a moving picture the library would leave it there.
+    image.save(out, "WEBP", exif=exif(6)[6:], xmp=XMP, **options)
     chunks = list(unriff(out.getvalue(), 12))
     for at, (kind, body) in enumerate(chunks):
         if kind == b"ANMF":
