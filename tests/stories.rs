@@ -2,10 +2,13 @@
 
 mod channels;
 mod codes;
+mod every_line;
+mod lines;
 mod linking;
 mod people;
 mod round;
 mod strangers;
+mod typing;
 
 use wrackline_tests::platform::{GuildId, Message, Opt, UserId};
 use wrackline_tests::stage::Stage;

@@ -64,11 +64,17 @@ async fn odd_names_are_made_to_fit() {
 }
 
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
-async fn a_name_alone_is_a_helper_until_a_member_is_named() {
+async fn a_helper_has_no_account_until_they_are_more() {
     let stage = Stage::new().await;
     stage.set_up().await;
     let noor = stage.double.member(stage.guild, "noor_the_second");
-    let said = done(&stage, stage.maren, "carer add", &[text("name", "Noor")]).await;
+    let said = done(
+        &stage,
+        stage.maren,
+        "carer add",
+        &[text("name", "Noor"), text("role", "helper")],
+    )
+    .await;
     assert!(said.contains("Noor shares the work as helper"), "{said}");
     let member = [text("carer", "Noor"), Opt::user("member", noor)];
     let said = refused(&stage, stage.maren, "carer set", &member).await;

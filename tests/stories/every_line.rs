@@ -1,0 +1,120 @@
+//! Every line that is registered can be given, and is answered within the platform's limits.
+
+use serde_json::Value;
+use wrackline_tests::platform::Opt;
+use wrackline_tests::stage::{Stage, ZONE};
+
+use super::read;
+
+/// What a person would put into an option.
+fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
+    let adds = line.ends_with("add");
+    let value = match (kind, name) {
+        (3, "duty") if line.starts_with("duty") => "Rake sand",
+        (3, "duty") => "change",
+        (3, "enclosure") => "North",
+        (3, "spot") if line.starts_with("enclosure") => "North",
+        (3, "spot") => "north salt",
+        (3, "readings") => "sg 1.0245 25/25 26.1C",
+        (3, "sighting") => "wet substrate",
+        (3, "at") | (3, "from") => "11:30",
+        (3, "until") => "2026-04-02",
+        (3, "time") => "21:00",
+        (3, "by" | "carer") => "Ilja Example",
+        (3, "stand-in") => "Maren Example",
+        (3, "round") => "morning",
+        (3, "name") if line == "duty add" => "Rake sand",
+        (3, "name") if adds => "Brand new",
+        (3, "name") => "By another name",
+        (3, "volume" | "amount") => "6 L",
+        (3, "smallest") => "2 cm",
+        (3, "largest") => "3 cm",
+        (3, "part") => "50%",
+        (3, "steps") => "1 2",
+        (3, "grace" | "hazard") => "12 h",
+        (3, "every") => "3 days",
+        (3, "zone") => ZONE,
+        (3, "quiet") if line == "place set" => "22:00 to 07:00",
+        (3, "quiet" | "room" | "note") => "left back corner, by the lid",
+        (3, "line") => "did",
+        // Said on another day: the code of a link, and what excludes what is said already.
+        (3, "code" | "on" | "cron") => return None,
+        (4, _) => return Some(Opt::int(name, 2)),
+        (5, _) => return Some(Opt::bool(name, true)),
+        (6, _) => return Some(Opt::user(name, stage.ilja)),
+        (7, _) => return Some(Opt::channel(name, stage.channel)),
+        _ => return None,
+    };
+    Some(Opt::text(name, value))
+}
+
+fn options(stage: &Stage, line: &str, specs: &[Value], all: bool) -> Vec<Opt> {
+    let mut given = Vec::new();
+    for spec in specs.iter().filter(|spec| all || spec["required"] == true) {
+        let name = spec["name"].as_str().expect("a name");
+        let choice = spec["choices"][0]["value"].as_str();
+        let kind = spec["type"].as_u64().expect("a type");
+        let sensible = match choice {
+            Some(choice) => Some(Opt::text(name, choice)),
+            None => sensible(stage, line, name, kind),
+        };
+        given.extend(sensible);
+    }
+    given
+}
+
+/// Every line and subcommand with its options.
+fn leaves(stage: &Stage) -> Vec<(String, Vec<Value>)> {
+    let list = |value: &Value| value["options"].as_array().cloned().unwrap_or_default();
+    let mut found = Vec::new();
+    for command in stage.double.commands() {
+        let name = command["name"].as_str().expect("a name").to_owned();
+        let own = list(&command);
+        let subs: Vec<&Value> = own.iter().filter(|one| one["type"] == 1).collect();
+        if subs.is_empty() {
+            found.push((name, own));
+            continue;
+        }
+        for sub in subs {
+            let sub_name = sub["name"].as_str().expect("a name");
+            found.push((format!("{name} {sub_name}"), list(sub)));
+        }
+    }
+    // What takes something away comes last.
+    found.sort_by_key(|(line, _)| line.ends_with("retire"));
+    found
+}
+
+async fn check(all: bool) {
+    let stage = Stage::new().await;
+    stage.set_up().await;
+    let every = [Opt::text("name", "Rake sand"), Opt::text("every", "2 days")];
+    stage.say(stage.maren, "duty add", &every).await;
+    let lines = leaves(&stage);
+    assert!(lines.len() >= 35, "{} lines", lines.len());
+    for (line, specs) in &lines {
+        let given = options(&stage, line, specs, all);
+        let answer = stage.say(stage.maren, line, &given).await;
+        let said = read(&answer);
+        assert!(said.chars().count() > 3, "/{line} {given:?}: {said}");
+        for odd in ["{", "[", "another version", "journal cannot be written"] {
+            assert!(!said.contains(odd), "/{line} {given:?}: {said}");
+        }
+        assert!(answer.calls_nobody(), "/{line}: {said}");
+        println!(
+            "/{line} {}\n{said}\n",
+            if answer.ephemeral { "(private)" } else { "" }
+        );
+    }
+    stage.double.assert_faultless();
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn every_line_is_answered_with_what_it_demands_alone() {
+    check(false).await;
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn every_line_is_answered_with_all_that_it_takes() {
+    check(true).await;
+}
