@@ -2,12 +2,15 @@
 
 mod channels;
 mod codes;
+mod crowded;
 mod every_line;
+mod late;
 mod lines;
 mod linking;
 mod people;
 mod round;
 mod strangers;
+mod together;
 mod typing;
 
 use wrackline_tests::platform::{GuildId, Message, Opt, UserId};
