@@ -1,163 +1,92 @@
-//! A server gets its place, and its members their accounts.
+//! A server comes to have a place, and the place moves from channel to channel.
 
-use wrackline::house::{Input, Said};
-use wrackline_tests::platform::{ChannelKind, Opt, Permissions, UserId, usual_permissions};
-use wrackline_tests::stage::Stage;
+use wrackline_tests::platform::{ChannelKind, Opt};
+use wrackline_tests::stage::{Stage, ZONE};
 
-/// Says `/place link` for a channel; the answer's text, and whether the server has a place after it.
-async fn link(stage: &Stage, by: UserId, options: &[Opt]) -> (String, bool) {
-    let answer = stage.say(by, "place link", options).await;
-    let server = i64::try_from(stage.guild.0).expect("a number");
-    let place = stage
-        .store
-        .place_of_server(server)
-        .await
-        .expect("the store answers");
-    (answer.text(), place.is_some())
+use super::{done, entries, has_place, read, refused};
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn who_may_not_manage_the_server_links_nothing() {
+    let stage = Stage::new().await;
+    let options = [Opt::channel("channel", stage.channel)];
+    let said = refused(&stage, stage.ilja, "place link", &options).await;
+    assert!(said.contains("may manage the server"), "{said}");
+    assert!(!has_place(&stage, stage.guild).await);
+    assert!(stage.double.seen_messages(stage.channel).is_empty());
+    stage.double.assert_faultless();
 }
 
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
-async fn who_may_manage_the_server_links_it_and_becomes_its_keeper() {
+async fn who_manages_the_server_becomes_the_keeper_of_its_place() {
+    let stage = Stage::new().await;
+    let options = [Opt::channel("channel", stage.channel), Opt::text("zone", ZONE)];
+    let said = done(&stage, stage.maren, "place link", &options).await;
+    assert!(said.contains("is linked to this server"), "{said}");
+    assert!(said.contains("Keepers: Maren Example."), "{said}");
+    assert!(said.contains("/enclosure add NAME VOLUME"), "{said}");
+    assert!(has_place(&stage, stage.guild).await);
+    let seen = stage.double.seen_messages(stage.channel);
+    let greeting = seen.iter().find(|message| message.interaction.is_none());
+    assert!(read(greeting.expect("a first word")).contains("posted here from now on"));
+    assert_eq!(seen.len(), 2);
+    let due = stage.say(stage.maren, "due", &[]).await;
+    assert!(!read(&due).contains("do not share"), "{}", read(&due));
+    stage.double.assert_faultless();
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn a_zone_that_is_none_is_refused_before_anything_is_said() {
+    let stage = Stage::new().await;
+    let options = [
+        Opt::channel("channel", stage.channel),
+        Opt::text("zone", "Europe/Atlantis"),
+    ];
+    let said = refused(&stage, stage.maren, "place link", &options).await;
+    assert!(said.contains("Europe/Atlantis"), "{said}");
+    assert!(!has_place(&stage, stage.guild).await);
+    assert!(stage.double.seen_messages(stage.channel).is_empty());
+    stage.double.assert_faultless();
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn a_second_link_moves_the_place_to_another_channel() {
     let mut stage = Stage::new().await;
-    let here = [Opt::channel("channel", stage.channel)];
-    let nobody_yet = stage.say(stage.maren, "due", &[]).await;
-    assert!(
-        nobody_yet.ephemeral && nobody_yet.text().contains("/place link"),
-        "{}",
-        nobody_yet.text()
-    );
-    let (text, linked) = link(&stage, stage.ilja, &here).await;
-    assert!(!linked && text.contains("may manage"), "{text}");
-    let (text, linked) = link(&stage, stage.maren, &here).await;
-    assert!(
-        linked && text.contains("Maren Example") && text.contains("/place set zone"),
-        "{text}"
-    );
-    let stranger = stage.say(stage.ilja, "due", &[]).await;
-    assert!(
-        stranger.ephemeral && stranger.text().contains("Maren Example"),
-        "{}",
-        stranger.text()
-    );
-
-    // Another channel of the same server: the place moves, and its posts with it.
-    let pools = stage.double.channel(stage.guild, ChannelKind::Text, "pools two");
-    let (text, _) = link(&stage, stage.maren, &[Opt::channel("channel", pools)]).await;
-    assert!(text.contains("linked"), "{text}");
+    stage.set_up().await;
     let place = stage.place().await;
-    let row = stage
-        .store
-        .server_of(place)
-        .await
-        .expect("the store answers")
-        .expect("a server");
-    assert_eq!(row.channel, i64::try_from(pools.0).expect("a number"));
-    assert_eq!(stage.store.places().await.expect("places").len(), 1);
+    let before = entries(&stage).await;
+    let other = stage.double.channel(stage.guild, ChannelKind::Text, "tide pools");
+    let options = [Opt::channel("channel", other)];
+    done(&stage, stage.maren, "place link", &options).await;
+    assert_eq!(stage.place().await, place, "it is the same place");
+    assert_eq!(entries(&stage).await, before, "and nobody joined it");
+    stage.at("2026-03-03 08:00");
     stage.turn().await;
+    assert!(stage.posts().is_empty(), "{:#?}", stage.posts());
+    let seen = stage.double.seen_messages(other);
+    let call = seen.last().expect("a call");
+    assert!(read(call).contains("Morning round"), "{}", read(call));
+    assert_eq!(seen.len(), 2, "a first word and the call: {seen:#?}");
     stage.double.assert_faultless();
 }
 
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
-async fn a_channel_that_cannot_be_used_links_nothing() {
-    let stage = Stage::new().await;
-    let hidden = stage.double.channel(stage.guild, ChannelKind::Text, "hidden");
-    stage.double.bot_may(hidden, Permissions::empty());
-    let mute = stage.double.channel(stage.guild, ChannelKind::Text, "mute");
-    stage
-        .double
-        .bot_may(mute, usual_permissions() - Permissions::SEND_MESSAGES);
-    for (channel, word) in [(hidden, "cannot see"), (mute, "may not write")] {
-        let (text, linked) = link(&stage, stage.maren, &[Opt::channel("channel", channel)]).await;
-        assert!(!linked && text.contains(word), "{word}: {text}");
-    }
-    let voices = stage.double.channel(stage.guild, ChannelKind::Voice, "voices");
-    if let Ok(act) = stage.double.command(
-        stage.channel,
-        stage.maren,
-        "place link",
-        &[Opt::channel("channel", voices)],
-    ) {
-        let text = act.shown().await.text();
-        assert!(text.contains("text channel"), "{text}");
-    }
-    let (text, linked) = link(&stage, stage.maren, &[]).await;
-    assert!(!linked && text.contains("text channel"), "{text}");
-}
-
-#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
-async fn a_place_that_is_there_comes_along_by_a_code() {
-    let stage = Stage::new().await;
-    let zone = wrackline_core::civil::Zone::get("Europe/London").expect("a zone");
-    let made = wrackline::commands::init::make_place(&*stage.store, &zone, "Ada", "Reef house", true);
-    let place = made.await.expect("a place");
-    let said = Said {
-        place,
-        carer: 1,
-        id: "porch:1".to_owned(),
-        input: Input::Line("/place link".to_owned()),
-        photo: None,
-    };
-    let answer = stage.app.house.hear(said).await;
-    let text = wrackline::chat::plain::text(&answer.blocks);
-    let code = text
-        .split_once("Code: ")
-        .and_then(|(_, rest)| rest.split('.').next())
-        .expect("a code");
-    let with = |code: &str| [Opt::channel("channel", stage.channel), Opt::text("code", code)];
-    let (text, linked) = link(&stage, stage.maren, &with("wrong-code")).await;
-    assert!(!linked && text.contains("wrong, used or too old"), "{text}");
-    let (text, linked) = link(&stage, stage.maren, &with(code.trim())).await;
-    assert!(linked && text.contains("Reef house"), "{text}");
-    assert_eq!(stage.place().await, place);
-    let account = i64::try_from(stage.maren.0).expect("a number");
-    assert_eq!(
-        stage
-            .store
-            .carer_of(place, account)
-            .await
-            .expect("the store answers"),
-        Some(1)
-    );
-    let (text, _) = link(&stage, stage.maren, &with(code.trim())).await;
-    assert!(text.contains("wrong, used or too old"), "{text}");
-    stage.double.assert_faultless();
-}
-
-#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
-async fn members_become_carers_and_cease_to_be() {
+async fn another_who_manages_the_server_becomes_a_keeper_by_linking_it() {
     let stage = Stage::new().await;
     stage.set_up().await;
-    let due = stage.say(stage.ilja, "due", &[]).await;
-    assert!(due.text().contains("North"), "{}", due.text());
-    let may_not = [Opt::text("name", "South"), Opt::text("volume", "300 L")];
-    let refused = stage.say(stage.ilja, "enclosure add", &may_not).await;
-    assert!(
-        refused.ephemeral && refused.text().contains("Maren Example"),
-        "{}",
-        refused.text()
-    );
-    let again = stage
-        .say(stage.maren, "carer add", &[Opt::user("member", stage.ilja)])
-        .await;
-    assert!(again.text().contains("Ilja Example"), "{}", again.text());
-    let odd = stage.double.member(stage.guild, "Ilja Example");
-    stage
-        .say(stage.maren, "carer add", &[Opt::user("member", odd)])
-        .await;
-    let list = stage.say(stage.maren, "carer list", &[]).await;
-    assert_eq!(list.text().matches("Ilja Example").count(), 2, "{}", list.text());
-    stage
-        .say(
-            stage.maren,
-            "carer retire",
-            &[Opt::text("carer", "Ilja Example 2")],
-        )
-        .await;
-    let gone = stage.say(odd, "due", &[]).await;
-    assert!(
-        gone.ephemeral && !gone.text().contains("North"),
-        "{}",
-        gone.text()
-    );
+    let noor = stage.double.member(stage.guild, "Noor Example");
+    let may = wrackline_tests::platform::usual_permissions()
+        | wrackline_tests::platform::Permissions::ADMINISTRATOR;
+    stage.double.join(stage.guild, noor, may);
+    let options = [Opt::channel("channel", stage.channel)];
+    let said = done(&stage, noor, "place link", &options).await;
+    assert!(said.contains("Maren Example and Noor Example"), "{said}");
+    let said = done(
+        &stage,
+        noor,
+        "rounds add",
+        &[Opt::text("name", "noon"), Opt::text("time", "12:30")],
+    )
+    .await;
+    assert!(said.contains("12:30"), "{said}");
     stage.double.assert_faultless();
 }

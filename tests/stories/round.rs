@@ -1,265 +1,227 @@
-//! A round is called, answered in one tap, and shows it.
+//! A round is called once, and every way of answering it does what it says.
 
-use wrackline_tests::platform::{Message, Opt};
+use wrackline_tests::platform::{Act, Message, UserId};
 use wrackline_tests::stage::Stage;
 
-/// A stage on the morning of a round with four turns, and its call.
-async fn called() -> (Stage, Message) {
+use super::{entries, read};
+
+/// A house at the morning round of 3 March, with its call.
+pub(super) async fn called() -> (Stage, Message) {
     let mut stage = Stage::new().await;
     stage.set_up().await;
     stage.at("2026-03-03 08:00");
     stage.turn().await;
-    let posts = stage.posts();
+    let mut posts = stage.posts();
     assert_eq!(posts.len(), 1, "{posts:#?}");
-    (stage, posts.into_iter().next().expect("the call"))
+    (stage, posts.remove(0))
 }
 
-/// The call as it stands now.
-async fn now(stage: &mut Stage, call: &Message) -> Message {
+fn press(stage: &Stage, call: &Message, label: &str, by: UserId) -> Act {
+    let act = stage.double.press_label(call.id, label, by);
+    act.unwrap_or_else(|why| panic!("{label}: {why}"))
+}
+
+/// Presses, and reads the answer, which only the one who pressed sees.
+pub(super) async fn pressed(stage: &Stage, call: &Message, label: &str, by: UserId) -> Message {
+    let answer = press(stage, call, label, by).shown().await;
+    assert!(
+        answer.ephemeral && answer.calls_nobody(),
+        "{label}: {}",
+        read(&answer)
+    );
+    answer
+}
+
+/// The call as it stands after all was carried.
+pub(super) async fn now(stage: &mut Stage, call: &Message) -> Message {
     stage.turn().await;
-    stage.double.message(call.id).expect("the call")
+    let call = stage.double.message(call.id).expect("the call");
+    assert!(call.calls_nobody(), "{}", read(&call));
+    call
 }
 
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
-async fn a_round_is_called_and_answered_in_one_tap() {
+async fn a_round_is_called_once_and_answered_in_one_tap() {
     let (mut stage, call) = called().await;
-    assert!(call.text().contains("2 · North fresh: change"), "{}", call.text());
-    let act = stage
-        .double
-        .press_label(call.id, "2 · Did it", stage.ilja)
-        .expect("a button");
-    let receipt = act.shown().await;
     assert!(
-        receipt.ephemeral && receipt.text().contains("North fresh changed"),
+        read(&call).starts_with("**Morning round, Tuesday 3 March · 4 turns**"),
         "{}",
-        receipt.text()
+        read(&call)
     );
+    assert!(
+        read(&call).contains("Prepare 8 L fresh and 8 L salt."),
+        "{}",
+        read(&call)
+    );
+    let before = entries(&stage).await;
+    let receipt = pressed(&stage, &call, "All done", stage.ilja).await;
+    assert!(
+        read(&receipt).contains("North salt changed, 08:00, by Ilja Example"),
+        "{}",
+        read(&receipt)
+    );
+    assert_eq!(entries(&stage).await, before + 3);
     let call = now(&mut stage, &call).await;
-    assert!(
-        call.text()
-            .contains("✓ 2 · North fresh: change · done 08:00, Ilja Example"),
-        "{}",
-        call.text()
-    );
-    assert_eq!(stage.posts().len(), 1);
+    assert_eq!(read(&call).matches('✓').count(), 3, "{}", read(&call));
+    assert_eq!(stage.posts().len(), 1, "the call is edited, not posted anew");
+    stage.double.assert_faultless();
+}
 
-    let late = stage
-        .double
-        .press(call.id, &old(&call, "did.change.p1"), stage.maren);
-    assert!(late.is_err(), "what is done shows no button");
-    let act = stage
-        .double
-        .press_label(call.id, "All done", stage.maren)
-        .expect("a button");
-    assert!(act.shown().await.text().contains("North salt changed"));
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn did_it_shows_on_the_call() {
+    let (mut stage, call) = called().await;
+    let receipt = pressed(&stage, &call, "3 · Did it", stage.ilja).await;
+    assert!(
+        read(&receipt).contains("North salt changed, 08:00, by Ilja Example. Next: "),
+        "{}",
+        read(&receipt)
+    );
     let call = now(&mut stage, &call).await;
     assert!(
-        call.text().contains("1 turn"),
-        "the reading stays open: {}",
-        call.text()
+        read(&call).contains("✓ 3 · North salt: change · done 08:00, Ilja Example"),
+        "{}",
+        read(&call)
+    );
+    assert!(call.button("3 · Did it").is_none() && call.button("2 · Did it").is_some());
+    stage.double.assert_faultless();
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn later_asks_when_and_says_so_on_the_call() {
+    let (mut stage, call) = called().await;
+    let times = pressed(&stage, &call, "3 · Later", stage.maren).await;
+    let labels: Vec<String> = times.shown().into_iter().map(|one| one.label).collect();
+    assert!(labels.len() >= 3 && labels[0].contains("09:00"), "{labels:?}");
+    let receipt = pressed(&stage, &times, &labels[0], stage.maren).await;
+    assert!(read(&receipt).contains("09:00"), "{}", read(&receipt));
+    let call = now(&mut stage, &call).await;
+    assert!(
+        read(&call).contains("3 · North salt: change · Maren Example · put off until 09:00"),
+        "{}",
+        read(&call)
+    );
+    stage.at("2026-03-03 09:00");
+    stage.turn().await;
+    assert_eq!(stage.posts().len(), 2, "it comes back then");
+    stage.double.assert_faultless();
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn cannot_frees_the_turn_and_another_takes_it() {
+    let (mut stage, call) = called().await;
+    let receipt = pressed(&stage, &call, "3 · Can't", stage.maren).await;
+    assert!(receipt.button("I'll do it").is_some(), "{:?}", receipt.shown());
+    let free = now(&mut stage, &call).await;
+    assert!(
+        read(&free).contains("3 · North salt: change · anyone"),
+        "{}",
+        read(&free)
+    );
+    pressed(&stage, &receipt, "I'll do it", stage.maren).await;
+    let call = now(&mut stage, &call).await;
+    assert!(
+        read(&call).contains("3 · North salt: change · Maren Example"),
+        "{}",
+        read(&call)
     );
     stage.double.assert_faultless();
 }
 
-/// A code of the first version of a call.
-fn old(call: &Message, start: &str) -> String {
-    let rows = call.history[0].body["components"]
-        .as_array()
-        .cloned()
-        .unwrap_or_default();
-    let parts = rows
-        .iter()
-        .flat_map(|row| row["components"].as_array().cloned().unwrap_or_default());
-    let codes = parts.filter_map(|part| part["custom_id"].as_str().map(str::to_owned));
-    codes
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn not_needed_asks_for_the_reason() {
+    let (mut stage, call) = called().await;
+    let act = press(&stage, &call, "3 · Not needed", stage.maren);
+    let modal = act.modal().await;
+    assert!(
+        modal["title"]
+            .as_str()
+            .is_some_and(|title| title.contains("Why is it not needed")),
+        "{modal}"
+    );
+    let blank = stage.double.submit(&act, &[("text", "   ")]).expect("a modal");
+    let said = read(&blank.shown().await);
+    assert!(said.contains("reason"), "{said}");
+    let act = press(&stage, &call, "3 · Not needed", stage.maren);
+    act.modal().await;
+    let sent = stage
+        .double
+        .submit(&act, &[("text", "filled anew last night")])
+        .expect("a modal");
+    let receipt = sent.shown().await;
+    assert!(
+        receipt.ephemeral && read(&receipt).contains("filled anew last night"),
+        "{}",
+        read(&receipt)
+    );
+    let call = now(&mut stage, &call).await;
+    assert!(
+        read(&call).contains("✓ 3 · North salt: change · not needed, Maren Example 08:00"),
+        "{}",
+        read(&call)
+    );
+    stage.double.assert_faultless();
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn a_reading_asks_for_its_values_and_wrong_ones_can_be_given_again() {
+    let (mut stage, call) = called().await;
+    let before = entries(&stage).await;
+    for wrong in ["soon", "140%", "82"] {
+        let act = press(&stage, &call, "4 · Did it", stage.ilja);
+        act.modal().await;
+        let sent = stage.double.submit(&act, &[("text", wrong)]).expect("a modal");
+        let said = sent.shown().await;
+        assert!(said.ephemeral, "{wrong}: {}", read(&said));
+        assert_eq!(entries(&stage).await, before, "{wrong}: {}", read(&said));
+    }
+    let act = press(&stage, &call, "4 · Did it", stage.ilja);
+    act.modal().await;
+    let sent = stage
+        .double
+        .submit(&act, &[("text", "82% 26.5C")])
+        .expect("a modal");
+    let said = read(&sent.shown().await);
+    assert!(said.contains("82 %, 26.5 °C"), "{said}");
+    let call = now(&mut stage, &call).await;
+    assert!(read(&call).contains("✓ 4 · North: reading"), "{}", read(&call));
+    stage.double.assert_faultless();
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn all_but_leaves_what_is_named_and_a_settled_call_has_no_buttons() {
+    let (mut stage, call) = called().await;
+    for wrong in ["0", "9", "two"] {
+        let act = press(&stage, &call, "All but…", stage.ilja);
+        act.modal().await;
+        let sent = stage.double.submit(&act, &[("text", wrong)]).expect("a modal");
+        let said = read(&sent.shown().await);
+        assert!(said.contains(wrong) && said.contains('4'), "{said}");
+    }
+    let act = press(&stage, &call, "All but…", stage.ilja);
+    act.modal().await;
+    let sent = stage.double.submit(&act, &[("text", "2")]).expect("a modal");
+    sent.shown().await;
+    let open = now(&mut stage, &call).await;
+    assert_eq!(read(&open).matches('✓').count(), 2, "{}", read(&open));
+    pressed(&stage, &open, "All done", stage.maren).await;
+    let open = now(&mut stage, &call).await;
+    let readings = [("text", "80% 26C")];
+    // One turn is left: its buttons bear no number, or the one it had.
+    let label = open
+        .shown()
         .into_iter()
-        .find(|code| code.starts_with(start))
-        .expect("a code")
-}
-
-#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
-async fn two_who_press_at_once_are_told_apart() {
-    let (mut stage, call) = called().await;
-    let one = stage
+        .find(|one| one.custom_id.starts_with("did.reading"));
+    let act = press(&stage, &open, &label.expect("the reading").label, stage.maren);
+    act.modal().await;
+    stage
         .double
-        .press_label(call.id, "3 · Did it", stage.ilja)
-        .expect("a button");
-    let other = stage
-        .double
-        .press_label(call.id, "3 · Did it", stage.maren)
-        .expect("a button");
-    let (one, other) = (one.shown().await.text(), other.shown().await.text());
-    let done = |text: &str| text.contains("North salt changed");
-    assert!(done(&one) != done(&other), "{one}\n{other}");
-    let refused = if done(&one) { &other } else { &one };
-    assert!(refused.contains("Example"), "it says who was first: {refused}");
-    now(&mut stage, &call).await;
-    stage.double.assert_faultless();
-}
-
-#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
-async fn a_value_that_is_wanted_is_asked_for_in_a_form() {
-    let (mut stage, call) = called().await;
-    let press = || {
-        stage
-            .double
-            .press_label(call.id, "4 · Did it", stage.ilja)
-            .expect("a button")
-    };
-    let asked = press();
-    let form = asked.modal().await;
-    assert_eq!(form["components"].as_array().map(Vec::len), Some(1), "{form}");
-    let wrong = stage
-        .double
-        .submit(&asked, &[("text", "140%")])
-        .expect("a form")
+        .submit(&act, &readings)
+        .expect("a modal")
         .shown()
         .await;
-    assert!(
-        wrong.ephemeral && wrong.text().contains("0 to 100"),
-        "{}",
-        wrong.text()
-    );
-    let asked = press();
-    asked.modal().await;
-    let right = stage
-        .double
-        .submit(&asked, &[("text", "82% 25 C")])
-        .expect("a form")
-        .shown()
-        .await;
-    assert!(right.text().contains("82"), "{}", right.text());
-
-    let asked = stage
-        .double
-        .press_label(call.id, "2 · Not needed", stage.ilja)
-        .expect("a button");
-    asked.modal().await;
-    let reason = stage
-        .double
-        .submit(&asked, &[("text", "it is clear")])
-        .expect("a form")
-        .shown()
-        .await;
-    assert!(!reason.text().contains("Nothing was saved"), "{}", reason.text());
-    let asked = stage
-        .double
-        .press_label(call.id, "All but…", stage.ilja)
-        .expect("a button");
-    asked.modal().await;
-    let rest = stage
-        .double
-        .submit(&asked, &[("text", "3")])
-        .expect("a form")
-        .shown()
-        .await;
-    assert!(rest.text().contains("looked at"), "{}", rest.text());
-    let call = now(&mut stage, &call).await;
-    assert!(call.text().contains("1 turn"), "{}", call.text());
-    stage.double.assert_faultless();
-}
-
-#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
-async fn later_and_cannot_offer_what_comes_next() {
-    let (mut stage, call) = called().await;
-    let later = stage
-        .double
-        .press_label(call.id, "2 · Later", stage.ilja)
-        .expect("a button")
-        .shown()
-        .await;
-    let first = later.shown().first().expect("times to choose from").clone();
-    let put = stage
-        .double
-        .press(later.id, &first.custom_id, stage.ilja)
-        .expect("a time")
-        .shown()
-        .await;
-    assert!(put.ephemeral, "{}", put.text());
-    let cannot = stage
-        .double
-        .press_label(call.id, "3 · Can't", stage.ilja)
-        .expect("a button")
-        .shown()
-        .await;
-    assert!(!cannot.text().is_empty());
-    let call = now(&mut stage, &call).await;
-    assert!(
-        call.text().contains("put off until 09:00"),
-        "{}\n{}\n{}",
-        later.text(),
-        put.text(),
-        call.text()
-    );
-    stage.double.assert_faultless();
-}
-
-#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
-async fn a_call_of_last_month_is_answered_clearly() {
-    let (mut stage, call) = called().await;
-    stage.at("2026-04-10 09:00");
-    stage.turn().await;
-    let act = stage.double.press_label(call.id, "2 · Did it", stage.ilja);
-    if let Ok(act) = act {
-        let answer = act.shown().await;
-        assert!(
-            answer.ephemeral && !answer.text().trim().is_empty(),
-            "{}",
-            answer.text()
-        );
-    }
-    stage.double.assert_faultless();
-}
-
-#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
-async fn a_late_call_calls_whom_it_asks() {
-    let (mut stage, _) = called().await;
-    stage.at("2026-03-04 21:00");
-    stage.turn().await;
-    let late = stage.posts().pop().expect("a late call");
-    let called: Vec<_> = late.history[0].notified.users.iter().copied().collect();
-    assert!(!called.is_empty(), "{}", late.text());
-    assert!(
-        called
-            .iter()
-            .all(|user| *user == stage.maren || *user == stage.ilja)
-    );
-    stage.double.assert_faultless();
-}
-
-#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
-async fn a_crowded_round_is_answered_through_menus() {
-    let mut stage = Stage::new().await;
-    stage.set_up().await;
-    for name in ["South", "East", "West"] {
-        let enclosure = [Opt::text("name", name), Opt::text("volume", "400 L")];
-        stage.say(stage.maren, "enclosure add", &enclosure).await;
-        for water in ["fresh", "salt"] {
-            let pool = [
-                Opt::text("enclosure", name),
-                Opt::text("water", water),
-                Opt::text("volume", "8 L"),
-            ];
-            stage.say(stage.maren, "pool add", &pool).await;
-        }
-    }
-    stage.at("2026-03-03 08:00");
-    stage.turn().await;
-    let call = stage.posts().remove(0);
-    let rows = call.body()["components"].as_array().expect("rows").clone();
-    let menus: Vec<_> = rows
-        .iter()
-        .flat_map(|row| row["components"].as_array().expect("parts"))
-        .filter(|part| part["type"] == 3)
-        .collect();
-    assert!(!menus.is_empty(), "{:#?}", call.shown());
-    let menu = menus[0]["custom_id"].as_str().expect("a code");
-    let option = menus[0]["options"][0]["value"].as_str().expect("a value");
-    let act = stage
-        .double
-        .choose(call.id, menu, stage.ilja, &[option])
-        .expect("a choice");
-    assert!(act.first().await.kind != 0);
-    stage.turn().await;
+    let settled = now(&mut stage, &call).await;
+    assert!(read(&settled).contains("all done"), "{}", read(&settled));
+    assert!(settled.shown().is_empty(), "{:?}", settled.shown());
+    assert!(settled.edits() >= 3 && stage.posts().len() == 1);
     stage.double.assert_faultless();
 }

@@ -90,7 +90,7 @@ no-member-unknown = “{ $text }” is no member of the group's chat; choose one
 
 # Names for new things.
 no-name-length = A name has 1 to { $most } letters.
-no-name-sign = A name cannot hold { $sign }, which lines read as something else.
+no-name-sign = A name cannot hold “{ $sign }”, which lines read as something else.
 no-name-unseen = A name needs at least one letter or figure, and none that is invisible.
 no-name-reserved = “{ $name }” has a meaning in lines already; a name needs one word more, or another.
 no-name-holds-room = A name that holds “room” goes in quotation marks, and the room behind the volume, as in "Living room tank" 400 L room Hall.

@@ -90,10 +90,16 @@ impl House {
             };
             break;
         }
-        if let (false, Some((place, keeper)), Some(code)) = (answer.ok, used, &request.code)
-            && let Err(error) = self.put_code(place, keeper, &plain(code), Way::Use).await
-        {
-            tracing::warn!(place, %error, "a code was used up by a link that was refused");
+        if let (Some((place, keeper)), Some(code)) = (used, &request.code) {
+            let code = plain(code);
+            let put = match answer.ok {
+                // From now on it is refused at first sight.
+                true => self.forget_code(place, keeper, &code).await,
+                false => self.put_code(place, keeper, &code, Way::Use).await,
+            };
+            if let Err(error) = put {
+                tracing::warn!(place, linked = answer.ok, %error, "a code is not as it should be");
+            }
         }
         answer
     }
@@ -317,6 +323,11 @@ impl House {
             .store()
             .key_put(place, keeper.0, &hash(code, way), once, until)
             .await
+    }
+
+    async fn forget_code(&self, place: PlaceId, keeper: CarerId, code: &str) -> Result<(), StoreError> {
+        let look = hash(code, Way::Look);
+        self.shelf.store().key_put(place, keeper.0, &look, false, 0).await
     }
 
     async fn use_code(&self, code: &str, way: Way) -> Result<Used, StoreError> {

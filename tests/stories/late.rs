@@ -1,0 +1,43 @@
+//! A late call asks one person, and calls them alone.
+
+use wrackline_tests::platform::Opt;
+use wrackline_tests::stage::Stage;
+
+use super::{done, read};
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn a_late_call_mentions_whom_it_asks_and_nobody_else() {
+    let mut stage = Stage::new().await;
+    stage.set_up().await;
+    let habit = [Opt::text("spot", "North"), Opt::text("carer", "Ilja Example")];
+    done(&stage, stage.maren, "enclosure set", &habit).await;
+    stage.at("2026-03-03 08:00");
+    stage.turn().await;
+    let round = stage.posts();
+    assert!(round[0].calls_nobody(), "a round call calls nobody by name");
+    stage.at("2026-03-03 20:00");
+    stage.turn().await;
+    let posts = stage.posts();
+    let late = posts.iter().find(|post| read(post).contains("wait"));
+    let late = late.unwrap_or_else(|| panic!("{posts:#?}"));
+    assert!(read(late).starts_with("**Ilja Example: "), "{}", read(late));
+    let called = &late.history[0].notified;
+    assert_eq!(called.users, [stage.ilja].into(), "{}", read(late));
+    assert!(!called.everyone && called.roles.is_empty());
+    let label = late.shown().remove(0).label;
+    assert_eq!(label, "All done");
+    let act = stage
+        .double
+        .press_label(late.id, &label, stage.ilja)
+        .expect("a button");
+    act.shown().await;
+    stage.turn().await;
+    let settled = stage.double.message(late.id).expect("the late call");
+    for version in &settled.history {
+        assert!(
+            version.notified.users.is_subset(&[stage.ilja].into()),
+            "{version:#?}"
+        );
+    }
+    stage.double.assert_faultless();
+}
