@@ -103,7 +103,7 @@ async fn check(all: bool) -> Vec<String> {
     let stage = Stage::new().await;
     stage.set_up().await;
     let lines = leaves(&stage);
-    let mut alone = Vec::new();
+    let alone = Vec::new();
     assert!(lines.len() >= 35, "{} lines", lines.len());
     for (line, specs) in &lines {
         let given = options(&stage, line, specs, all);

@@ -20,10 +20,12 @@ pub(super) fn cleaned(bytes: &[u8]) -> Option<Vec<u8>> {
     let body = behind.get(..size(*length)?)?.strip_prefix(b"WEBP")?;
     let chunks = chunks(body)?;
     let mut out = b"WEBP".to_vec();
-    match chunks.first()? {
-        (name, head) if name == b"VP8X" => extended(head, &chunks, &mut out)?,
+    let first = chunks.first()?;
+    if &first.0 == b"VP8X" {
+        extended(first.1, &chunks, &mut out)?;
+    } else {
         // The simple form is one picture; whatever follows it is not shown.
-        first => still(&[*first], &mut out)?,
+        still(&[*first], &mut out)?;
     }
     let mut file = Vec::with_capacity(out.len() + 8);
     put(&mut file, *b"RIFF", &out);
