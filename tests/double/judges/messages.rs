@@ -5,127 +5,103 @@ use wrackline_tests::platform::{Judge, Route};
 
 use super::{but, button, message, refused};
 
+fn long(count: usize) -> Value {
+    json!("x".repeat(count))
+}
+
+/// A message with one place changed is refused by the rules, at that place's spot.
+#[track_caller]
+fn refuses(place: &str, value: Value, at: &str) {
+    let body = but(message(), place, value);
+    refused(Route::CreateMessage, &body, Judge::Rules, at);
+}
+
 #[test]
-fn the_documented_rules_hold() {
-    let long = |count: usize| json!("x".repeat(count));
-    let rows = |count: usize| -> Value {
-        (0..count)
-            .map(|at| json!({"type": 1, "components": [button(&at.to_string())]}))
-            .collect()
-    };
-    let create = Route::CreateMessage;
-    for (place, value, at) in [
-        ("/content", long(2001), "content"),
-        ("/content", json!("  \n"), "content"),
-        ("/components", rows(6), "components"),
-        (
-            "/components/0/components/0/custom_id",
-            Value::Null,
-            "components.0.components.0.custom_id",
-        ),
-        (
-            "/components/0/components/0/custom_id",
-            json!("why:1"),
-            "components.0.components.1.custom_id",
-        ),
-        (
-            "/components/0/components/0/custom_id",
-            long(101),
-            "components.0.components.0.custom_id",
-        ),
-        (
-            "/components/0/components/0/label",
-            long(81),
-            "components.0.components.0.label",
-        ),
-        (
-            "/components/0/components/0/label",
-            Value::Null,
-            "components.0.components.0",
-        ),
-        (
-            "/components/0/components/0/url",
-            json!("https://example.com"),
-            "components.0.components.0",
-        ),
-        ("/components/0/components", json!([]), "components.0"),
-        (
-            "/components/1/components/0/placeholder",
-            long(151),
-            "components.1.components.0.placeholder",
-        ),
-        (
-            "/components/1/components/0/options",
-            json!([]),
-            "components.1.components.0.options",
-        ),
-        (
-            "/components/1/components/0/max_values",
-            json!(26),
-            "components.1.components.0.max_values",
-        ),
-        ("/embeds/0/fields/0/name", json!(""), "embeds.0.fields.0.name"),
-        ("/embeds/0/fields/0/value", json!(" "), "embeds.0.fields.0.value"),
-        ("/embeds/0/title", long(257), "embeds.0.title"),
-        ("/embeds/0/colour", json!(1), "embeds.0.colour"),
-        ("/embeds/0/fields/0/short", json!(true), "embeds.0.fields.0.short"),
-        (
-            "/components/0/components/0/size",
-            json!(1),
-            "components.0.components.0.size",
-        ),
-        (
-            "/components/1/components/0/options/0/text",
-            json!("x"),
-            "components.1.components.0.options.0.text",
-        ),
-        (
-            "/components/0/components/1/emoji/size",
-            json!(1),
-            "components.0.components.1.emoji.size",
-        ),
-        (
-            "/allowed_mentions/everyone",
-            json!(false),
-            "allowed_mentions.everyone",
-        ),
-        ("/allowed_mentions", Value::Null, "allowed_mentions"),
-        ("/allowed_mentions/parse", Value::Null, "allowed_mentions"),
-        ("/nonce", Value::Null, "nonce"),
-        ("/nonce", long(26), "nonce"),
-        ("/enforce_nonce", json!(false), "enforce_nonce"),
-        ("/colour", json!("red"), "colour"),
-        ("/attachments", json!([{"id": 7}]), "attachments.0.id"),
-    ] {
-        refused(create, &but(message(), place, value), Judge::Rules, at);
-    }
-    let embeds: Value = (0..2).map(|_| json!({"description": "x".repeat(3001)})).collect();
-    refused(create, &but(message(), "/embeds", embeds), Judge::Rules, "embeds");
-    refused(create, &json!({}), Judge::Rules, "");
+fn of_what_is_written() {
+    refuses("/content", long(2001), "content");
+    refuses("/content", json!("  \n"), "content");
+    refuses("/nonce", Value::Null, "nonce");
+    refuses("/nonce", long(26), "nonce");
+    refuses("/enforce_nonce", json!(false), "enforce_nonce");
+    refuses("/attachments", json!([{"id": 7}]), "attachments.0.id");
+    refused(Route::CreateMessage, &json!({}), Judge::Rules, "");
     refused(Route::EditMessage, &json!({}), Judge::Rules, "");
-    refused(
-        Route::EditMessage,
-        &json!({"content": "x"}),
-        Judge::Rules,
-        "allowed_mentions",
+}
+
+#[test]
+fn of_embeds() {
+    refuses("/embeds/0/title", long(257), "embeds.0.title");
+    refuses("/embeds/0/fields/0/name", json!(""), "embeds.0.fields.0.name");
+    refuses("/embeds/0/fields/0/value", json!(" "), "embeds.0.fields.0.value");
+    let embeds: Value = (0..2).map(|_| json!({"description": "x".repeat(3001)})).collect();
+    refuses("/embeds", embeds, "embeds");
+}
+
+#[test]
+fn of_buttons() {
+    let place = "/components/0/components/0";
+    let at = "components.0.components.0";
+    let id = format!("{place}/custom_id");
+    refuses(&id, Value::Null, &format!("{at}.custom_id"));
+    refuses(&id, long(101), &format!("{at}.custom_id"));
+    refuses(&id, json!("why:1"), "components.0.components.1.custom_id");
+    refuses(&format!("{place}/label"), long(81), &format!("{at}.label"));
+    refuses(&format!("{place}/label"), Value::Null, at);
+    refuses(&format!("{place}/url"), json!("https://example.com"), at);
+    refuses("/components/0/components", json!([]), "components.0");
+    let rows: Value = (0..6)
+        .map(|at| json!({"type": 1, "components": [button(&at.to_string())]}))
+        .collect();
+    refuses("/components", rows, "components");
+}
+
+#[test]
+fn of_selects_and_inputs() {
+    let place = "/components/1/components/0";
+    let at = "components.1.components.0";
+    refuses(
+        &format!("{place}/placeholder"),
+        long(151),
+        &format!("{at}.placeholder"),
     );
-    refused(
-        Route::EditResponse,
-        &json!({"embeds": []}),
-        Judge::Rules,
-        "allowed_mentions",
+    refuses(&format!("{place}/options"), json!([]), &format!("{at}.options"));
+    refuses(
+        &format!("{place}/max_values"),
+        json!(26),
+        &format!("{at}.max_values"),
     );
-    refused(
-        Route::FollowUp,
-        &json!({"content": "x"}),
-        Judge::Rules,
-        "allowed_mentions",
-    );
-    let input = json!([{"type": 1, "components": [{"type": 4, "custom_id": "a", "style": 1, "label": "A"}]}]);
-    refused(
-        create,
-        &but(message(), "/components", input),
-        Judge::Rules,
-        "components.0",
-    );
+    let input = json!({"type": 4, "custom_id": "a", "style": 1, "label": "A"});
+    let row = json!([{"type": 1, "components": [input]}]);
+    refuses("/components", row, "components.0");
+}
+
+#[test]
+fn of_keys() {
+    for place in [
+        "/colour",
+        "/embeds/0/colour",
+        "/embeds/0/fields/0/short",
+        "/components/0/components/0/size",
+        "/components/0/components/1/emoji/size",
+        "/components/1/components/0/options/0/text",
+        "/allowed_mentions/everyone",
+    ] {
+        let at = place.trim_start_matches('/').replace('/', ".");
+        refuses(place, json!("x"), &at);
+    }
+}
+
+#[test]
+fn of_whom_it_calls() {
+    refuses("/allowed_mentions", Value::Null, "allowed_mentions");
+    refuses("/allowed_mentions/parse", Value::Null, "allowed_mentions");
+    let both = json!({"parse": ["users"], "users": ["1"]});
+    refuses("/allowed_mentions", both, "allowed_mentions.users");
+    for (route, body) in [
+        (Route::EditMessage, json!({"content": "x"})),
+        (Route::EditResponse, json!({"embeds": []})),
+        (Route::FollowUp, json!({"content": "x"})),
+    ] {
+        refused(route, &body, Judge::Rules, "allowed_mentions");
+    }
 }

@@ -28,7 +28,7 @@ impl Throttled {
 }
 
 /// Lets a request through, or not.
-pub(super) fn admit(state: &mut State, call: &Call) -> Result<Standing, Throttled> {
+pub(super) fn admit(state: &mut State, call: &Call) -> Result<Standing, Box<Throttled>> {
     let key = call.target.bucket();
     let route = call.target.route;
     let under_way = state.limits.under_way;
@@ -43,13 +43,13 @@ pub(super) fn admit(state: &mut State, call: &Call) -> Result<Standing, Throttle
             let body = call.carried.json.clone();
             state.fault(call.at, (&call.method, &call.path), body, vec![verdict]);
         }
-        return Err(too_many(state, call, throttle, counted.0));
+        return Err(Box::new(too_many(state, call, throttle, counted.0)));
     }
     match counted {
         (standing, None) => Ok(standing),
         (standing, Some(throttle)) => {
             state.pace.block(&key, throttle, call.at);
-            Err(too_many(state, call, throttle, standing))
+            Err(Box::new(too_many(state, call, throttle, standing)))
         }
     }
 }

@@ -138,7 +138,7 @@ fn done(shared: &Shared, call: &mut Call) -> Reply {
         verdicts.extend(judge(call.target.route, body, &files));
     }
     let files = std::mem::take(&mut call.carried.files);
-    let reply = shared.with(|state| {
+    shared.with(|state| {
         if verdicts.is_empty() {
             verdicts = perform::against(state, call);
         }
@@ -153,8 +153,7 @@ fn done(shared: &Shared, call: &mut Call) -> Reply {
             state.record.invalid += 1;
         }
         reply
-    });
-    reply
+    })
 }
 
 fn cut() -> Response<Body> {
