@@ -104,6 +104,17 @@ fn check_completion() {
     check("/nothing ", Role::Keeper, &[]);
     check("/did change north salt note the lid was ", Role::Keeper, &[]);
     check("/gear add ", Role::Regular, &[]);
+    check("/place l", Role::Keeper, &["/place link", "/place list"]);
+    check(
+        "/place link ",
+        Role::Keeper,
+        &["/place link channel", "/place link zone", "/place link code"],
+    );
+    check(
+        "/carer add Tove m",
+        Role::Keeper,
+        &["/carer add Tove member"],
+    );
 }
 
 #[test]
@@ -126,7 +137,7 @@ fn check_offers() {
         "duty",
         "ch",
         regular,
-        &["change", "Check seals", "air check"],
+        &["change", "Check seals", "part change"],
     );
     check(
         "did",

@@ -189,7 +189,7 @@ fn line(ground: &Ground, log: &Log, by: UserId, dice: &mut Dice) -> Act {
     let note = format!("note-{}", log.number.fetch_add(1, Ordering::SeqCst));
     let text = Opt::text;
     let spot = *dice.pick(&["north salt", "north fresh"]);
-    let sighting: &str = *dice.pick(&["leak", "tipped filter", "escape"]);
+    let sighting = *dice.pick(&["leak", "tipped filter", "escape"]);
     let (name, mut options) = match dice.below(7) {
         0..4 => ("saw", vec![text("sighting", sighting), text("spot", spot)]),
         4..6 => (
