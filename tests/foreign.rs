@@ -7,6 +7,7 @@ use std::sync::mpsc::{Receiver, channel};
 use std::time::{Duration, Instant};
 
 use serde_json::{Value, json};
+use wrackline::clock::{Clock, MachineClock};
 use wrackline_tests::binary::{Serve, Shell};
 
 /// How long the next round may be away, and some more.
@@ -170,12 +171,9 @@ fn check(first_post: Option<&str>) -> Vec<Value> {
     assert_eq!(greeted, 1, "the channel was tried before it was linked");
 
     // A practice runs by the machine's clock: the round is the next whole minute, far enough away to be set up.
-    let minute = jiff::Timestamp::now().as_second() / 60 * 60 + 60;
-    let soon = if minute - jiff::Timestamp::now().as_second() < 8 {
-        minute + 60
-    } else {
-        minute
-    };
+    let now = MachineClock.now().as_second();
+    let minute = now / 60 * 60 + 60;
+    let soon = if minute - now < 8 { minute + 60 } else { minute };
     let round = jiff::Timestamp::from_second(soon)
         .expect("a time")
         .strftime("%H:%M")

@@ -2,7 +2,7 @@
 
 use std::sync::atomic::{AtomicU64, Ordering};
 
-use tracing::{Event, Level, Metadata, Subscriber};
+use tracing::{Event, Level, Subscriber};
 use tracing_subscriber::filter::filter_fn;
 use tracing_subscriber::layer::{Context, SubscriberExt};
 use tracing_subscriber::util::SubscriberInitExt;
@@ -44,7 +44,9 @@ pub fn to_stderr(serving: bool) {
     let shown = tracing_subscriber::fmt::layer()
         .with_writer(std::io::stderr)
         .with_filter(filter)
-        .with_filter(filter_fn(may_be_shown));
+        .with_filter(filter_fn(|meta| {
+            may_be_shown(meta.target(), meta.level(), meta.is_event())
+        }));
     // A second call in one process, as in tests, changes nothing.
     let _ = tracing_subscriber::registry()
         .with(Unread.with_filter(filter_fn(|meta| meta.target() == UNREADABLE)))
@@ -53,12 +55,10 @@ pub fn to_stderr(serving: bool) {
 }
 
 /// Whatever `RUST_LOG` says, a library's view of what travels stays out of the log.
-fn may_be_shown(meta: &Metadata<'_>) -> bool {
-    if meta.target() == UNREADABLE {
-        return false;
-    }
-    let root = meta.target().split("::").next().unwrap_or_default();
-    !SHOW_ALL.contains(&root) || (meta.is_event() && *meta.level() <= Level::WARN)
+fn may_be_shown(target: &str, level: &Level, is_event: bool) -> bool {
+    let root = target.split("::").next().unwrap_or_default();
+    let is_warning = is_event && *level <= Level::WARN;
+    target != UNREADABLE && (is_warning || !SHOW_ALL.contains(&root))
 }
 
 /// Counts events that could not be read; who keeps the connection says so, without their text.
@@ -69,5 +69,24 @@ impl<S: Subscriber> Layer<S> for Unread {
         if *event.metadata().level() == Level::WARN {
             note_unread();
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_travels_is_not_logged_whatever_is_asked_for() {
+        let check = |shown: bool, target: &str, level: Level| {
+            assert_eq!(may_be_shown(target, &level, true), shown, "{target} {level}");
+        };
+        check(true, "wrackline::outbox", Level::TRACE);
+        check(true, "serenity::gateway::shard", Level::WARN);
+        check(false, "serenity::gateway::shard", Level::INFO);
+        check(false, "serenity::gateway::ws", Level::WARN);
+        check(false, "tungstenite::protocol", Level::TRACE);
+        check(false, "hyper::proto", Level::DEBUG);
+        check(true, "hyperbole", Level::DEBUG);
     }
 }

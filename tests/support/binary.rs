@@ -23,9 +23,15 @@ pub fn program() -> &'static Path {
     static PROGRAM: OnceLock<PathBuf> = OnceLock::new();
     PROGRAM.get_or_init(|| {
         let test = std::env::current_exe().expect("the test's own path");
+        // A test stands in `deps` of the profile's folder, a program in the folder itself.
         let profile = test
             .parent()
-            .and_then(Path::parent)
+            .and_then(|folder| {
+                folder
+                    .ends_with("deps")
+                    .then(|| folder.parent())
+                    .unwrap_or(Some(folder))
+            })
             .expect("the profile's folder");
         let name = profile
             .file_name()

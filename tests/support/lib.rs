@@ -5,6 +5,7 @@ pub mod binary;
 pub mod faults;
 pub mod house;
 pub mod journal;
+pub mod kills;
 pub mod platform;
 pub mod postgres;
 pub mod stage;

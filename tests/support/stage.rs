@@ -1,6 +1,7 @@
 //! A house at home on the platform's double: a real connection, a real sender, a store, and a clock that is set.
 
 use std::sync::Arc;
+use std::time::Duration;
 
 use tokio::sync::watch;
 use tokio::task::JoinHandle;
@@ -111,9 +112,38 @@ impl Stage {
             if !self.double.commands().is_empty() {
                 return;
             }
-            tokio::time::sleep(std::time::Duration::from_millis(50)).await;
+            tokio::time::sleep(Duration::from_millis(50)).await;
         }
         panic!("the lines are not registered: {:#?}", self.double.faults());
+    }
+
+    /// Without an acknowledged heartbeat for so long the connection counts as dead; said before it is opened.
+    ///
+    /// # Panics
+    /// When it is open already.
+    pub fn keep_silent_for(&mut self, silence: Duration) {
+        let gateway = Arc::get_mut(&mut self.gateway).expect("it is not connected yet");
+        gateway.keeping.silence_max = silence;
+    }
+
+    /// From here on the house has another token than the platform gave it.
+    ///
+    /// # Panics
+    /// When it is none.
+    pub fn mistake_token(&mut self, token: &str) {
+        let settings = Platform {
+            token: Token::new(token).expect("a token"),
+            base: BaseUrl::parse(&self.double.url()).expect("an address"),
+        };
+        self.gateway = Arc::new(self.app.platform(&settings).expect("a connection"));
+    }
+
+    /// Connects until the connection ends by itself; how it ended.
+    ///
+    /// # Errors
+    /// Why it is of no use to connect again.
+    pub async fn connect_only(&self) -> Result<(), Broken> {
+        self.gateway.run(self.stop.subscribe()).await
     }
 
     /// Ends the connection in good order; how it ended.

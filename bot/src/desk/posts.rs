@@ -52,6 +52,13 @@ pub fn render(tell: &Tell<'_>, subject: &Subject, post: i64, day: Date) -> Rende
             if let Some(held) = held {
                 blocks.push(text(tell, &msg!("round-late", at = tell.stamp(*date, *held))));
             }
+            // Nobody is called to a round as such; those are to whom a late turn in it was passed on.
+            let late: Vec<Called> = turns
+                .iter()
+                .filter(|called| called.step.is_some())
+                .cloned()
+                .collect();
+            blocks.extend(for_asked(tell, &late));
             blocks.extend(water_to_prepare(tell, turns));
             call(tell, turns, (post, *date), blocks)
         }
@@ -85,6 +92,12 @@ pub fn render(tell: &Tell<'_>, subject: &Subject, post: i64, day: Date) -> Rende
             plain(super::week::summary(tell, week, false))
         }
     }
+}
+
+/// Those who are asked for late turns are called by name.
+fn for_asked(tell: &Tell<'_>, turns: &[Called]) -> Option<Block> {
+    let carers: Vec<u32> = asked(tell, turns).into_iter().map(|carer| carer.0).collect();
+    (!carers.is_empty()).then_some(Block::For { carers })
 }
 
 /// A danger calls the keepers by name.

@@ -80,6 +80,12 @@ impl Serve {
         panic!("{text} does not come in its log: {seen:?}");
     }
 
+    /// The number of its process.
+    #[must_use]
+    pub fn pid(&self) -> u32 {
+        self.child.id()
+    }
+
     /// Ends it at once, as a crash does.
     pub fn kill(&mut self) {
         let _ = self.child.kill();

@@ -52,12 +52,16 @@ impl World {
         let Some(held) = self.interactions.get(&id) else {
             return Value::Null;
         };
-        json!({
+        let mut metadata = json!({
             "id": id.to_string(),
             "type": held.did as u8,
             "user": self.user_json(held.by),
             "authorizing_integration_owners": {},
-        })
+        });
+        if let Some(source) = held.source {
+            metadata["interacted_message_id"] = json!(source.to_string());
+        }
+        metadata
     }
 
     /// The interaction with this token.

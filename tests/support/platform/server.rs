@@ -116,6 +116,21 @@ impl Double {
         requests
     }
 
+    /// Requests so far.
+    #[must_use]
+    pub fn request_count(&self) -> usize {
+        self.shared.look(|state| state.record.requests.len())
+    }
+
+    /// Waits until one of the requests behind the first `from` is as wanted; whether one came in time.
+    pub async fn await_request(&self, from: usize, wanted: impl Fn(&Request) -> bool) -> bool {
+        let found = self.shared.until(|state| {
+            let behind = state.record.requests.iter().skip(from);
+            behind.into_iter().any(&wanted).then_some(())
+        });
+        found.await.is_some()
+    }
+
     /// Answers with 429 so far.
     #[must_use]
     pub fn throttled(&self) -> u32 {
@@ -137,6 +152,19 @@ impl Double {
                 .map(|channel| channel.messages.as_slice())
                 .unwrap_or_default();
             ids.iter().map(|id| state.world.messages[id].clone()).collect()
+        })
+    }
+
+    /// The newest of a channel's messages, so many at most, as [`Double::channel_messages`] has them.
+    #[must_use]
+    pub fn newest_messages(&self, channel: ChannelId, count: usize) -> Vec<Message> {
+        self.shared.look(|state| {
+            let channel = state.world.channels.get(&channel);
+            let ids = channel
+                .map(|channel| channel.messages.as_slice())
+                .unwrap_or_default();
+            let newest = &ids[ids.len().saturating_sub(count)..];
+            newest.iter().map(|id| state.world.messages[id].clone()).collect()
         })
     }
 

@@ -207,13 +207,8 @@ impl Gateway {
     }
 
     async fn client(&self, url: &str) -> serenity::Result<Client> {
-        let mut direct = reqwest::Client::builder().redirect(reqwest::redirect::Policy::none());
-        if self.base.is_loopback() {
-            // What is on this machine is reached without a detour, whatever the environment says.
-            direct = direct.no_proxy();
-        }
         let http: Http = HttpBuilder::new(self.token.secret())
-            .client(direct.build()?)
+            .client(self.ears.chat.sender.client())
             .proxy(self.base.to_string())
             .ratelimiter_disabled(true)
             .build();

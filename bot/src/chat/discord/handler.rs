@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 use std::sync::Arc;
 use std::sync::atomic::Ordering;
+use std::time::Duration;
 
 use serenity::all::{
     ConnectionStage, Context, EventHandler, Guild, GuildChannel, Interaction, Message, Ready, ResumedEvent,
@@ -17,6 +18,15 @@ use super::ids::number;
 use super::sender::Call;
 use super::shape::json;
 use super::trouble::Trouble;
+use crate::clock::wait;
+
+/// Pauses after a registration that failed; the next session tries again in any case.
+const REGISTER_PAUSES: [Duration; 4] = [
+    Duration::from_secs(5),
+    Duration::from_secs(30),
+    Duration::from_secs(120),
+    Duration::from_secs(600),
+];
 
 /// Hears what arrives on the connection.
 pub(super) struct Handler {
@@ -117,14 +127,23 @@ impl Ears {
             return;
         }
         let path = format!("/applications/{application}/commands");
-        match self.chat.sender.call(Call::put(path, json(&commands))).await {
-            Ok(_) => {
-                tracing::info!(count = commands.len(), "the lines are registered");
-                if let Err(error) = store.keep(&name, &print).await {
-                    tracing::warn!(%error, "that the lines are registered was not kept");
+        for pause in REGISTER_PAUSES {
+            match self
+                .chat
+                .sender
+                .call(Call::put(path.clone(), json(&commands)))
+                .await
+            {
+                Ok(_) => {
+                    tracing::info!(count = commands.len(), "the lines are registered");
+                    if let Err(error) = store.keep(&name, &print).await {
+                        tracing::warn!(%error, "that the lines are registered was not kept");
+                    }
+                    return;
                 }
+                Err(error) => tracing::error!(%error, "the lines could not be registered"),
             }
-            Err(error) => tracing::error!(%error, "the lines could not be registered"),
+            wait(pause).await;
         }
     }
 }

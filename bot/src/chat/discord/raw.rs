@@ -76,6 +76,11 @@ fn mended(mut interaction: Value) -> Value {
                 fields.insert(name.to_owned(), value);
             }
         }
+        // What became of a message before it was pressed is of no interest here.
+        if let Some(message) = fields.get_mut("message").and_then(Value::as_object_mut) {
+            message.remove("interaction_metadata");
+            message.remove("interaction");
+        }
         // A member comes with its user inside, and the library wants the user beside it too.
         let user = fields.get("member").map(|member| member["user"].clone());
         if let Some(user) = user.filter(|user| user.is_object() && !fields.contains_key("user")) {

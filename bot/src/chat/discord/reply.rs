@@ -7,13 +7,11 @@ use std::future::Future;
 use std::pin::pin;
 use std::time::Duration;
 
-use serenity::all::{
-    CreateAllowedMentions, CreateAutocompleteResponse, CreateInteractionResponse,
-    CreateInteractionResponseMessage, CreateModal,
-};
+use serde_json::{Value, json};
+use serenity::all::{CreateAutocompleteResponse, CreateInteractionResponse, CreateModal};
 
 use super::sender::{Call, Refused, Sender};
-use super::shape::{Shape, answer as shapes, json};
+use super::shape::{Shape, answer as shapes, json as body_of};
 use crate::chat::blocks::Answer;
 use crate::clock::wait;
 use crate::words::Words;
@@ -37,6 +35,16 @@ const ANSWERED: i64 = 40_060;
 const GONE: i64 = 10_008;
 /// The platform's "too late, or never asked".
 const TOO_LATE: i64 = 10_062;
+
+/// The body that puts an answer off: whose eyes it is for is settled with it, and it carries nothing else.
+fn put_off(private: bool) -> Value {
+    let data = if private {
+        json!({ "flags": 64 })
+    } else {
+        json!({})
+    };
+    json!({ "type": 5, "data": data })
+}
 
 /// What is to be answered.
 #[derive(Clone)]
@@ -86,10 +94,7 @@ impl Replies<'_> {
         let done = match heard {
             Some(answer) => self.at_once(asked, private, &answer).await,
             None => {
-                let message = CreateInteractionResponseMessage::new()
-                    .allowed_mentions(CreateAllowedMentions::new())
-                    .ephemeral(private);
-                let put_off = CreateInteractionResponse::Defer(message);
+                let put_off = put_off(private);
                 // It is heard to its end all the same: what it writes is not taken back by a late reply.
                 let (put_off, answer) = tokio::join!(self.first(asked, &put_off), hearing);
                 match put_off {
@@ -109,7 +114,7 @@ impl Replies<'_> {
         let mut shapes = shapes(&answer.blocks, self.words).into_iter();
         if let Some(first) = shapes.next() {
             let message = CreateInteractionResponse::Message(first.response(private));
-            if self.first(asked, &message).await? == First::Anothers {
+            if self.first(asked, &body_of(&message)).await? == First::Anothers {
                 return Ok(());
             }
         }
@@ -173,14 +178,13 @@ impl Replies<'_> {
     }
 
     async fn or_log(&self, asked: &Asked, response: &CreateInteractionResponse) {
-        if let Err(error) = self.first(asked, response).await {
+        if let Err(error) = self.first(asked, &body_of(response)).await {
             tracing::warn!(interaction = asked.id, %error, "a reply did not get through");
         }
     }
 
-    async fn first(&self, asked: &Asked, response: &CreateInteractionResponse) -> Result<First, Refused> {
+    async fn first(&self, asked: &Asked, body: &Value) -> Result<First, Refused> {
         let path = format!("/interactions/{}/{}/callback", asked.id, asked.token);
-        let body = json(response);
         let mut tried = 1;
         loop {
             let call = Call::post(path.clone(), body.clone())

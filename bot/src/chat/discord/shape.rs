@@ -261,3 +261,114 @@ impl Shape {
 pub(super) fn json(builder: &impl serde::Serialize) -> Value {
     serde_json::to_value(builder).expect("a builder becomes JSON")
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::chat::blocks::{Item, Press};
+
+    fn text(text: impl Into<String>) -> Block {
+        Block::Text { text: text.into() }
+    }
+
+    fn long_call(turns: usize) -> Vec<Block> {
+        let item = |number: usize| Item {
+            text: format!(
+                "{number} · Hall, the enclosure by the window, salt: change · Maren, `late` since *Friday*"
+            ),
+            mark: None,
+            settled: false,
+            answers: vec![Press {
+                label: "Did it".to_owned(),
+                code: format!("did.change.p{number}.1"),
+                asks: None,
+            }],
+        };
+        let title = Block::Title {
+            text: "Morning round".to_owned(),
+        };
+        vec![
+            title,
+            Block::Items {
+                items: (1..=turns).map(item).collect(),
+            },
+        ]
+    }
+
+    /// A post of so many turns; letters in its content and in its embeds.
+    fn check(turns: usize) -> (usize, usize, Value) {
+        let body = post(&long_call(turns), "abcdefghijkl", Vec::new(), &Words::english()).create("nonce");
+        let embeds = body["embeds"].as_array().expect("embeds");
+        let texts = embeds
+            .iter()
+            .map(|embed| embed["description"].as_str().expect("a text"));
+        let sizes: Vec<usize> = texts.map(chars).collect();
+        assert!(
+            sizes.iter().all(|size| (1..=4_096).contains(size)),
+            "{turns}: {sizes:?}"
+        );
+        let content = chars(body["content"].as_str().expect("a content"));
+        (content, sizes.iter().sum(), body)
+    }
+
+    #[test]
+    fn a_post_is_one_message_however_long() {
+        for turns in [1, 15, 30, 60, 120] {
+            let (content, embedded, body) = check(turns);
+            assert!((1..=CONTENT_CHARS_MAX).contains(&content), "{turns}: {content}");
+            assert!(embedded <= 6_000, "{turns}: {embedded}");
+            assert!(message_names(&body, "abcdefghijkl"), "{turns}");
+            assert!(!message_names(&body, "lkjihgfedcba"), "{turns}");
+            let whole = format!("{}{}", body["content"], body["embeds"]);
+            let all_there = (1..=turns).all(|number| whole.contains(&format!("{number} · Hall")));
+            assert!(
+                all_there || whole.contains("/due"),
+                "{turns}: neither whole nor said to be cut"
+            );
+            assert_eq!(all_there, turns <= 60, "{turns}");
+        }
+    }
+
+    #[test]
+    fn a_post_without_anything_to_press_is_told_by_its_small_print() {
+        let words = Words::english();
+        let body = post(&[text("The week")], "abcdefghijkl", Vec::new(), &words).create("nonce");
+        assert_eq!(body["content"], "The week\n-# abcdefghijkl");
+        assert!(message_names(&body, "abcdefghijkl"));
+        // Small print that a person typed stands escaped, and names nothing.
+        let typed = post(&[text("-# abcdefghijkl")], "000000000000", Vec::new(), &words).create("nonce");
+        assert!(!message_names(&typed, "abcdefghijkl"));
+    }
+
+    #[test]
+    fn only_those_who_were_meant_are_called() {
+        let words = Words::english();
+        let body = post(
+            &[text("Ask <@7> or @everyone")],
+            "r",
+            vec![UserId::new(9)],
+            &words,
+        )
+        .create("nonce");
+        assert_eq!(
+            body["allowed_mentions"],
+            serde_json::json!({"parse": [], "users": ["9"], "roles": []})
+        );
+        assert_eq!(body["content"], "Ask \\<@7> or @everyone\n<@9>\n-# r");
+    }
+
+    #[test]
+    fn a_long_answer_comes_in_messages_that_each_fit() {
+        let blocks = vec![text("*".repeat(1_500)), text("word ".repeat(1_000))];
+        let shapes = answer(&blocks, &Words::english());
+        assert!(shapes.len() >= 4, "{}", shapes.len());
+        for shape in &shapes {
+            assert!((1..=CONTENT_CHARS_MAX).contains(&chars(&shape.content)));
+        }
+        assert_eq!(
+            answer(&[], &Words::english()).len(),
+            1,
+            "nothing to show is shown as something"
+        );
+    }
+}

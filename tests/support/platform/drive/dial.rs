@@ -95,6 +95,14 @@ impl GatewayDial {
         });
     }
 
+    /// Forgets the sessions that nobody is connected to: their process is gone for ever.
+    pub fn bury(&self) {
+        self.shared.with(|state| {
+            let sessions = &mut state.gateway.sessions;
+            sessions.retain(|_, session| session.link.is_some());
+        });
+    }
+
     /// Cuts all connections without a word.
     pub fn cut(&self) {
         self.shared.with(|state| state.gateway.send_all(&Out::Cut));

@@ -34,7 +34,7 @@ pub(super) fn follow_up(shared: &Shared, state: &mut State, call: &Call, files: 
     let held = &world.interactions[&id];
     let promised = held
         .original
-        .filter(|original| world.messages[original].is_loading());
+        .filter(|original| !world.messages[original].deleted && world.messages[original].is_loading());
     if let Some(original) = promised {
         world.edit(original, &body, &files, call.at);
         return Reply::ok(world.messages[&original].body().clone());

@@ -14,8 +14,8 @@ use super::patience::Patience;
 use super::refusal::Refused;
 use crate::clock;
 
-/// What the limit counts over.
-const PERIOD: Duration = Duration::from_secs(1);
+/// What the limit counts over, and a little more: requests that were sent further apart may arrive closer together.
+const PERIOD: Duration = Duration::from_millis(1_040);
 
 /// The limit over everything.
 pub(super) struct Gate {

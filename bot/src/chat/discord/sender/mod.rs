@@ -127,6 +127,11 @@ impl Sender {
         result
     }
 
+    /// The connections, for the library that keeps the gateway: it asks where that is, and shares what they cost.
+    pub(in crate::chat::discord) fn client(&self) -> reqwest::Client {
+        self.0.client.clone()
+    }
+
     /// What was sent and what became of it.
     #[must_use]
     pub fn counts(&self) -> Counts {
