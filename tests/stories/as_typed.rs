@@ -23,7 +23,7 @@ async fn a_note_stands_on_the_alarm_letter_for_letter() {
     ];
     for note in &notes {
         let options = [
-            Opt::text("sighting", "mould"),
+            Opt::text("sighting", "wet substrate"),
             Opt::text("spot", "north"),
             Opt::text("note", note),
         ];
