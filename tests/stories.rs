@@ -1,6 +1,7 @@
 //! The main job through the group-chat platform: what people do there, and what they see, on the platform's double.
 
 mod answering;
+mod as_typed;
 mod channels;
 mod codes;
 mod crowded;
@@ -11,9 +12,12 @@ mod linking;
 mod mischief;
 mod people;
 mod photos;
+mod pictures;
+mod registered;
 mod round;
 mod strangers;
 mod together;
+mod twice;
 mod typing;
 
 use wrackline_tests::platform::{GuildId, Message, Opt, UserId};

@@ -138,7 +138,8 @@ async fn a_call_of_thirty_turns_stays_within_limits_and_can_be_answered() {
         .double
         .choose(call.id, menu, stage.ilja, &[code])
         .expect("a menu");
-    assert!(read(&act.shown().await).contains("changed, 08:00, by Ilja Example"));
+    let said = read(&act.shown().await);
+    assert!(said.contains("changed, 08:00, by Ilja Example"), "{said}");
     assert_eq!(entries(&stage).await, before + 1);
     let (menu, code) = dids
         .iter()

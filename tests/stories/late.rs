@@ -11,15 +11,28 @@ async fn a_late_call_mentions_whom_it_asks_and_nobody_else() {
     stage.set_up().await;
     let habit = [Opt::text("spot", "North"), Opt::text("carer", "Ilja Example")];
     done(&stage, stage.maren, "enclosure set", &habit).await;
-    stage.at("2026-03-03 08:00");
-    stage.turn().await;
-    let round = stage.posts();
-    assert!(round[0].calls_nobody(), "a round call calls nobody by name");
-    stage.at("2026-03-03 20:00");
-    stage.turn().await;
+    let noor = stage.double.member(stage.guild, "Noor Example");
+    done(&stage, stage.maren, "carer add", &[Opt::user("member", noor)]).await;
+    for at in [
+        "2026-03-03 08:00",
+        "2026-03-03 19:30",
+        "2026-03-03 20:00",
+        "2026-03-03 21:00",
+    ] {
+        stage.at(at);
+        stage.turn().await;
+        if at.ends_with("08:00") {
+            // What nobody answered since yesterday would be passed on to the keeper.
+            let reading = [Opt::text("spot", "North"), Opt::text("readings", "80% 26C")];
+            done(&stage, stage.maren, "read", &reading).await;
+            let look = [Opt::text("duty", "look"), Opt::text("spot", "North")];
+            done(&stage, stage.maren, "did", &look).await;
+        }
+    }
     let posts = stage.posts();
+    let told: Vec<String> = posts.iter().map(read).collect();
     let late = posts.iter().find(|post| read(post).contains("wait"));
-    let late = late.unwrap_or_else(|| panic!("{posts:#?}"));
+    let late = late.unwrap_or_else(|| panic!("{told:#?}"));
     assert!(read(late).starts_with("**Ilja Example: "), "{}", read(late));
     let called = &late.history[0].notified;
     assert_eq!(called.users, [stage.ilja].into(), "{}", read(late));

@@ -212,7 +212,7 @@ async fn a_long_week_comes_in_several_messages() {
     let act = act.expect("a command");
     let first = act.shown().await;
     let mut more: Vec<Message> = Vec::new();
-    while !more.last().is_some_and(|last| read(last).contains("Coming")) {
+    while !more.iter().any(|page| read(page).contains("Coming")) {
         more = act.follow_ups(more.len() + 1).await;
     }
     let whole: Vec<&Message> = std::iter::once(&first).chain(&more).collect();

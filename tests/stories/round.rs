@@ -32,11 +32,16 @@ pub(super) async fn pressed(stage: &Stage, call: &Message, label: &str, by: User
     answer
 }
 
-/// The call as it stands after all was carried.
+/// The call as it stands after all was carried: no version of it calls anybody whom the first one did not call.
 pub(super) async fn now(stage: &mut Stage, call: &Message) -> Message {
     stage.turn().await;
     let call = stage.double.message(call.id).expect("the call");
-    assert!(call.calls_nobody(), "{}", read(&call));
+    let first = &call.history[0].notified;
+    for version in &call.history {
+        let called = &version.notified;
+        assert!(called.users.is_subset(&first.users), "{}", read(&call));
+        assert!(called.roles.is_empty() && !called.everyone, "{}", read(&call));
+    }
     call
 }
 
@@ -140,7 +145,7 @@ async fn not_needed_asks_for_the_reason() {
     );
     let blank = stage.double.submit(&act, &[("text", "   ")]).expect("a modal");
     let said = read(&blank.shown().await);
-    assert!(said.contains("reason"), "{said}");
+    assert!(said.contains("A word is enough. Nothing was saved"), "{said}");
     let act = press(&stage, &call, "3 · Not needed", stage.maren);
     act.modal().await;
     let sent = stage

@@ -315,7 +315,8 @@ impl World {
         }
         for embed in body["embeds"].as_array_mut().into_iter().flatten() {
             embed["type"] = json!("rich");
-            for field in embed["fields"].as_array_mut().into_iter().flatten() {
+            let fields = embed.get_mut("fields").and_then(Value::as_array_mut);
+            for field in fields.into_iter().flatten() {
                 if field.get("inline").is_none() {
                     field["inline"] = json!(false);
                 }

@@ -76,8 +76,11 @@ fn mended(mut interaction: Value) -> Value {
                 fields.insert(name.to_owned(), value);
             }
         }
-        // What became of a message before it was pressed is of no interest here.
+        // What a message shows, and what became of it before it was pressed, is of no interest here.
         if let Some(message) = fields.get_mut("message").and_then(Value::as_object_mut) {
+            for shown in ["attachments", "components", "embeds"] {
+                message.insert(shown.to_owned(), json!([]));
+            }
             message.remove("interaction_metadata");
             message.remove("interaction");
         }
