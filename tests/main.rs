@@ -18,4 +18,5 @@ mod stories;
 mod talk;
 mod tidy;
 mod time;
+mod trouble;
 mod weeks;
