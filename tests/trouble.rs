@@ -46,8 +46,8 @@ async fn due(stage: &Stage, by: UserId) -> String {
 }
 
 /// A line that changes the call of the first round.
-async fn topped_up(stage: &Stage) {
-    let options = [Opt::text("duty", "top-up"), Opt::text("spot", "North fresh")];
+async fn changed(stage: &Stage, spot: &str) {
+    let options = [Opt::text("duty", "change"), Opt::text("spot", spot)];
     let answer = stage.say(stage.ilja, "did", &options).await;
     assert!(!answer.text().contains("Nothing was saved"), "{}", answer.text());
 }

@@ -128,7 +128,7 @@ async fn a_call_that_stood_in_a_channel_that_is_gone_is_posted_anew_where_the_pl
     stage.channel = other;
     let link = [Opt::channel("channel", other)];
     stage.say(stage.maren, "place link", &link).await;
-    super::topped_up(&stage).await;
+    super::changed(&stage, "North fresh").await;
     for _ in 0..5 {
         stage.later(60).await;
     }
