@@ -6,10 +6,12 @@ use std::time::Duration;
 use tokio::sync::watch;
 use tokio::task::JoinHandle;
 use wrackline::app::App;
-use wrackline::chat::discord::gateway::Gateway;
-use wrackline::chat::discord::sender::{BaseUrl, Token};
+use wrackline::chat::discord::gateway::{Gateway, Keeping};
+use wrackline::chat::discord::heard::Ears;
+use wrackline::chat::discord::posts::PlatformChat;
+use wrackline::chat::discord::sender::{BaseUrl, Limits, Sender, Token};
 use wrackline::clock::SetClock;
-use wrackline::config::{Broken, Platform};
+use wrackline::config::Broken;
 use wrackline::engine;
 use wrackline::outbox::Dispatcher;
 use wrackline::store::sqlite::SqliteStore;
@@ -23,6 +25,19 @@ use crate::platform::{
 
 /// The zone of a stage's place.
 pub const ZONE: &str = "Europe/London";
+
+/// How a stage is to be.
+#[derive(Clone, Debug, Default)]
+pub struct Setting {
+    /// The platform.
+    pub double: DoubleConfig,
+    /// How the connection is kept.
+    pub keeping: Keeping,
+    /// How much and how fast is sent.
+    pub limits: Limits,
+    /// The bot's token; the right one where none is given.
+    pub token: Option<String>,
+}
 
 /// A house on the platform's double, with a server, its channel, and two people. Nothing is linked yet.
 pub struct Stage {
@@ -67,7 +82,21 @@ impl Stage {
     /// # Panics
     /// When it does not come about.
     pub async fn over(config: DoubleConfig, store: Arc<dyn Store>) -> Self {
-        let double = Double::start(config).await.expect("the double starts");
+        let setting = Setting {
+            double: config,
+            ..Setting::default()
+        };
+        Self::with(setting, store).await
+    }
+
+    /// A house that has not connected yet, in a setting of one's own.
+    ///
+    /// # Panics
+    /// When it does not come about.
+    pub async fn with(setting: Setting, store: Arc<dyn Store>) -> Self {
+        let double = Double::start(setting.double.clone())
+            .await
+            .expect("the double starts");
         let guild = double.guild("Wrack Line Hall");
         let channel = double.channel(guild, ChannelKind::Text, "pools");
         let maren = double.member(guild, "Maren Example");
@@ -75,11 +104,7 @@ impl Stage {
         let ilja = double.member(guild, "Ilja Example");
         let clock = Arc::new(SetClock::at(jiff::Timestamp::UNIX_EPOCH));
         let app = App::new(store.clone(), clock.clone());
-        let settings = Platform {
-            token: Token::new(double.token()).expect("a token"),
-            base: BaseUrl::parse(&double.url()).expect("an address"),
-        };
-        let gateway = Arc::new(app.platform(&settings).expect("a connection"));
+        let gateway = Arc::new(gateway(&app, &double, &setting));
         let dispatcher = Dispatcher::new(app.house.clone(), app.way_out(Some(&gateway)), "stage".to_owned());
         let (stop, _) = watch::channel(false);
         let stage = Self {
@@ -105,9 +130,7 @@ impl Stage {
     /// # Panics
     /// When this does not happen in time.
     pub async fn connect(&mut self) {
-        let gateway = self.gateway.clone();
-        let stopping = self.stop.subscribe();
-        self.running = Some(tokio::spawn(async move { gateway.run(stopping).await }));
+        self.begin();
         for _ in 0..200 {
             if !self.double.commands().is_empty() {
                 return;
@@ -154,6 +177,33 @@ impl Stage {
         self.stop.send_replace(true);
         let running = self.running.take().expect("a connection");
         running.await.expect("it ends by itself")
+    }
+
+    /// Begins to connect, without waiting for anything.
+    pub fn begin(&mut self) {
+        let gateway = self.gateway.clone();
+        let stopping = self.stop.subscribe();
+        self.running = Some(tokio::spawn(async move { gateway.run(stopping).await }));
+    }
+
+    /// How the connection ended, which ends by itself.
+    ///
+    /// # Panics
+    /// When it was never begun, broke off, or does not end.
+    pub async fn ended(&mut self) -> Result<(), Broken> {
+        let running = self.running.take().expect("a connection");
+        let ended = tokio::time::timeout(std::time::Duration::from_secs(10), running).await;
+        ended.expect("it ends").expect("it ends by itself")
+    }
+
+    /// Lets the set clock run on, and does what is to be done then.
+    ///
+    /// # Panics
+    /// When the store does not answer.
+    pub async fn later(&mut self, seconds: i64) {
+        let then = self.app.house.clock.now() + jiff::SignedDuration::from_secs(seconds);
+        self.clock.put(then);
+        self.turn().await;
     }
 
     /// Puts the clock to a local time such as `2026-03-08 08:00`.
@@ -254,5 +304,22 @@ impl Stage {
         all.filter(|message| message.interaction.is_none())
             .skip(1)
             .collect()
+    }
+}
+
+/// The connection of an app to a double.
+fn gateway(app: &App, double: &Double, setting: &Setting) -> Gateway {
+    let token = setting.token.as_deref().unwrap_or(double.token());
+    let token = Token::new(token).expect("a token");
+    let base = BaseUrl::parse(&double.url()).expect("an address");
+    let sender = Sender::with_limits(&base, token.clone(), setting.limits).expect("a sender");
+    let chat = Arc::new(PlatformChat::new(sender, app.house.clone()));
+    let house = app.house.clone();
+    Gateway {
+        ears: Arc::new(Ears { house, chat }),
+        base,
+        token,
+        keeping: setting.keeping,
+        state: Arc::default(),
     }
 }

@@ -24,6 +24,7 @@ fn follow(stream: impl Read + Send + 'static) -> Receiver<String> {
 pub struct Serve {
     child: Child,
     lines: Receiver<String>,
+    log: Vec<String>,
     port: u16,
 }
 
@@ -47,6 +48,7 @@ impl Serve {
         let mut serve = Self {
             child,
             lines,
+            log: Vec::new(),
             port: 0,
         };
         let open = serve.wait_for("address=127.0.0.1:");
@@ -67,17 +69,23 @@ impl Serve {
     /// When none comes.
     pub fn wait_for(&mut self, text: &str) -> String {
         let until = Instant::now() + PATIENCE;
-        let mut seen = Vec::new();
         while let Ok(line) = self
             .lines
             .recv_timeout(until.saturating_duration_since(Instant::now()))
         {
+            self.log.push(line.clone());
             if line.contains(text) {
                 return line;
             }
-            seen.push(line);
         }
-        panic!("{text} does not come in its log: {seen:?}");
+        panic!("{text} does not come in its log: {:?}", self.log);
+    }
+
+    /// Ends it at once; all that it ever logged.
+    pub fn whole_log(&mut self) -> &[String] {
+        self.kill();
+        self.log.extend(self.lines.iter());
+        &self.log
     }
 
     /// The number of its process.

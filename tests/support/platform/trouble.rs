@@ -34,6 +34,8 @@ pub enum Trouble {
     TooMany(Scope, Duration),
     /// This status with a short text, nothing done.
     Status(u16),
+    /// This status with one of the platform's codes, nothing done.
+    Refused(u16, u32),
     /// Done, but answered with this status.
     DoneThen(u16),
     /// Done and answered, after so long.

@@ -129,6 +129,10 @@ impl Ears {
         let answer = self.house.link(request).await;
         if answer.ok {
             self.chat.reopen(channel);
+            // The greeting came through, so the place's channel takes posts.
+            if let Ok(Some(place)) = self.house.shelf.store().place_of_server(server).await {
+                self.chat.all_well(place).await;
+            }
         }
         answer
     }

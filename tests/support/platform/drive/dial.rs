@@ -134,6 +134,34 @@ impl GatewayDial {
         self.event("TIDE_TURNED", &json!({"height": 3}));
     }
 
+    /// Sends all connections a frame as it stands.
+    pub fn frame(&self, text: &str) {
+        self.shared
+            .with(|state| state.gateway.send_all(&Out::Text(text.to_owned())));
+    }
+
+    /// All connections stay as they are, but nothing is read from them nor written to them any more.
+    pub fn hush(&self) {
+        self.shared.with(|state| state.gateway.send_all(&Out::Hush));
+    }
+
+    /// Whether everybody who wants to connect is turned away from now on.
+    pub fn shut(&self, shut: bool) {
+        self.shared.with(|state| state.gateway.shut = shut);
+    }
+
+    /// The bot is told to connect to this address from now on.
+    pub fn elsewhere(&self, url: &str) {
+        self.shared
+            .with(|state| state.gateway.elsewhere = Some(url.to_owned()));
+    }
+
+    /// What people do comes without these fields from now on.
+    pub fn leave_out(&self, fields: &[&str]) {
+        let fields = fields.iter().map(|field| (*field).to_owned()).collect();
+        self.shared.with(|state| state.gateway.left_out = fields);
+    }
+
     /// Sends all sessions an event.
     pub fn event(&self, name: &str, data: &Value) {
         self.shared.with(|state| {

@@ -122,11 +122,15 @@ fn hand_out(state: &mut State, id: InteractionId) -> usize {
         .channels
         .get(&held.channel)
         .and_then(|channel| channel.guild);
+    let mut data = held.payload.clone();
+    if let Some(fields) = data.as_object_mut() {
+        fields.retain(|name, _| !state.gateway.left_out.contains(name));
+    }
     let event = Event {
         name: "INTERACTION_CREATE",
         guild,
         needs: Intents::empty(),
-        data: held.payload.clone(),
+        data,
     };
     state.gateway.dispatch(&event)
 }

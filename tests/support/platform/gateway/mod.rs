@@ -59,6 +59,8 @@ pub(super) enum Out {
     Close(u16),
     /// The line is cut without a word.
     Cut,
+    /// The line stays, but nothing is read or written any more.
+    Hush,
 }
 
 /// Somebody identified.
@@ -99,6 +101,12 @@ pub(super) struct Gateway {
     pub(super) refuse_resume: bool,
     /// Every connection gets a number.
     pub(super) connections: u64,
+    /// Whether nobody may connect.
+    pub(super) shut: bool,
+    /// Where the bot is told to connect to, if not here.
+    pub(super) elsewhere: Option<String>,
+    /// What interactions lack from now on.
+    pub(super) left_out: Vec<String>,
 }
 
 /// An event with those whom it concerns.
@@ -123,6 +131,9 @@ impl Gateway {
             acks: true,
             refuse_resume: false,
             connections: 0,
+            shut: false,
+            elsewhere: None,
+            left_out: Vec::new(),
         }
     }
 

@@ -6,7 +6,8 @@ use std::time::Duration;
 
 use axum::extract::State;
 use axum::extract::ws::{CloseFrame, Message, WebSocket, WebSocketUpgrade};
-use axum::response::Response;
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Response};
 use futures_util::{SinkExt, StreamExt};
 use serde_json::{Value, json};
 use tokio::sync::mpsc::{UnboundedSender, unbounded_channel};
@@ -28,6 +29,9 @@ pub(in crate::platform) async fn open(
     State(shared): State<Arc<Shared>>,
     upgrade: WebSocketUpgrade,
 ) -> Response {
+    if shared.look(|state| state.gateway.shut) {
+        return StatusCode::SERVICE_UNAVAILABLE.into_response();
+    }
     upgrade.on_upgrade(move |socket| serve(shared, socket))
 }
 
@@ -48,9 +52,11 @@ async fn serve(shared: Arc<Shared>, socket: WebSocket) {
     };
     let mut sent = VecDeque::new();
     let mut bye = None;
+    let mut hushed = false;
     loop {
         tokio::select! {
             out = outgoing.recv() => match out {
+                Some(Out::Text(_)) if hushed => {}
                 Some(Out::Text(text)) => {
                     if sink.send(Message::Text(text.into())).await.is_err() {
                         break;
@@ -60,9 +66,10 @@ async fn serve(shared: Arc<Shared>, socket: WebSocket) {
                     bye = Some(code);
                     break;
                 }
+                Some(Out::Hush) => hushed = true,
                 Some(Out::Cut) | None => break,
             },
-            frame = stream.next() => {
+            frame = stream.next(), if !hushed => {
                 let Some(Ok(frame)) = frame else { break };
                 if let Message::Close(close) = &frame {
                     let code = close.as_ref().map_or(1005, |close| close.code);

@@ -101,6 +101,12 @@ async fn answer(shared: &Shared, call: &mut Call) -> Response<Body> {
             let said = format!("{status}: trouble on demand");
             return Reply::error(status, 0, &said).response();
         }
+        Some(Trouble::Refused(status, code)) => {
+            if [401, 403].contains(&status) {
+                shared.with(|state| state.record.invalid += 1);
+            }
+            return Reply::error(status, code, "trouble on demand").response();
+        }
         Some(Trouble::Reset) => return cut(),
         Some(Trouble::Html) => return nonsense("text/html", "<!doctype html><title>Just a moment</title>"),
         Some(Trouble::BrokenJson) => return nonsense("application/json", "{\"id\": \"1"),

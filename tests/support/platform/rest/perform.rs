@@ -24,7 +24,11 @@ pub(super) fn against(state: &State, call: &Call) -> Vec<Verdict> {
 pub(super) fn perform(shared: &Shared, state: &mut State, call: &Call, files: Vec<(u64, Stored)>) -> Reply {
     match call.target.route {
         Route::Gateway => Reply::ok(json!({"url": shared.gateway_url()})),
-        Route::GatewayBot => state.gateway.describe(&shared.gateway_url()),
+        Route::GatewayBot => {
+            let usual = shared.gateway_url();
+            let named = state.gateway.elsewhere.clone();
+            state.gateway.describe(&named.unwrap_or(usual))
+        }
         Route::Me => Reply::ok(me(&state.world)),
         Route::Application => Reply::ok(application(&state.world)),
         Route::ListCommands | Route::SetCommands if call.target.major != state.world.bot.0 => Reply::error(
