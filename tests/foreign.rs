@@ -143,34 +143,9 @@ fn serve(shell: &Shell, port: u64) -> Serve {
     Serve::start(command)
 }
 
-/// From nothing to a round that is called in the next minute; what is told until a while after it.
-fn check(first_post: Option<&str>) -> Vec<Value> {
-    let mut foreign = Foreign::start();
-    let shell = Shell::new();
-    let mut serving = serve(&shell, foreign.port);
-    let identified = foreign.wait("identify", |told| told["what"] == "identified");
-    assert_eq!(identified["intents"], 1, "no privileged intent");
-    let registered = foreign.wait("registration", |told| told["method"] == "PUT");
-    let names: Vec<&str> = registered["body"]
-        .as_array()
-        .expect("commands")
-        .iter()
-        .map(|command| command["name"].as_str().expect("a name"))
-        .collect();
-    assert!(names.contains(&"did") && names.contains(&"due"), "{names:?}");
-
-    let channel = json!({"type": 7, "name": "channel", "value": CHANNEL});
-    let (linked, took) = foreign.say("place", sub("link", &json!([channel])));
-    assert!(linked.contains("Maren Example"), "{linked}");
-    assert!(took < Duration::from_secs(3), "{took:?}");
-    let greeted = foreign
-        .told
-        .iter()
-        .filter(|told| told["what"] == "posted")
-        .count();
-    assert_eq!(greeted, 1, "the channel was tried before it was linked");
-
-    // A practice runs by the machine's clock: the round is the next whole minute, far enough away to be set up.
+/// Sets a place up with one pool that wants water, and a round at the next whole minute.
+fn set_up(foreign: &mut Foreign) {
+    // The program runs by the machine's clock: the minute is far enough away to set all up.
     let now = MachineClock.now().as_second();
     let minute = now / 60 * 60 + 60;
     let soon = if minute - now < 8 { minute + 60 } else { minute };
@@ -207,6 +182,36 @@ fn check(first_post: Option<&str>) -> Vec<Value> {
         assert!(took < Duration::from_secs(3), "{name} {verb}: {took:?}");
         assert!(!answer.contains("Nothing was saved"), "{name} {verb}: {answer}");
     }
+}
+
+/// From nothing to a round that is called in the next minute; what is told until a while after it.
+fn check(first_post: Option<&str>) -> Vec<Value> {
+    let mut foreign = Foreign::start();
+    let shell = Shell::new();
+    let mut serving = serve(&shell, foreign.port);
+    let identified = foreign.wait("identify", |told| told["what"] == "identified");
+    assert_eq!(identified["intents"], 1, "no privileged intent");
+    let registered = foreign.wait("registration", |told| told["method"] == "PUT");
+    let names: Vec<&str> = registered["body"]
+        .as_array()
+        .expect("commands")
+        .iter()
+        .map(|command| command["name"].as_str().expect("a name"))
+        .collect();
+    assert!(names.contains(&"did") && names.contains(&"due"), "{names:?}");
+
+    let channel = json!({"type": 7, "name": "channel", "value": CHANNEL});
+    let (linked, took) = foreign.say("place", sub("link", &json!([channel])));
+    assert!(linked.contains("Maren Example"), "{linked}");
+    assert!(took < Duration::from_secs(3), "{took:?}");
+    let greeted = foreign
+        .told
+        .iter()
+        .filter(|told| told["what"] == "posted")
+        .count();
+    assert_eq!(greeted, 1, "the channel was tried before it was linked");
+
+    set_up(&mut foreign);
     if let Some(plan) = first_post {
         foreign.order(&json!({"first_post": plan}));
     }

@@ -5,7 +5,6 @@ mod channels;
 mod closed;
 mod connection;
 mod entry;
-mod passing;
 mod posting;
 mod secrets;
 mod sessions;

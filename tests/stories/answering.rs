@@ -26,7 +26,7 @@ async fn the_same_line_delivered_twice_is_heard_once() {
         .expect("a command");
     let first = act.shown().await;
     act.again();
-    tokio::time::sleep(Duration::from_millis(300)).await;
+    wrackline::clock::wait(Duration::from_millis(300)).await;
     assert_eq!(entries(&stage).await, before + 1);
     assert_eq!(act.shown().await.text(), first.text());
     stage.double.assert_faultless();

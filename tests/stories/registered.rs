@@ -47,7 +47,7 @@ async fn a_second_session_with_the_same_lines_registers_nothing() {
         if puts(&stage) > 1 {
             break;
         }
-        tokio::time::sleep(std::time::Duration::from_millis(20)).await;
+        wrackline::clock::wait(std::time::Duration::from_millis(20)).await;
     }
     assert_eq!(puts(&stage), 2);
     stage.double.assert_faultless();

@@ -9,7 +9,7 @@ use super::{done, entries, read};
 
 /// Lets whatever is still on its way arrive.
 async fn rest() {
-    tokio::time::sleep(Duration::from_millis(700)).await;
+    wrackline::clock::wait(Duration::from_millis(700)).await;
 }
 
 fn change() -> [Opt; 2] {

@@ -135,7 +135,7 @@ impl Stage {
             if !self.double.commands().is_empty() {
                 return;
             }
-            tokio::time::sleep(Duration::from_millis(50)).await;
+            wrackline::clock::wait(Duration::from_millis(50)).await;
         }
         panic!("the lines are not registered: {:#?}", self.double.faults());
     }
@@ -154,7 +154,7 @@ impl Stage {
     /// # Panics
     /// When it is none.
     pub fn mistake_token(&mut self, token: &str) {
-        let settings = Platform {
+        let settings = wrackline::config::Platform {
             token: Token::new(token).expect("a token"),
             base: BaseUrl::parse(&self.double.url()).expect("an address"),
         };
@@ -192,7 +192,7 @@ impl Stage {
     /// When it was never begun, broke off, or does not end.
     pub async fn ended(&mut self) -> Result<(), Broken> {
         let running = self.running.take().expect("a connection");
-        let ended = tokio::time::timeout(std::time::Duration::from_secs(10), running).await;
+        let ended = tokio::time::timeout(Duration::from_secs(10), running).await;
         ended.expect("it ends").expect("it ends by itself")
     }
 

@@ -166,7 +166,7 @@ async fn a_thousand_posts_take_as_long_as_the_limit_asks() {
     let took = begun.elapsed();
     running.abort();
     let asked = Duration::from_secs(u64::from(POSTS / u32::from(PER_S)));
-    println!("{POSTS} posts at {PER_S}/s: {took:?}, and the limit alone asks for {asked:?}");
+    eprintln!("{POSTS} posts at {PER_S}/s: {took:?}, and the limit alone asks for {asked:?}");
     assert!(took <= asked * 11 / 10 + Duration::from_millis(500), "{took:?}");
     for other in &others {
         assert_eq!(arrived(&stage, other), 1, "nothing is doubled");

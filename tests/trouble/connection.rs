@@ -27,7 +27,7 @@ async fn check(stage: &Stage, what: &str) {
             assert!(answer.text().contains("North"), "{what}: {}", answer.text());
             return;
         }
-        tokio::time::sleep(Duration::from_millis(100)).await;
+        wrackline::clock::wait(Duration::from_millis(100)).await;
     }
     panic!("{what}: no session any more");
 }
@@ -94,7 +94,7 @@ async fn a_connection_without_a_pulse_is_opened_anew() {
     let gateway = stage.double.gateway();
     let before = gateway.identifies().len();
     gateway.acknowledge(false);
-    tokio::time::sleep(Duration::from_millis(2_500)).await;
+    wrackline::clock::wait(Duration::from_millis(2_500)).await;
     gateway.acknowledge(true);
     gateway.until(|counts| counts.identifies > before).await;
     check(&stage, "silence").await;

@@ -53,7 +53,7 @@ async fn a_long_limit_is_left_to_the_outbox() {
     assert_eq!(stage.posts().len(), 0);
     // The outbox tries again after the time that was asked for; what runs there is real time.
     minutes_pass(&mut stage, 1).await;
-    tokio::time::sleep(Duration::from_secs(12).saturating_sub(begun.elapsed())).await;
+    wrackline::clock::wait(Duration::from_secs(12).saturating_sub(begun.elapsed())).await;
     minutes_pass(&mut stage, 3).await;
     assert_eq!(stage.posts().len(), 1);
     stage.double.assert_faultless();

@@ -11,6 +11,7 @@ use super::set_up_in;
 
 const TOKEN: &str = "MTE4recognisable.Gq7xZ2.tide-pool-secret";
 
+#[expect(clippy::too_many_lines, reason = "one table of cases, or one story")]
 #[tokio::test(flavor = "multi_thread", worker_threads = 4)]
 async fn the_closest_log_shows_neither_token() {
     let double = Double::start(DoubleConfig {

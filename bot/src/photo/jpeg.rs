@@ -90,11 +90,13 @@ impl Kept {
             self.orientation = orientation(body);
         } else if code == APP2 && body.starts_with(b"ICC_PROFILE\0") {
             put(&mut self.rest, code, body);
-        } else if code == APP14 && body.starts_with(b"Adobe") && !self.adobe {
-            if let Some(body) = body.get(..ADOBE_BYTES) {
-                self.adobe = true;
-                put(&mut self.rest, code, body);
-            }
+        } else if code == APP14
+            && body.starts_with(b"Adobe")
+            && !self.adobe
+            && let Some(body) = body.get(..ADOBE_BYTES)
+        {
+            self.adobe = true;
+            put(&mut self.rest, code, body);
         }
     }
 

@@ -23,7 +23,7 @@ pub(crate) async fn run(scale: Scale) {
         .await
         .expect("it serves");
     double.await_commands().await;
-    tokio::time::sleep(Duration::from_secs(scale.settle_s)).await;
+    wrackline::clock::wait(Duration::from_secs(scale.settle_s)).await;
     let (ours, theirs) = (anonymous_mb(serve.pid()), anonymous_mb(bare.pid()));
     println!("Anonymous resident memory, {} s after ready", scale.settle_s);
     println!("  bare bot               {theirs:.1} MB");

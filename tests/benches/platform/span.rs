@@ -36,7 +36,7 @@ pub(crate) async fn run(scale: Scale) {
     let running = tokio::spawn(dispatcher.run());
     while !channels.iter().all(|channel| is_there(&stage.double, *channel)) {
         assert!(begun.elapsed() < Duration::from_secs(120), "posts are missing");
-        tokio::time::sleep(Duration::from_millis(20)).await;
+        wrackline::clock::wait(Duration::from_millis(20)).await;
     }
     let took = begun.elapsed().as_secs_f64();
     running.abort();

@@ -221,7 +221,6 @@ impl Shape {
     }
 
     /// The message that answers an interaction.
-    #[must_use]
     pub fn response(&self, private: bool) -> CreateInteractionResponseMessage {
         CreateInteractionResponseMessage::new()
             .content(&self.content)
