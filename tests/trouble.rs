@@ -5,6 +5,7 @@ mod channels;
 mod closed;
 mod connection;
 mod entry;
+mod passing;
 mod posting;
 mod secrets;
 mod sessions;

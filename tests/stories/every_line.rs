@@ -12,7 +12,7 @@ fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
     let value = match (kind, name) {
         (3, "duty") if line.starts_with("duty") => "Rake sand",
         (3, "duty") => "change",
-        (3, "enclosure") => "North",
+        (3, "enclosure") => "Brand new",
         (3, "spot") if line.starts_with("enclosure") => "North",
         (3, "spot") => "north salt",
         (3, "readings") => "sg 1.0245 25/25 26.1C",
@@ -25,11 +25,13 @@ fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
         (3, "name") if line == "duty add" => "Rake sand",
         (3, "name") if adds => "Brand new",
         (3, "name") if line == "place set" => "By another name",
+        (3, "volume") if line.starts_with("enclosure") => "300 L",
         (3, "volume" | "amount") => "6 L",
         (3, "smallest") => "2 cm",
         (3, "largest") => "3 cm",
         (3, "part") => "50%",
-        (3, "grace" | "hazard") => "12 h",
+        (3, "grace") => "12 h",
+        (3, "hazard") => "9 days",
         (3, "every") => "3 days",
         (3, "zone") => ZONE,
         (3, "quiet") if line == "place set" => "22:00 to 07:00",
@@ -42,6 +44,8 @@ fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
         (3, "time") => "21:00",
         (4, "entry") => return None,
         (4, _) => return Some(Opt::int(name, 2)),
+        // A filter that is new and proven has nothing left to be set.
+        (5, "proven") if adds => return None,
         (5, _) => return Some(Opt::bool(name, true)),
         (6, _) if adds => return Some(Opt::user(name, stage.double.member(stage.guild, "Noor"))),
         (6, _) => return Some(Opt::user(name, stage.ilja)),
@@ -57,6 +61,8 @@ fn options(stage: &Stage, line: &str, specs: &[Value], all: bool) -> Vec<Opt> {
         let name = spec["name"].as_str().expect("a name");
         let choice = match name {
             "gear" => Some("filter"),
+            // Where it is in its life already is refused.
+            "life" if line == "pool set" => continue,
             "life" => Some("in use"),
             _ => spec["choices"][0]["value"].as_str(),
         };
@@ -91,19 +97,19 @@ fn leaves(stage: &Stage) -> Vec<(String, Vec<Value>)> {
     found.sort_by_key(|(line, _)| {
         (
             line.ends_with("retire"),
-            line == "pool retire",
             line == "enclosure retire",
+            line == "pool retire",
         )
     });
     found
 }
 
-/// Gives every line; how many of them were refused, before the eyes of the one who asked alone.
-async fn check(all: bool) -> usize {
+/// Gives every line; what was answered to the one who asked alone: refusals.
+async fn check(all: bool) -> Vec<String> {
     let stage = Stage::new().await;
     stage.set_up().await;
     let lines = leaves(&stage);
-    let mut refused = 0;
+    let mut alone = Vec::new();
     assert!(lines.len() >= 35, "{} lines", lines.len());
     for (line, specs) in &lines {
         let given = options(&stage, line, specs, all);
@@ -114,21 +120,30 @@ async fn check(all: bool) -> usize {
             assert!(!said.contains(odd), "/{line} {given:?}: {said}");
         }
         assert!(answer.calls_nobody(), "/{line}: {said}");
-        refused += usize::from(answer.ephemeral);
+        if answer.ephemeral && line != "help" {
+            alone.push(format!("/{line}: {said}"));
+        }
     }
     stage.double.assert_faultless();
-    refused
+    alone
 }
 
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn every_line_is_answered_with_what_it_demands_alone() {
-    // What changes something wants to know what; everything else is done.
+    // What only may be said is not demanded: a line that changes nothing asks what is to be changed.
     let refused = check(false).await;
-    assert!((1..20).contains(&refused), "{refused} lines were refused");
+    for said in &refused {
+        let line = said.split(':').next().unwrap_or_default();
+        let is_set_up = ["add", "set", "link", "start", "stop", "retire"]
+            .iter()
+            .any(|sub| line.ends_with(sub));
+        assert!(is_set_up || ["/did", "/undo"].contains(&line), "{said}");
+    }
+    assert!(refused.len() < 20, "{refused:#?}");
 }
 
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn every_line_is_answered_with_all_that_it_takes() {
     let refused = check(true).await;
-    assert!(refused < 10, "{refused} lines were refused");
+    assert!(refused.is_empty(), "{refused:#?}");
 }

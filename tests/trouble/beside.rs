@@ -134,9 +134,10 @@ async fn a_channel_that_is_gone_delays_no_other() {
     assert_eq!(tried, 1, "one refusal is enough for five posts");
 }
 
-/// Posts that fall due together, and how many the platform takes in a second.
+/// Posts that fall due together, and how many the platform takes in a second: so few that it is the limit that is
+/// measured, not the machine that runs house and platform at once.
 const POSTS: u32 = 1_000;
-const PER_S: u16 = 250;
+const PER_S: u16 = 100;
 
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn a_thousand_posts_take_as_long_as_the_limit_asks() {

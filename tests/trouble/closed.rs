@@ -1,7 +1,11 @@
 //! A channel that refuses posts: its keeper is told once, in private, nothing is hammered, and what is still worth
 //! sending arrives where the place moves to.
 
-use wrackline_tests::platform::{ChannelId, ChannelKind, Opt, Permissions, UserId, usual_permissions};
+use std::time::Duration;
+
+use wrackline_tests::platform::{
+    ChannelId, ChannelKind, DoubleConfig, Opt, Permissions, UserId, usual_permissions,
+};
 use wrackline_tests::stage::{Setting, Stage};
 
 use super::{due, set_up_in, told_in_private, tries};
@@ -139,7 +143,16 @@ async fn a_call_that_stood_in_a_channel_that_is_gone_is_posted_anew_where_the_pl
 
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn a_channel_that_is_put_right_takes_what_waited() {
-    let mut stage = set_up_in(Setting::default()).await;
+    // As if it were later than the platform remembers what was told.
+    let double = DoubleConfig {
+        nonce_window: Duration::ZERO,
+        ..DoubleConfig::default()
+    };
+    let mut stage = set_up_in(Setting {
+        double,
+        ..Setting::default()
+    })
+    .await;
     Way::Muted.close(&stage);
     stage.at("2026-03-03 08:00");
     stage.turn().await;
@@ -153,7 +166,6 @@ async fn a_channel_that_is_put_right_takes_what_waited() {
     assert!(!due(&stage, stage.ilja).await.contains("channel takes no posts"));
 
     // Trouble that comes back is told again.
-    wrackline::clock::wait(std::time::Duration::from_millis(50)).await;
     Way::Muted.close(&stage);
     stage.at("2026-03-03 19:30");
     stage.turn().await;

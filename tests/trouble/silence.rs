@@ -65,14 +65,19 @@ async fn a_line_that_went_dead_is_given_up_for_another() {
     let stage = set_up_in(beating(300, 2_000)).await;
     let gateway = stage.double.gateway();
     gateway.hush();
-    gateway.until(|counts| counts.connections > 1).await;
+    let state = &stage.gateway.state;
+    until("another session", 20, || {
+        state.sessions.load(Ordering::SeqCst) > 1
+    })
+    .await;
     works(&stage).await;
     stage.double.assert_faultless();
 }
 
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn a_shard_that_vanished_is_made_anew_and_its_ghost_never_returns() {
-    let stage = set_up_in(beating(300, 2_000)).await;
+    // The library has given its shard up, and tries in vain to begin another, when the watchdog comes.
+    let stage = set_up_in(beating(300, 8_000)).await;
     let gateway = stage.double.gateway();
     gateway.shut(true);
     gateway.invalidate(false);

@@ -62,9 +62,10 @@ async fn what_is_beyond_mending_is_answered_in_private() {
     let before = unread_events();
     stage.double.gateway().leave_out(&["data", "entitlements"]);
     let answer = stage.say(stage.ilja, "due", &[]).await;
-    assert_eq!(
-        answer.text(),
-        "That line is of another version; type / again and choose it from the list."
+    let text = answer.text();
+    assert!(
+        text.contains("That line is of another version; type / again"),
+        "{text}"
     );
     assert!(answer.ephemeral);
     assert!(unread_events() > before);

@@ -4,9 +4,9 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 use std::time::Duration;
 
-use serenity::all::{Client, ClientBuilder, GatewayIntents, Http};
+use serenity::all::{Client, ClientBuilder, GatewayIntents, Http, ShardManager};
 use serenity::http::HttpBuilder;
-use tokio::sync::watch;
+use tokio::sync::{Mutex, watch};
 
 use super::handler::Handler;
 use super::heard::Ears;
@@ -134,6 +134,7 @@ impl Gateway {
             }
         };
         let shards = client.shard_manager.clone();
+        let entrance = client.ws_url.clone();
         let mut unread = unread_events();
         let mut pulse = Pulse::new(self.keeping.silence_max);
         let every = FEEL_EVERY.min(self.keeping.silence_max / 4);
@@ -157,13 +158,7 @@ impl Gateway {
             }
         };
         if !running.is_finished() {
-            // Ending in good order has been seen to hang.
-            if tokio::time::timeout(END_WITHIN, shards.shutdown_all())
-                .await
-                .is_err()
-            {
-                tracing::warn!("the connection did not end in time and was dropped");
-            }
+            close(&shards, entrance).await;
             running.abort();
         }
         end
@@ -226,6 +221,21 @@ impl Gateway {
         // Where its own question fails, the library falls back to an address of its own: it goes where we were told.
         url.clone_into(&mut *client.ws_url.lock().await);
         Ok(client)
+    }
+}
+
+/// Ends a connection for good.
+async fn close(shards: &ShardManager, entrance: Arc<Mutex<String>>) {
+    let closing = async {
+        // The library goes on trying to begin what it could not begin yet, even when it is told to end while it has
+        // nothing at work. From now on it waits for the address, so that no ghost of this connection ever stands beside
+        // the next one.
+        std::mem::forget(entrance.lock_owned().await);
+        shards.shutdown_all().await;
+    };
+    // Ending in good order has been seen to hang.
+    if tokio::time::timeout(END_WITHIN, closing).await.is_err() {
+        tracing::warn!("the connection did not end in time and was dropped");
     }
 }
 

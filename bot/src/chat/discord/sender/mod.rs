@@ -1,7 +1,7 @@
 //! Calls of the platform's interface, within its limits.
 //!
-//! A call waits for its bucket's turn ([`queue`]), for limits the platform named ([`closed`]) and for the limit over
-//! everything ([`gate`]); then it is sent ([`client`]) and its answer judged ([`answer`]). What the platform limits
+//! A call waits for its bucket's turn (`queue`), for limits the platform named (`closed`) and for the limit over
+//! everything (`gate`); then it is sent (`client`) and its answer judged (`answer`). What the platform limits
 //! for a short while is sent again; whatever else fails is the caller's to repeat.
 
 use std::fmt;
