@@ -3,9 +3,10 @@
 use std::sync::Arc;
 
 use serenity::all::{
-    ActionRow, ActionRowComponent, Attachment, ChannelType, CommandData, CommandDataOptionValue,
-    CommandInteraction, ComponentInteraction, ComponentInteractionDataKind, CreateActionRow, CreateInputText,
-    CreateModal, InputTextStyle, Interaction, Member, ModalInteraction,
+    ActionRow, ActionRowComponent, ApplicationId, Attachment, ChannelType, CommandData,
+    CommandDataOptionValue, CommandInteraction, ComponentInteraction, ComponentInteractionDataKind,
+    CreateActionRow, CreateInputText, CreateModal, InputTextStyle, Interaction, InteractionId, Member,
+    ModalInteraction,
 };
 
 use super::commands::{NativeLine, line_of};
@@ -75,11 +76,7 @@ impl Ears {
     }
 
     async fn command(&self, command: CommandInteraction) {
-        let asked = Asked {
-            id: command.id.get(),
-            token: command.token.clone(),
-            application: command.application_id.get(),
-        };
+        let asked = asked(command.id, &command.token, command.application_id);
         let server = command.guild_id.map(|id| id.get());
         let person = Person::of(server, command.member.as_deref(), command.user.id.get());
         let line = match line_of(&command.data) {
@@ -221,11 +218,7 @@ impl Ears {
     }
 
     async fn typing(&self, command: CommandInteraction) {
-        let asked = Asked {
-            id: command.id.get(),
-            token: command.token.clone(),
-            application: command.application_id.get(),
-        };
+        let asked = asked(command.id, &command.token, command.application_id);
         let server = command.guild_id.map(|id| id.get());
         let person = Person::of(server, command.member.as_deref(), command.user.id.get());
         let offers = match (
@@ -245,11 +238,7 @@ impl Ears {
     }
 
     async fn press(&self, component: ComponentInteraction) {
-        let asked = Asked {
-            id: component.id.get(),
-            token: component.token.clone(),
-            application: component.application_id.get(),
-        };
+        let asked = asked(component.id, &component.token, component.application_id);
         let server = component.guild_id.map(|id| id.get());
         let person = Person::of(server, component.member.as_ref(), component.user.id.get());
         let code = match &component.data.kind {
@@ -277,11 +266,7 @@ impl Ears {
     }
 
     async fn written(&self, modal: ModalInteraction) {
-        let asked = Asked {
-            id: modal.id.get(),
-            token: modal.token.clone(),
-            application: modal.application_id.get(),
-        };
+        let asked = asked(modal.id, &modal.token, modal.application_id);
         let server = modal.guild_id.map(|id| id.get());
         let person = Person::of(server, modal.member.as_ref(), modal.user.id.get());
         let (place, carer) = match self.carer(&person).await {
@@ -294,6 +279,14 @@ impl Ears {
         };
         let heard = self.said(place, carer, id_of(asked.id), input, None);
         self.replies().answer(&asked, true, heard).await;
+    }
+}
+
+fn asked(id: InteractionId, token: &str, application: ApplicationId) -> Asked {
+    Asked {
+        id: id.get(),
+        token: token.to_owned(),
+        application: application.get(),
     }
 }
 
