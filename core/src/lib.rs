@@ -10,7 +10,10 @@
 //! * [`place`] — the things a place has: enclosures, pools, carers, rounds.
 //! * [`journal`] — what happened: entries, and the book that holds them.
 //! * [`care`] — the duty catalogue, cadences, marks, and how they came about.
-//! * [`air`] — spells outside the humidity band.
+//! * [`water`] — salt, conditioner, ammonia: what is in the water, how it is mixed and thinned.
+//! * [`pool`] — vessels, and the gear on them.
+//! * [`air`] — moist air, what pools do to it, spells outside the band.
+//! * [`rests`] — what a number rests on.
 //! * [`rota`] — whose turn it is.
 //! * [`moment`] — which posts a moment calls for, and when the next such moment is.
 //! * [`delivery`] — the life of a post on its way out.
@@ -23,6 +26,12 @@ pub mod delivery;
 pub mod journal;
 pub mod moment;
 pub mod place;
+pub mod pool;
 pub mod quantity;
+pub mod rests;
 pub mod rota;
+pub mod water;
 pub mod week;
+
+#[cfg(test)]
+mod checks;

@@ -7,8 +7,10 @@
 //! In reading order: `system`, `gravity`, `nitrogen`, `measured` and `problem` are the values; `factor` and
 //! `unit` are the units; `word` takes text apart, `literal`, `spelled` and `number` find the numbers in it; `amount`
 //! parses one quantity; `name`, `look`, `draft` and `reading` parse many out of free text; `print` writes them again.
+//! `typed` has a type for each unit, for what is computed; `beyond` tells where a formula leaves its published range.
 
 mod amount;
+mod beyond;
 mod draft;
 mod factor;
 mod gravity;
@@ -23,6 +25,7 @@ mod problem;
 mod reading;
 mod spelled;
 mod system;
+mod typed;
 mod unit;
 mod word;
 
@@ -30,6 +33,7 @@ mod word;
 mod properties;
 
 pub use self::amount::{duration_min, fraction, length_cm, mass_g, volume};
+pub use self::beyond::{Beyond, Formula, Input, Span};
 pub use self::gravity::GravityConvention;
 pub use self::measured::{Kind, Measured};
 pub use self::nitrogen::{Basis, ion_per_nitrogen, rebase};
@@ -37,3 +41,7 @@ pub use self::print::{celsius, centimetres, grams, litres, plain, show};
 pub use self::problem::{Problem, What};
 pub use self::reading::readings;
 pub use self::system::Units;
+pub use self::typed::{
+    Celsius, Centimetres, Conductivity, Days, Density, Grams, Gravity, Hours, Humidity, Kilograms, Litres,
+    LitresPerMinute, MilligramsPerLitre, Millilitres, Pascals, Salinity, SquareCentimetres,
+};

@@ -1,0 +1,1 @@
+//! What a water surface gives to the air.

@@ -1,0 +1,1 @@
+//! How long and how far readings lay above a limit.

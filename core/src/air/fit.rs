@@ -1,0 +1,1 @@
+//! How large a pool an enclosure bears.

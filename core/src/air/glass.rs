@@ -1,0 +1,1 @@
+//! When glass sweats.

@@ -1,0 +1,1 @@
+//! Checking a hygrometer over saturated salt solutions.

@@ -1,0 +1,1 @@
+//! Moist air: saturation, dew point, humidity ratio.

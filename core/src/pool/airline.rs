@@ -1,0 +1,1 @@
+//! Pump, tube, valve and stone.

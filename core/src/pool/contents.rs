@@ -1,0 +1,1 @@
+//! How much water a pool holds between its stones.

@@ -1,0 +1,1 @@
+//! Which filter suits which pool.

@@ -1,0 +1,1 @@
+//! The inside of a vessel: volume to a level and back.

@@ -1,0 +1,1 @@
+//! Emptying a pool through a tube.

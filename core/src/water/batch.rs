@@ -1,0 +1,1 @@
+//! Prepared water in a vessel, and the trail of every litre of it.

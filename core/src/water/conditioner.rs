@@ -1,0 +1,1 @@
+//! What makes mains water fit.

@@ -1,0 +1,1 @@
+//! How far a filter has come.

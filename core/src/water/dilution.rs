@@ -1,0 +1,1 @@
+//! What repeated part changes do to a concentration.

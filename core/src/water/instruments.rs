@@ -1,0 +1,1 @@
+//! What instruments show of salt water, each by its own convention.

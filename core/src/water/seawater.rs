@@ -1,0 +1,1 @@
+//! Salinity, conductivity and density of sea water.
