@@ -5,6 +5,7 @@
 //! returned by an independent library, M from memory, C common practice, D computed from a stated formula.
 
 mod air;
+mod ammonia;
 mod claims;
 mod pool;
 mod seawater;
