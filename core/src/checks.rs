@@ -43,6 +43,7 @@ fn claims() -> impl Iterator<Item = &'static (&'static str, Claim)> {
     let lists = [
         seawater::CLAIMS,
         water::CLAIMS,
+        ammonia::CLAIMS,
         pool::CLAIMS,
         air::CLAIMS,
         claims::CLAIMS,
