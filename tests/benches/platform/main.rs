@@ -1,8 +1,8 @@
 //! The platform's measures, each beside something bare in the same run:
 //!
-//!     cargo bench -p wrackline-tests --bench platform [-- --quick]
+//!     cargo bench -p wrackline-tests --bench platform [-- --quick] [lines] [span] [memory]
 //!
-//! `--quick` takes a minute and shows the way; figures worth quoting come from the whole.
+//! Named parts alone are measured, without a name all three. `--quick` takes a minute and shows the way; figures worth quoting come from the whole.
 
 #![allow(clippy::print_stdout, reason = "a bench prints its table")]
 
@@ -26,7 +26,10 @@ pub(crate) struct Scale {
 }
 
 fn main() {
-    let quick = std::env::args().any(|argument| argument == "--quick");
+    let arguments: Vec<String> = std::env::args().skip(1).collect();
+    let quick = arguments.iter().any(|argument| argument == "--quick");
+    let bare = arguments.iter().all(|argument| argument.starts_with("--"));
+    let wanted = |part: &str| bare || arguments.iter().any(|argument| argument == part);
     let scale = if quick {
         Scale {
             pairs: 40,
@@ -48,9 +51,15 @@ fn main() {
         .build()
         .expect("a runtime");
     runtime.block_on(async {
-        lines::run(scale).await;
-        span::run(scale).await;
-        memory::run(scale).await;
+        if wanted("lines") {
+            lines::run(scale).await;
+        }
+        if wanted("span") {
+            span::run(scale).await;
+        }
+        if wanted("memory") {
+            memory::run(scale).await;
+        }
     });
 }
 

@@ -34,8 +34,19 @@ pub(crate) async fn run(scale: Scale) {
     let dispatcher = Dispatcher::new(house, stage.app.way_out(Some(&stage.gateway)), "bench".to_owned());
     let begun = Instant::now();
     let running = tokio::spawn(dispatcher.run());
-    while !channels.iter().all(|channel| is_there(&stage.double, *channel)) {
-        assert!(begun.elapsed() < Duration::from_secs(120), "posts are missing");
+    loop {
+        let there = channels
+            .iter()
+            .filter(|one| is_there(&stage.double, **one))
+            .count();
+        if there == channels.len() {
+            break;
+        }
+        let posts = channels.len();
+        assert!(
+            begun.elapsed() < Duration::from_secs(120),
+            "{there} of {posts} posts are there"
+        );
         wrackline::clock::wait(Duration::from_millis(20)).await;
     }
     let took = begun.elapsed().as_secs_f64();

@@ -33,8 +33,10 @@ impl Bare {
     }
 
     pub(crate) async fn postgres(url: &str) -> Self {
+        let options: sqlx::postgres::PgConnectOptions = url.parse().expect("an address");
+        let options = options.options([("search_path", "wrackline")]);
         let pool = sqlx::postgres::PgPoolOptions::new().max_connections(1);
-        Self::Postgres(pool.connect(url).await.expect("a connection"))
+        Self::Postgres(pool.connect_with(options).await.expect("a connection"))
     }
 
     /// Claims and marks until nothing is due; how many there were.

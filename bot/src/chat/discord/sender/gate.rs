@@ -2,7 +2,7 @@
 //!
 //! The limiter counts permissions by whole seconds, so two full seconds' worth may meet at the edge, and it knows
 //! nothing of a limit the platform names. This gate counts what is truly sent, over any one second, and after a limit
-//! lets one request try alone before the others follow at an even pace.
+//! lets one request try alone before the others follow one by one.
 
 use std::collections::VecDeque;
 use std::sync::{Arc, Mutex, PoisonError};
@@ -15,7 +15,11 @@ use super::refusal::Refused;
 use crate::clock;
 
 /// What the limit counts over, and a little more: requests that were sent further apart may arrive closer together.
-const PERIOD: Duration = Duration::from_millis(1_040);
+const PERIOD: Duration = Duration::from_millis(1_030);
+
+/// One in so many of a second's worth may go at once; the rest follow at an even pace. A whole second's worth sent in
+/// one go arrives packed differently from how it was sent, and the next one runs into the limit.
+const AT_ONCE: u32 = 5;
 
 /// The limit over everything.
 pub(super) struct Gate {
@@ -33,7 +37,9 @@ struct State {
     closed_until: Option<Instant>,
     /// A limit was named and nobody has found it over yet.
     is_trying: bool,
-    /// Requests keep an even distance before.
+    /// When the next request would go if all kept an even distance.
+    slot: Option<Instant>,
+    /// Before this none goes ahead of its slot.
     paced_until: Option<Instant>,
 }
 
@@ -118,12 +124,17 @@ impl State {
                 .and_then(|sent| left(*sent + PERIOD))
                 .unwrap_or_default());
         }
-        if self.paced_until.and_then(left).is_some() {
-            let distance = PERIOD / u32::try_from(per_s).unwrap_or(u32::MAX);
-            if let Some(wait) = self.sends.back().and_then(|sent| left(*sent + distance)) {
-                return Err(wait);
-            }
+        let per_s = u32::try_from(per_s).unwrap_or(u32::MAX);
+        let distance = PERIOD / per_s;
+        let is_paced = self.paced_until.and_then(left).is_some();
+        let ahead = if is_paced { 0 } else { per_s / AT_ONCE };
+        if let Some(wait) = self
+            .slot
+            .and_then(|slot| left(slot.checked_sub(distance * ahead)?))
+        {
+            return Err(wait);
         }
+        self.slot = Some(self.slot.map_or(now, |slot| slot.max(now)) + distance);
         self.sends.push_back(now);
         Ok(self.is_trying)
     }
