@@ -12,7 +12,7 @@ const TEMPERATURES: Span = Span::new(15.0, 35.0);
 /// Water activity: vapour pressure over sea water by that over fresh water of the same temperature, 1 without salt.
 ///
 /// By the osmotic coefficient at 25 °C; temperature matters little. Within 5e-5 of TEOS-10 from 20 to 35 °C at
-/// salinities up to 40, within 1.3e-4 from 15 °C up to 42. The shorter rule 1 − 0.000537 S (Green & Carritt 1967) is
+/// salinities up to 37, within 1.3e-4 from 15 °C up to 42. The shorter rule 1 − 0.000537 S (Green & Carritt 1967) is
 /// 2.6e-4 too low near salinity 20.
 ///
 /// Source: Dickson, Sabine & Christian 2007, Guide to best practices for ocean CO2 measurements (from memory; its
