@@ -19,7 +19,7 @@ pub(super) const CLAIMS: &[(&str, Claim)] = &[
     ("pss78", Claim::By(pss78)),
     ("pss78_const", Claim::By(|_| conductivity_c(35.0, Celsius(T15)))),
     ("eos80_density", Claim::By(eos80)),
-    ("teos10_rho75", Claim::Near(rho75, |_| 0.02, CONVERTED)),
+    ("teos10_rho75", Claim::Near(rho75, |_| 0.0095, CONVERTED)),
     ("teos10_SP_from_C", Claim::By(sp_from_c)),
     ("teos10_C_from_SP", Claim::By(c_from_sp)),
     ("teos10_const", Claim::By(reference)),

@@ -75,6 +75,7 @@ pub enum SeawaterError {
 }
 
 /// A value, if it lies within a range.
+#[inline]
 pub(super) fn within(input: SeawaterInput, value: f64, range: Span) -> Result<f64, SeawaterError> {
     if range.has(value) {
         Ok(value)
@@ -84,6 +85,7 @@ pub(super) fn within(input: SeawaterInput, value: f64, range: Span) -> Result<f6
 }
 
 /// A salinity that can be computed with.
+#[inline]
 pub(super) fn salinity(value: Salinity) -> Result<f64, SeawaterError> {
     within(SeawaterInput::Salinity, value.0, SALINITY)
 }
@@ -91,11 +93,13 @@ pub(super) fn salinity(value: Salinity) -> Result<f64, SeawaterError> {
 /// A temperature that can be computed with, on the scale of 1968 that the formulas were published for.
 ///
 /// Source: t68 = 1.00024 t90 (Saunders 1990).
+#[inline]
 pub(super) fn t68(value: Celsius) -> Result<f64, SeawaterError> {
     Ok(1.00024 * within(SeawaterInput::Temperature, value.0, TEMPERATURE)?)
 }
 
 /// A pressure that can be computed with.
+#[inline]
 pub(super) fn pressure(value: Decibars) -> Result<f64, SeawaterError> {
     within(SeawaterInput::Pressure, value.0, PRESSURE)
 }

@@ -36,13 +36,9 @@ fn warmth(t68: f64) -> f64 {
     (t68 - 15.0) / (1.0 + K * (t68 - 15.0))
 }
 
-/// Salinity by the scale as it was published, and its slope; `x` is the root of the conductivity ratio at this
-/// temperature.
-fn published(x: f64, warmth: f64) -> (f64, f64) {
-    (
-        polynomial(&A, x) + warmth * polynomial(&B, x),
-        slope(&A, x) + warmth * slope(&B, x),
-    )
+/// The scale at one temperature as it was published: a polynomial of the root of the conductivity ratio.
+fn published(warmth: f64) -> [f64; 6] {
+    std::array::from_fn(|power| A[power] + warmth * B[power])
 }
 
 /// What the extension takes away at low salinity, so that water without salt has a salinity of 0; and its slope.
@@ -58,8 +54,16 @@ fn taken_away(x: f64, warmth: f64) -> (f64, f64) {
     (value, slope)
 }
 
+/// Where the published scale is at 2, nearly: only where to start from, a fit of our own to 6e-7.
+const MEETS: [f64; 3] = [0.266_451, 1.175_78e-4, 6.342e-8];
+
+/// The root of the conductivity ratio by that of salinity to 35, nearly: only where to start from, a fit of our own
+/// to some thousandths.
+const START: [f64; 4] = [0.0, 1.144_74, -0.180_24, 0.035_03];
+
 /// The extension at one temperature.
-struct Extension {
+struct Extension<'a> {
+    published: &'a [f64; 6],
     warmth: f64,
     /// Where it meets the published scale.
     meets: f64,
@@ -67,13 +71,13 @@ struct Extension {
     ratio: f64,
 }
 
-impl Extension {
-    fn at(warmth: f64) -> Self {
-        let meets = root(0.1, 0.5, 0.25, |x| {
-            let (value, slope) = published(x, warmth);
-            (value - EXTENDED, slope)
-        });
+impl<'a> Extension<'a> {
+    fn at(warmth: f64, published: &'a [f64; 6]) -> Self {
+        let near = polynomial(&MEETS, warmth);
+        // One step of Newton's leaves 1e-12.
+        let meets = near - (polynomial(published, near) - EXTENDED) / slope(published, near);
         Self {
+            published,
             warmth,
             meets,
             ratio: EXTENDED / (EXTENDED - taken_away(meets, warmth).0),
@@ -81,8 +85,9 @@ impl Extension {
     }
 
     fn salinity(&self, x: f64) -> (f64, f64) {
-        let (all, less) = (published(x, self.warmth), taken_away(x, self.warmth));
-        (self.ratio * (all.0 - less.0), self.ratio * (all.1 - less.1))
+        let (less, less_slope) = taken_away(x, self.warmth);
+        let (value, steep) = (polynomial(self.published, x), slope(self.published, x));
+        (self.ratio * (value - less), self.ratio * (steep - less_slope))
     }
 }
 
@@ -109,13 +114,20 @@ pub fn salinity_from_conductivity(shown: Conductivity, at: Celsius) -> Result<Sa
 pub fn salinity_under(shown: Conductivity, at: Celsius, under: Decibars) -> Result<Salinity, SeawaterError> {
     let t68 = t68(at)?;
     let p = pressure(under)?;
-    let ratio = within(SeawaterInput::Conductivity, shown.0, CONDUCTIVITY)? / REFERENCE;
-    let squeezed = 1.0 + polynomial(&E, p) / (1.0 + (D[0] + D[1] * t68) * t68 + (D[2] + D[3] * t68) * ratio);
-    let x = (ratio / (squeezed * polynomial(&C, t68))).sqrt();
+    let shown = within(SeawaterInput::Conductivity, shown.0, CONDUCTIVITY)?;
+    let plain = polynomial(&C, t68);
+    let squeezed = if p == 0.0 {
+        plain
+    } else {
+        let less = 1.0 + (D[0] + D[1] * t68) * t68 + (D[2] + D[3] * t68) * (shown / REFERENCE);
+        plain * (1.0 + polynomial(&E, p) / less)
+    };
+    let x = (shown / (REFERENCE * squeezed)).sqrt();
     let warmth = warmth(t68);
-    let value = polynomial(&A, x) + warmth * polynomial(&B, x);
+    let published = published(warmth);
+    let value = polynomial(&published, x);
     let value = if value < EXTENDED {
-        Extension::at(warmth).salinity(x).0.max(0.0)
+        Extension::at(warmth, &published).salinity(x).0.max(0.0)
     } else {
         value
     };
@@ -142,18 +154,18 @@ pub fn conductivity_under(of: Salinity, at: Celsius, under: Decibars) -> Result<
     let t68 = t68(at)?;
     let p = pressure(under)?;
     let warmth = warmth(t68);
-    let start = (s / 35.0).sqrt();
+    let published = published(warmth);
+    let start = polynomial(&START, (s / 35.0).sqrt());
     let x = if s < EXTENDED {
         // From 0.002 on it rises from under 0; before that it falls.
-        let extension = Extension::at(warmth);
-        root(0.002, extension.meets, start, |x| {
+        let extension = Extension::at(warmth, &published);
+        root(0.002, 1.001 * extension.meets, start, |x| {
             let (value, slope) = extension.salinity(x);
             (value - s, slope)
         })
     } else {
         root(0.1, 2.0, start, |x| {
-            let (value, slope) = published(x, warmth);
-            (value - s, slope)
+            (polynomial(&published, x) - s, slope(&published, x))
         })
     };
     // The ratio under pressure stands on both sides of its equation: the positive root of a quadratic.

@@ -1,11 +1,14 @@
 //! Polynomials, and where a rising curve meets a value.
 
 /// A polynomial, its coefficients from the constant on.
+#[inline]
 pub(super) fn polynomial<const N: usize>(coefficients: &[f64; N], x: f64) -> f64 {
-    coefficients.iter().rev().fold(0.0, |sum, one| sum * x + one)
+    let (last, others) = coefficients.split_last().expect("a coefficient");
+    others.iter().rev().fold(*last, |sum, one| sum * x + one)
 }
 
 /// The slope of the same polynomial.
+#[inline]
 pub(super) fn slope<const N: usize>(coefficients: &[f64; N], x: f64) -> f64 {
     let (mut sum, mut power) = (0.0, N);
     for one in coefficients[1..].iter().rev() {
@@ -18,6 +21,9 @@ pub(super) fn slope<const N: usize>(coefficients: &[f64; N], x: f64) -> f64 {
 /// More steps than halving alone needs for every digit.
 const STEPS_MAX: usize = 120;
 
+/// A step of Newton's that moves by a smaller part than this ends at the root: what is left is of its square.
+const SURE: f64 = 1e-8;
+
 /// Where a curve that is at most 0 at `low` and at least 0 at `high` meets 0: Newton's steps from `start`, and a
 /// halving instead wherever a step would leave what is known to hold the root. The curve gives value and slope.
 pub(super) fn root(mut low: f64, mut high: f64, start: f64, curve: impl Fn(f64) -> (f64, f64)) -> f64 {
@@ -28,21 +34,18 @@ pub(super) fn root(mut low: f64, mut high: f64, start: f64, curve: impl Fn(f64) 
     };
     for _ in 0..STEPS_MAX {
         let (value, slope) = curve(x);
-        if value == 0.0 {
-            return x;
-        }
         if value < 0.0 {
             low = x;
-        } else {
+        } else if value > 0.0 {
             high = x;
+        } else {
+            return x;
         }
         let step = x - value / slope;
-        let next = if low < step && step < high {
-            step
-        } else {
-            f64::midpoint(low, high)
-        };
-        if (next - x).abs() <= f64::EPSILON * next.abs() {
+        let within = low <= step && step <= high;
+        let next = if within { step } else { f64::midpoint(low, high) };
+        let sure = if within { SURE } else { f64::EPSILON };
+        if (next - x).abs() <= sure * next.abs() {
             return next;
         }
         x = next;
