@@ -30,6 +30,8 @@ pub enum Formula {
     PracticalSalinity,
     /// The equation of state of sea water of 1980, at one atmosphere.
     EquationOfState,
+    /// Water activity of sea water by its osmotic coefficient.
+    WaterActivity,
     /// Un-ionised ammonia in fresh water.
     FreshAmmonia,
     /// Un-ionised ammonia in sea water.

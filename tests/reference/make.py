@@ -1,0 +1,53 @@
+"""Makes the tables in tests/data/reference: what independent libraries say of a grid of inputs.
+
+    python -m pip install -r tests/reference/requirements.txt
+    python tests/reference/make.py
+
+Each module beside this one (seawater, moist_air, siphon) names the libraries that it asks in VERSIONS, and gives its
+tables as name -> (header, rows). The versions that answered stand in the first line of each table.
+"""
+
+import csv
+import importlib.util
+import io
+import sys
+from importlib.metadata import version
+from pathlib import Path
+
+HERE = Path(__file__).resolve().parent
+OUT = HERE.parent / "data" / "reference"
+MODULES = ["seawater", "moist_air", "siphon"]
+
+
+def load(name):
+    """A module beside this one, under a name of its own: a library may be called the same."""
+    spec = importlib.util.spec_from_file_location(f"reference_{name}", HERE / f"{name}.py")
+    module = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+    return module
+
+
+def text(versions, header, rows):
+    out = io.StringIO()
+    libraries = ", ".join(f"{library} {version(library)}" for library in versions)
+    out.write(f"# Made by tests/reference/make.py with {libraries}\n")
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(header)
+    writer.writerows(rows)
+    return out.getvalue()
+
+
+def main():
+    # Here lie modules that are called like libraries.
+    sys.path[:] = [path for path in sys.path if Path(path or ".").resolve() != HERE]
+    OUT.mkdir(parents=True, exist_ok=True)
+    for name in MODULES:
+        if not (HERE / f"{name}.py").exists():
+            continue
+        module = load(name)
+        for table, (header, rows) in module.tables().items():
+            (OUT / f"{table}.csv").write_text(text(module.VERSIONS, header, rows), encoding="utf-8")
+            print(f"{table}.csv: {len(rows)} rows")
+
+
+main()
