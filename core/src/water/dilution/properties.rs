@@ -86,14 +86,14 @@ proptest! {
     }
 
     #[test]
-    fn pairs_undo_each_other(source in 0.0..50.0_f64, up in 0.0..100.0_f64, more in 1.0..400.0_f64, n in 1..20_u32) {
+    fn pairs_undo_each_other(source in 0.0..50.0_f64, up in 0.0..100.0_f64, more in 20.0..400.0_f64, n in 1..20_u32) {
         let (target, start) = (source + up, source + up + more);
         let f = fraction_in(mg(start), mg(target), mg(source), n).unwrap();
         let back = after(mg(start), mg(source), f, n).unwrap().0;
         prop_assert!((back - target).abs() <= 1e-9 * start, "{back} is not {target}");
         let whole = same_as_one(f, n).unwrap();
-        if (FRACTION_MIN..1.0).contains(&whole) {
-            prop_assert!((in_parts(whole, n).unwrap() - f).abs() < 1e-9 || f > 0.9);
+        if whole < 0.999 {
+            prop_assert!((in_parts(whole, n).unwrap() - f).abs() < 1e-9);
             let volumes = continuous_for(whole).unwrap();
             let flowed = continuous(mg(start), mg(source), Litres(volumes * 8.0), Litres(8.0)).unwrap().0;
             prop_assert!((flowed - target).abs() <= 1e-9 * start, "{flowed} is not {target}");

@@ -91,7 +91,7 @@ fn check_fractions() {
     near(in_parts(0.4375, 2).unwrap(), 0.25, 1e-12);
     near(same_as_one(1.0, 3).unwrap(), 1.0, 0.0);
     near(in_parts(1.0, 3).unwrap(), 1.0, 0.0);
-    near(continuous_for(0.5).unwrap(), 0.6931, 5e-5);
+    near(continuous_for(0.5).unwrap(), std::f64::consts::LN_2, 1e-12);
     assert_eq!(continuous_for(1.0), Err(Problem::Fraction { value: 1.0 }));
     assert_eq!(
         fraction_for(mg(20.0), mg(20.0), mg(5.0)),
