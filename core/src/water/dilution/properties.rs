@@ -54,6 +54,33 @@ proptest! {
     }
 
     #[test]
+    fn the_ends_of_every_range_give_numbers(
+        source in prop::sample::select(vec![0.0, 5e-324, 1e-300, 5.0, 1e6]),
+        start in prop::sample::select(vec![0.0, 5e-324, 80.0, 1e6]),
+        limit in prop::sample::select(vec![0.0, 5e-324, 40.0, 1e6]),
+        f in prop::sample::select(vec![FRACTION_MIN, 0.25, 1.0 - f64::EPSILON, 1.0]),
+        k in prop::sample::select(vec![0.01, 7.0, 3650.0]),
+        p in prop::sample::select(vec![0.0, 5e-324, 1e-300, 2.0, 1e6]),
+        r in prop::sample::select(vec![0.0, 5e-324, 1e-300, 1e-17, 0.1, 100.0]),
+    ) {
+        let made = Made { per_day: mg(p), removal: r };
+        let keeping = Keeping::new(mg(source), f, Days(k), made).unwrap();
+        let way = keeping.transient(mg(start), mg(limit)).unwrap();
+        let Steady { peak, trough } = keeping.steady();
+        let mut numbers = vec![peak.0, trough.0, way.first_peak.0, way.highest.0];
+        numbers.extend(days_until(mg(start), mg(limit), made).unwrap().map(|days| days.0));
+        match longest_interval(mg(limit), mg(source), f, made) {
+            Ok(Longest::Days { exact, .. }) => numbers.push(exact.0),
+            Ok(Longest::Any) => {}
+            Err(problem) => prop_assert_eq!(problem, Problem::SourceAbove { source_mg_l: source, target: limit }),
+        }
+        numbers.extend(plan(mg(start), mg(limit), mg(source), f, Days(k)).map(|plan| plan.end.0));
+        for number in numbers {
+            prop_assert!(number.is_finite() && number >= 0.0, "{number}");
+        }
+    }
+
+    #[test]
     fn more_changes_and_larger_ones_come_nearer(
         start in 0.0..500.0_f64, source in 0.0..500.0_f64, f in 0.001..0.999_f64, n in 0..200_u32,
     ) {
