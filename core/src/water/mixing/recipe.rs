@@ -1,0 +1,106 @@
+//! Dry salt into water.
+
+use crate::quantity::{Density, Grams, Kilograms, Litres, Salinity};
+use crate::rests::Rests;
+
+use super::{Problem, ProductFactor, Water, target, volume_of};
+
+/// What makes an amount of salt water.
+///
+/// The product's own water of crystallisation is not counted into the finished mass: where a tenth of the product is
+/// water that is 0.4 % of the volume at 35 g/kg, and what it does to the salinity is in the factor.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Recipe {
+    /// The water to start from.
+    pub source: Water,
+    /// The salt that has to come in.
+    pub salt: Grams,
+    /// The same on the scales, as grams of the product: the salt over the product's factor.
+    pub product: Grams,
+    /// What comes out.
+    pub finished: Water,
+    /// What it rests on: the balance is computed, the product's factor learnt or assumed.
+    pub rests: Rests,
+}
+
+impl Recipe {
+    /// The water to start from, in litres at its density.
+    ///
+    /// # Errors
+    ///
+    /// A density outside 900 to 1300 kg/m³.
+    pub fn source_volume(&self, density: Density) -> Result<Litres, Problem> {
+        volume_of(self.source.mass(), density)
+    }
+
+    /// What comes out, in litres at its density.
+    ///
+    /// # Errors
+    ///
+    /// A density outside 900 to 1300 kg/m³.
+    pub fn finished_volume(&self, density: Density) -> Result<Litres, Problem> {
+        volume_of(self.finished.mass(), density)
+    }
+}
+
+/// The salt for an amount of source water: M(S − s)/(1000 − S), which is M·S/(1000 − S) for water that holds none. From
+/// the conservation of salt and of mass: all of M and of the salt is in the end there.
+///
+/// # Errors
+///
+/// A mass outside 0.000001 to 1,000,000 kg, or more than that in the end; a source outside 0 to 260 g/kg; a target
+/// outside 0 to 60 g/kg ([`Problem::Target`]) or below what the source holds ([`Problem::TargetBelow`]).
+pub fn bucket(
+    source: Kilograms,
+    holds: Salinity,
+    wanted: Salinity,
+    factor: ProductFactor,
+) -> Result<Recipe, Problem> {
+    let source = Water::new(source, holds)?;
+    let wanted = reachable(holds, wanted)?;
+    let salt = source.mass().0 * (wanted - holds.0) / (1000.0 - wanted);
+    recipe(source, salt, wanted, factor)
+}
+
+/// The source water and the salt for an amount of finished water: M(1000 − S)/(1000 − s) and M(S − s)/(1000 − s).
+///
+/// # Errors
+///
+/// As [`bucket`].
+pub fn finished(
+    finished: Kilograms,
+    holds: Salinity,
+    wanted: Salinity,
+    factor: ProductFactor,
+) -> Result<Recipe, Problem> {
+    let wanted = reachable(holds, wanted)?;
+    let mass = Water::new(finished, Salinity(wanted))?.mass().0;
+    let room = 1000.0 - holds.0;
+    let source = Water::new(Kilograms(mass * (1000.0 - wanted) / room), holds)?;
+    recipe(source, mass * (wanted - holds.0) / room, wanted, factor)
+}
+
+fn reachable(holds: Salinity, wanted: Salinity) -> Result<f64, Problem> {
+    let wanted = target(wanted)?;
+    if !(0.0..=super::SALINITY_MAX.0).contains(&holds.0) {
+        return Err(Problem::Salinity { value: holds.0 });
+    }
+    if wanted < holds.0 {
+        return Err(Problem::TargetBelow {
+            target: wanted,
+            holds: holds.0,
+        });
+    }
+    Ok(wanted)
+}
+
+fn recipe(source: Water, salt_kg: f64, wanted: f64, factor: ProductFactor) -> Result<Recipe, Problem> {
+    let salt = Grams(salt_kg * 1000.0);
+    Ok(Recipe {
+        source,
+        salt,
+        product: Grams(salt.0 / factor.value()),
+        finished: Water::new(source.mass() + Kilograms(salt_kg), Salinity(wanted))?,
+        rests: Rests::Computed.and(factor.rests()),
+    })
+}
