@@ -4,8 +4,8 @@
 //! is: ammonia rises, then nitrite while ammonia falls, then nitrate while nitrite falls. Three zeros of a water that got
 //! no ammonia prove nothing.
 //!
-//! In reading order: this file is what is asked, `answer` what is answered; `run` goes through what happened, `stage` and
-//! `left` judge it.
+//! In reading order: this file is what is asked, `answer` what is answered; `tidy` and `run` go through what happened,
+//! `stage` and `left` judge it.
 //!
 //! The rule of proof is common practice, no published source: two tests at least 24 hours apart after a known ammonia
 //! input, in both ammonia and nitrite 0 within what the kit can tell, nitrate above that of the water put in.
@@ -14,6 +14,7 @@ mod answer;
 mod left;
 mod run;
 mod stage;
+mod tidy;
 
 #[cfg(test)]
 mod properties;
