@@ -200,14 +200,31 @@ fn density(salinity: Salinity) -> f64 {
     FRESH_DENSITY + (SEA_DENSITY - FRESH_DENSITY) / 35.0 * salinity.0
 }
 
-/// The litres of a mass of water.
-#[must_use]
-pub fn litres(mass: Kilograms, salinity: Salinity) -> Litres {
+/// The litres of a mass of water, at about 25 °C.
+///
+/// # Errors
+///
+/// If the mass is not a billionth of a kg to 1,000,000 kg, or the salinity not 0 to 300 g/kg.
+pub fn litres(mass: Kilograms, salinity: Salinity) -> Result<Litres, Problem> {
+    problem::salinity(salinity.0)?;
+    Ok(to_litres(Kilograms(problem::mass(mass)?), salinity))
+}
+
+/// The mass of some litres of water, at about 25 °C.
+///
+/// # Errors
+///
+/// If the litres are not more than 0 and at most 1,000,000, or the salinity not 0 to 300 g/kg.
+pub fn kilograms(litres: Litres, salinity: Salinity) -> Result<Kilograms, Problem> {
+    problem::salinity(salinity.0)?;
+    problem::volume(litres.0)?;
+    Ok(to_kilograms(litres, salinity))
+}
+
+fn to_litres(mass: Kilograms, salinity: Salinity) -> Litres {
     Litres(mass.0 / density(salinity))
 }
 
-/// The mass of some litres of water.
-#[must_use]
-pub fn kilograms(litres: Litres, salinity: Salinity) -> Kilograms {
+fn to_kilograms(litres: Litres, salinity: Salinity) -> Kilograms {
     Kilograms(litres.0 * density(salinity))
 }

@@ -13,7 +13,7 @@ pub const NEAR_ENOUGH: Salinity = Salinity(0.05);
 /// What is at hand, and what is wanted.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Means {
-    /// The label of the conditioner: so many mL for so many litres, both above 0 and up to 1,000,000.
+    /// The label of the conditioner: so many mL for so many litres, both 0.001 to 1,000,000.
     pub label: Option<(Millilitres, Litres)>,
     /// The salinity that a pool should have. For a pool that is not here, it is the one that it was believed to have.
     pub targets: BTreeMap<PoolId, Salinity>,

@@ -7,7 +7,7 @@ use jiff::{SignedDuration, Timestamp};
 use super::body::{Body, Origin};
 use super::flow::Flow;
 use super::problem::{self, Problem};
-use super::{BatchId, Event, EventId, Rules, Source, What, litres};
+use super::{BatchId, Event, EventId, Rules, Source, What, to_litres};
 use crate::place::{PoolId, Water};
 use crate::quantity::{Kilograms, Litres, Millilitres, Salinity};
 
@@ -323,7 +323,7 @@ fn pool(body: &Body) -> Pool {
     }
     Pool {
         mass,
-        litres: litres(mass, salinity),
+        litres: to_litres(mass, salinity),
         salinity,
         shares,
     }

@@ -3,7 +3,7 @@
 use jiff::Timestamp;
 
 use super::problem::{self, Problem};
-use super::{Batch, BatchId, Ledger, kilograms, litres};
+use super::{Batch, BatchId, Ledger, to_kilograms, to_litres};
 use crate::place::Water;
 use crate::quantity::{Kilograms, Litres};
 
@@ -63,7 +63,7 @@ impl Ledger {
         let (mut parts, mut aside) = (Vec::new(), Vec::new());
         let mut short = wanted;
         for batch in batches {
-            let left = litres(batch.left, batch.salinity);
+            let left = to_litres(batch.left, batch.salinity);
             if let Some(why) = why_not(batch, now) {
                 aside.push((batch.id, left, why));
                 continue;
@@ -74,7 +74,7 @@ impl Ledger {
             let (litres, mass) = if left.0 <= short.0 {
                 (left, batch.left)
             } else {
-                (short, kilograms(short, batch.salinity))
+                (short, to_kilograms(short, batch.salinity))
             };
             short = Litres((short.0 - litres.0).max(0.0));
             parts.push(Offered {

@@ -12,6 +12,8 @@ const MASSES: Span = Span::new(1e-9, 1e6);
 const SALINITIES: Span = Span::new(0.0, 300.0);
 /// Volumes and doses that a ledger takes.
 const VOLUMES: Span = Span::new(0.0, 1e6);
+/// Doses in mL and volumes in litres of a label.
+const LABELS: Span = Span::new(0.001, 1e6);
 /// Chlorine in mg/L that a ledger takes.
 const CHLORINE: Span = Span::new(0.0, 1000.0);
 
@@ -43,7 +45,7 @@ pub enum Problem {
         value: f64,
     },
     /// A label that says no dose.
-    #[error("a label of {dose} mL for {per} L: both must be more than 0 and at most 1000000")]
+    #[error("a label of {dose} mL for {per} L: both must be 0.001 to 1000000")]
     Label {
         /// The dose, in mL.
         dose: f64,
@@ -150,12 +152,11 @@ pub(super) fn volume(value: f64) -> Result<(), Problem> {
     check(value > 0.0 && VOLUMES.has(value), || Problem::Volume { value })
 }
 
-/// A label in range.
+/// A label in range: neither a dose nor its water is smaller than a drop of a drop, so that doses stay numbers.
 pub(super) fn label(dose: f64, per: f64) -> Result<(), Problem> {
-    let fine = |value: f64| value > 0.0 && VOLUMES.has(value);
-    // A drop for a lake and a bottle for a drop are slips of the pen, but both still give finite doses.
-    check(fine(dose) && fine(per) && (dose / per).is_finite(), || {
-        Problem::Label { dose, per }
+    check(LABELS.has(dose) && LABELS.has(per), || Problem::Label {
+        dose,
+        per,
     })
 }
 

@@ -37,7 +37,7 @@ fn history(choices: &[Choice]) -> Vec<Event> {
     };
     let mut so_far = Vec::new();
     for number in 0..BATCHES {
-        let salt = if number % 2 == 0 {
+        let salt = if number.is_multiple_of(2) {
             0.0
         } else {
             30.0 + f64::from(number)
@@ -101,7 +101,7 @@ fn history(choices: &[Choice]) -> Vec<Event> {
 /// What the batches of a history are believed to hold, in g/kg.
 fn salinities() -> BTreeMap<BatchId, f64> {
     let salt = |number: u32| {
-        if number % 2 == 0 {
+        if number.is_multiple_of(2) {
             0.0
         } else {
             30.0 + f64::from(number)
@@ -179,7 +179,7 @@ proptest! {
             near(reached.share, water / brute.water(reached.pool))?;
             near(reached.dissolved, mark / mass)?;
             // The mg that are in the pool: those of the litres that came.
-            let mg = chlorine * litres(Kilograms(mark), Salinity(salinities()[&batch])).0;
+            let mg = chlorine * to_litres(Kilograms(mark), Salinity(salinities()[&batch])).0;
             match reached.found {
                 Found::Chlorine(now) => near(now.0 * reached.litres.0, mg)?,
                 Found::Gone => prop_assert!(mark / mass < 1e-9),
@@ -304,6 +304,9 @@ proptest! {
             for number in all {
                 prop_assert!(number.is_finite() && number >= 0.0, "{number} in {reached:?}");
             }
+        }
+        for volume in [litres(Kilograms(a), Salinity(b)).map(|all| all.0), kilograms(Litres(a), Salinity(b)).map(|all| all.0)] {
+            prop_assert!(volume.is_err() || volume.is_ok_and(|all| all.is_finite() && all > 0.0));
         }
         let balance = ledger.balance();
         prop_assert!(balance.entered.mass.0.is_finite() && balance.here.salt.0.is_finite());

@@ -1,5 +1,7 @@
 //! Ledgers by hand.
 
+mod refused;
+
 use jiff::SignedDuration;
 
 use super::*;
@@ -380,94 +382,17 @@ fn check_warnings() {
 }
 
 #[test]
-fn what_cannot_be_changes_nothing() {
-    let mut ledger = ledger(&[
-        made(A, Water::Salt, 9.0, 35.0, true),
-        filled(POOL, 4.0, Source::Batch(A)),
-    ]);
-    let (pool, batch) = (ledger.pool(POOL), *ledger.batch(A).unwrap());
-    let (asked, left) = (Kilograms(5.1), Kilograms(5.0));
-    let too_little = Problem::TooLittleLeft {
-        batch: A,
-        left,
-        asked,
-    };
-    let dry = What::Evaporated {
-        pool: POOL,
-        mass: Kilograms(3.9),
-    };
-    let water = Kilograms(4.0 * 0.965);
-    let held = Kilograms(4.0);
-    for (days, what, problem) in [
-        (2.0, drawn(A, OTHER, 5.1), too_little.clone()),
-        (2.0, filled(POOL, 5.1, Source::Batch(A)), too_little.clone()),
-        (
-            2.0,
-            What::Discarded {
-                batch: A,
-                mass: asked,
-            },
-            too_little,
-        ),
-        (2.0, drawn(B, POOL, 1.0), Problem::UnknownBatch { batch: B }),
-        (
-            2.0,
-            What::Measured {
-                batch: B,
-                salinity: Salinity(1.0),
-            },
-            Problem::UnknownBatch { batch: B },
-        ),
-        (
-            2.0,
-            made(A, Water::Salt, 1.0, 35.0, true),
-            Problem::MadeTwice { batch: A },
-        ),
-        (
-            0.5,
-            drawn(A, POOL, 1.0),
-            Problem::Backwards {
-                last: day(1.0),
-                at: day(0.5),
-            },
-        ),
-        (2.0, drawn(A, POOL, -1.0), Problem::Mass { value: -1.0 }),
-        (
-            2.0,
-            filled(POOL, 1.0, Source::Other(Salinity(400.0))),
-            Problem::Salinity { value: 400.0 },
-        ),
-        (
-            2.0,
-            changed(POOL, 4.1, FRESH),
-            Problem::PoolTooLittle {
-                pool: POOL,
-                held,
-                asked: Kilograms(4.1),
-            },
-        ),
-        (
-            2.0,
-            dry,
-            Problem::Dry {
-                pool: POOL,
-                water,
-                asked: Kilograms(3.9),
-            },
-        ),
-    ] {
-        assert_eq!(next(&mut ledger, 99, days, what), Err(problem), "{what:?}");
-        assert_eq!(
-            (ledger.pool(POOL), *ledger.batch(A).unwrap()),
-            (pool.clone(), batch),
-            "{what:?}"
-        );
-        assert_eq!(ledger.pool(OTHER), None);
-    }
-    let again = next(&mut ledger, 1, 2.0, drawn(A, POOL, 1.0));
-    assert_eq!(again, Err(Problem::KnownEvent { id: EventId(1) }));
-    let chlorine = Wrong::Chlorine(MilligramsPerLitre(1.0));
-    let unknown = ledger.trail(B, chlorine, &Means::default());
-    assert_eq!(unknown, Err(Problem::UnknownBatch { batch: B }));
-    assert!(Ledger::new(Rules { keep: Days(0.0) }).is_err());
+fn litres_and_kilograms_undo_each_other() {
+    // 10 L of sea water of 35 g/kg at 25 °C: 10.2334 kg.
+    let mass = kilograms(Litres(10.0), Salinity(35.0)).unwrap();
+    near(mass.0, 10.233_430_6);
+    near(litres(mass, Salinity(35.0)).unwrap().0, 10.0);
+    assert_eq!(
+        litres(mass, Salinity(-1.0)),
+        Err(Problem::Salinity { value: -1.0 })
+    );
+    assert_eq!(
+        kilograms(Litres(0.0), Salinity(0.0)),
+        Err(Problem::Volume { value: 0.0 })
+    );
 }

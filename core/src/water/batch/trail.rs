@@ -8,7 +8,7 @@ use super::body::{Body, Origin};
 use super::fix::{Fix, Means};
 use super::flow::Flow;
 use super::problem::{self, Problem};
-use super::{BatchId, Ledger, litres};
+use super::{BatchId, Ledger, to_litres};
 use crate::place::PoolId;
 use crate::quantity::{Kilograms, Litres, MilligramsPerLitre, Salinity};
 use crate::rests::Rests;
@@ -176,7 +176,7 @@ impl Asked<'_> {
             mark += part.mark;
         }
         let (mass, salinity) = (Kilograms(body.mass()), Salinity(body.salinity()));
-        let litres_now = litres(mass, salinity);
+        let litres_now = to_litres(mass, salinity);
         let over = |part: f64, whole: f64| if part > 0.0 { part / whole } else { 0.0 };
         let (share, dissolved) = (over(water, body.water()), over(mark, mass.0));
         let (found, fix) = if dissolved < GONE {
@@ -184,7 +184,7 @@ impl Asked<'_> {
         } else {
             match self.wrong {
                 Wrong::Chlorine(chlorine) => {
-                    let from = litres(Kilograms(mark), self.salinity());
+                    let from = to_litres(Kilograms(mark), self.salinity());
                     let now = MilligramsPerLitre(chlorine.0 * (from / litres_now));
                     (Found::Chlorine(now), self.means.against_chlorine(litres_now))
                 }
