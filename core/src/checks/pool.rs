@@ -1,9 +1,10 @@
 //! Topics of vessels, tubes and filters.
 
-use super::{Claim, Row, numbers};
+use super::{Claim, Row, named, numbers};
 use crate::pool::contents::{Contents, Displaced, Gravel, Porosity, Thing, porosity};
 use crate::pool::shape::Shape;
-use crate::quantity::{Centimetres, Litres};
+use crate::pool::siphon::{Liquid, Tube, flow, frictionless};
+use crate::quantity::{Celsius, Centimetres, Litres, Salinity};
 use Claim::By;
 
 /// Each of its topics, once.
@@ -12,6 +13,7 @@ pub(super) const CLAIMS: &[(&str, Claim)] = &[
     ("fill_height", By(fill_height)),
     ("displacement", By(displacement)),
     ("porosity", By(porosity_of)),
+    ("siphon", By(siphon_flow)),
 ];
 
 /// The shape that a row tells of, and how many numbers it took to tell.
@@ -22,7 +24,14 @@ fn shape(inputs: &str) -> Option<(Shape, usize)> {
         .map(Centimetres)
         .collect();
     let shape = match (inputs.split([' ', '-']).next()?, given.as_slice()) {
-        ("box", &[length, width, height, ..]) => (Shape::Box { length, width, height }, 3),
+        ("box", &[length, width, height, ..]) => (
+            Shape::Box {
+                length,
+                width,
+                height,
+            },
+            3,
+        ),
         ("cylinder", &[diameter, height, ..]) => (Shape::Cylinder { diameter, height }, 2),
         ("frustum", &[bottom_radius, top_radius, height, ..]) => (
             Shape::Frustum {
@@ -80,9 +89,7 @@ fn displacement(row: &Row) -> Option<Vec<f64>> {
             litres: Litres(stones),
         }],
     };
-    Some(vec![
-        contents.water_to(&shape, Centimetres(level)).ok()?.likely.0,
-    ])
+    Some(vec![contents.water_to(&shape, Centimetres(level)).ok()?.likely.0])
 }
 
 fn porosity_of(row: &Row) -> Option<Vec<f64>> {
@@ -90,4 +97,24 @@ fn porosity_of(row: &Row) -> Option<Vec<f64>> {
         return None;
     };
     Some(vec![porosity(bulk, particle).ok()?])
+}
+
+/// "D=0.006 m; L=1.5 m; head 0.5 m; K=0.5; 25 C smooth PVC", or "same D=0.012 h=0.6: frictionless Torricelli".
+fn siphon_flow(row: &Row) -> Option<Vec<f64>> {
+    let text = &row.inputs;
+    let bore = Centimetres(100.0 * named(text, "D")?);
+    if text.contains("frictionless") {
+        let head = Centimetres(100.0 * named(text, "h")?);
+        return Some(vec![frictionless(bore, head).ok()?.0]);
+    }
+    let [_, length, head, losses, celsius] = numbers(text)[..] else {
+        return None;
+    };
+    let tube = Tube {
+        bore,
+        length: Centimetres(100.0 * length),
+        losses,
+    };
+    let liquid = Liquid::new(Celsius(celsius), Salinity(0.0)).ok()?;
+    Some(vec![flow(tube, Centimetres(100.0 * head), liquid).ok()?.rate.0])
 }

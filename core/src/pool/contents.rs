@@ -134,6 +134,57 @@ pub enum ContentsError {
     },
 }
 
+/// A pool as it stands.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Pool<'a> {
+    /// The vessel.
+    pub shape: &'a Shape,
+    /// What is in it beside water.
+    pub contents: &'a Contents,
+    /// The water line above the floor, read with everything in its place.
+    pub level: Centimetres,
+}
+
+impl<'a> Pool<'a> {
+    /// A pool into which so much water was poured after everything else.
+    ///
+    /// # Errors
+    /// Those of [`Contents::level_for`].
+    pub fn filled_with(
+        shape: &'a Shape,
+        contents: &'a Contents,
+        water: Litres,
+    ) -> Result<Self, ContentsError> {
+        Ok(Self {
+            shape,
+            contents,
+            level: contents.level_for(shape, water)?,
+        })
+    }
+
+    /// The same pool with its water line elsewhere.
+    #[must_use]
+    pub const fn at(self, level: Centimetres) -> Self {
+        Self { level, ..self }
+    }
+
+    /// The water in it.
+    ///
+    /// # Errors
+    /// Those of [`Contents::water_to`].
+    pub fn water(self) -> Result<Water, ContentsError> {
+        self.contents.water_to(self.shape, self.level)
+    }
+
+    /// The water line that so much water would reach in it.
+    ///
+    /// # Errors
+    /// Those of [`Contents::level_for`].
+    pub fn level_for(self, water: Litres) -> Result<Centimetres, ContentsError> {
+        self.contents.level_for(self.shape, water)
+    }
+}
+
 impl Contents {
     /// Water up to a level: V(level) − (1 − φ) V(gravel under the level) − everything else.
     ///

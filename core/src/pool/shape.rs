@@ -259,7 +259,16 @@ impl Shape {
     fn measures(&self) -> Vec<(Dimension, Centimetres)> {
         use Dimension as D;
         match *self {
-            Self::Box { length, width, height } | Self::Ellipse { length, width, height } => {
+            Self::Box {
+                length,
+                width,
+                height,
+            }
+            | Self::Ellipse {
+                length,
+                width,
+                height,
+            } => {
                 vec![(D::Length, length), (D::Width, width), (D::Height, height)]
             }
             Self::Cylinder { diameter, height } => vec![(D::Diameter, diameter), (D::Height, height)],
@@ -295,22 +304,40 @@ impl Shape {
     fn section(&self) -> Section {
         use std::f64::consts::{FRAC_PI_4, PI};
         match *self {
-            Self::Box { length, width, height } => Section::upright(1.0, length, width, height),
+            Self::Box {
+                length,
+                width,
+                height,
+            } => Section::upright(1.0, length, width, height),
             Self::Cylinder { diameter, height } => Section::upright(FRAC_PI_4, diameter, diameter, height),
             Self::Frustum {
                 bottom_radius,
                 top_radius,
                 height,
-            } => Section::new(PI, [bottom_radius, top_radius], [bottom_radius, top_radius], height),
+            } => Section::new(
+                PI,
+                [bottom_radius, top_radius],
+                [bottom_radius, top_radius],
+                height,
+            ),
             Self::Tub {
                 bottom_length,
                 bottom_width,
                 top_length,
                 top_width,
                 height,
-            } => Section::new(1.0, [bottom_length, top_length], [bottom_width, top_width], height),
+            } => Section::new(
+                1.0,
+                [bottom_length, top_length],
+                [bottom_width, top_width],
+                height,
+            ),
             Self::QuarterRound { radius, height } => Section::upright(FRAC_PI_4, radius, radius, height),
-            Self::Ellipse { length, width, height } => Section::upright(FRAC_PI_4, length, width, height),
+            Self::Ellipse {
+                length,
+                width,
+                height,
+            } => Section::upright(FRAC_PI_4, length, width, height),
             Self::Hexagon { side, height } => Section::upright(1.5 * 3.0_f64.sqrt(), side, side, height),
             // A table has no sides; it was sent another way.
             Self::Table { .. } => Section::upright(1.0, Centimetres(1.0), Centimetres(1.0), Centimetres(1.0)),

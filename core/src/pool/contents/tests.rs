@@ -33,9 +33,7 @@ fn check_the_band_comes_from_the_gravel() {
         assert!((got.0 - want).abs() < 1e-9, "{got:?}");
     }
     assert_eq!(water.rests, Rests::Memory);
-    let bare = Contents::default()
-        .water_to(&pool(), Centimetres(10.0))
-        .unwrap();
+    let bare = Contents::default().water_to(&pool(), Centimetres(10.0)).unwrap();
     assert_eq!([bare.low, bare.high], [Litres(6.0); 2]);
     assert_eq!(bare.rests, Rests::Computed);
 }
@@ -77,7 +75,10 @@ fn check_what_is_refused() {
         with(3.0, Porosity::GRAVEL, 0.4).level_for(&pool(), Litres(7.0)),
         Err(ContentsError::TooMuch { .. })
     ));
-    assert!(matches!(porosity(2.7, 2.65), Err(ContentsError::Densities { .. })));
+    assert!(matches!(
+        porosity(2.7, 2.65),
+        Err(ContentsError::Densities { .. })
+    ));
 }
 
 #[test]

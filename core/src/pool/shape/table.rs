@@ -21,9 +21,7 @@ const LITRES: Span = Span::new(0.0, 1e9);
 /// Looks whether the points make a vessel. The first one may be the empty floor.
 pub(super) fn check(points: &[Fill]) -> Result<(), ShapeError> {
     if points.len() < 2 {
-        return Err(ShapeError::FewPoints {
-            points: points.len(),
-        });
+        return Err(ShapeError::FewPoints { points: points.len() });
     }
     let mut before = [0.0, 0.0];
     for (index, fill) in points.iter().enumerate() {
@@ -67,13 +65,21 @@ fn stretch(points: &[Fill], beyond: impl Fn(&Fill) -> bool) -> (Fill, Fill) {
 /// Litres to a level.
 pub(super) fn volume(points: &[Fill], level: f64) -> f64 {
     let (start, end) = stretch(points, |fill| fill.level.0 >= level);
-    between(level, [start.level.0, end.level.0], [start.litres.0, end.litres.0])
+    between(
+        level,
+        [start.level.0, end.level.0],
+        [start.litres.0, end.litres.0],
+    )
 }
 
 /// The level of so many litres.
 pub(super) fn level(points: &[Fill], litres: f64) -> f64 {
     let (start, end) = stretch(points, |fill| fill.litres.0 >= litres);
-    between(litres, [start.litres.0, end.litres.0], [start.level.0, end.level.0])
+    between(
+        litres,
+        [start.litres.0, end.litres.0],
+        [start.level.0, end.level.0],
+    )
 }
 
 /// cm² at a level: the slope of the volume, so that the area's integral is the volume.

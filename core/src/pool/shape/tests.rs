@@ -108,7 +108,10 @@ fn check_what_is_refused() {
         (&[(2.0, 1.0), (2.0, 1.5)], ShapeError::NotRising { point: 2 }),
         (&[(2.0, 1.0), (3.0, 1.0)], ShapeError::NotRising { point: 2 }),
         (&[(0.0, 1.0), (3.0, 2.0)], ShapeError::NotRising { point: 1 }),
-        (&[(1.0, 1.0), (f64::INFINITY, 2.0)], ShapeError::NotRising { point: 2 }),
+        (
+            &[(1.0, 1.0), (f64::INFINITY, 2.0)],
+            ShapeError::NotRising { point: 2 },
+        ),
         (&[(1.0, f64::NAN), (2.0, 2.0)], ShapeError::NotRising { point: 1 }),
     ] {
         assert_eq!(table(points).full(), Err(error), "{points:?}");
