@@ -1,10 +1,11 @@
 //! Topics of vessels, tubes and filters.
 
 use super::{Claim, Row, named, numbers};
+use crate::pool::airline::water_above;
 use crate::pool::contents::{Contents, Displaced, Gravel, Porosity, Thing, porosity};
 use crate::pool::shape::Shape;
 use crate::pool::siphon::{Liquid, Tube, flow, frictionless};
-use crate::quantity::{Celsius, Centimetres, Litres, Salinity};
+use crate::quantity::{Celsius, Centimetres, Density, Litres, Salinity};
 use Claim::By;
 
 /// Each of its topics, once.
@@ -14,6 +15,7 @@ pub(super) const CLAIMS: &[(&str, Claim)] = &[
     ("displacement", By(displacement)),
     ("porosity", By(porosity_of)),
     ("siphon", By(siphon_flow)),
+    ("air_stone", By(water_above_a_stone)),
 ];
 
 /// The shape that a row tells of, and how many numbers it took to tell.
@@ -117,4 +119,14 @@ fn siphon_flow(row: &Row) -> Option<Vec<f64>> {
     };
     let liquid = Liquid::new(Celsius(celsius), Salinity(0.0)).ok()?;
     Some(vec![flow(tube, Centimetres(100.0 * head), liquid).ok()?.rate.0])
+}
+
+/// "depth 0.1 m; rho 997.05".
+fn water_above_a_stone(row: &Row) -> Option<Vec<f64>> {
+    let [depth, density] = numbers(&row.inputs)[..] else {
+        return None;
+    };
+    Some(vec![
+        water_above(Centimetres(100.0 * depth), Density(density)).ok()?.0,
+    ])
 }

@@ -12,7 +12,7 @@ mod tests;
 
 use super::contents::ContentsError;
 use crate::quantity::{
-    Beyond, Celsius, Centimetres, Formula, Input, Litres, LitresPerMinute, Minutes, Salinity, Span,
+    Beyond, Celsius, Centimetres, Formula, Input, Litres, LitresPerMinute, Salinity, Span,
 };
 use crate::rests::Rests;
 pub use draw::{Bore, Bucket, Buckets, Drawn, bore_for, buckets, constant_head, falling_head};

@@ -3,6 +3,7 @@ use proptest::prelude::*;
 use super::*;
 use crate::pool::contents::{Contents, Pool};
 use crate::pool::shape::Shape;
+use crate::quantity::Minutes;
 
 fn cm(value: f64) -> Centimetres {
     Centimetres(value)
