@@ -5,7 +5,7 @@ friction: h = v^2 / (2 g) (1 + 0.5 + f L / D). Where the friction factor jumps f
 two give the speed at the jump: the head needed rises with the speed everywhere, so there is one answer.
 
 Viscosity and density of fresh water at 0.1 MPa are not the library's. They are the closed forms of IAPWS SR6-08(2011)
-(viscosity) and Kell 1975 (density), both from memory; against the library iapws 1.5.5 they were within 3e-5 and 1e-5 from
+(viscosity) and Kell 1975 (density), both from memory; against the library iapws 1.5.5 they were within 3e-5 and 2e-5 from
 0.5 to 50 C.
 """
 

@@ -3,6 +3,7 @@
 //! In reading order: `section` is a vessel whose horizontal section varies evenly from floor to rim, `table` is one
 //! that was filled by measure; here they become one type.
 
+mod error;
 mod section;
 mod table;
 
@@ -10,6 +11,7 @@ mod table;
 mod tests;
 
 use crate::quantity::{Centimetres, Litres, Span, SquareCentimetres};
+pub use error::{Dimension, ShapeError};
 use section::Section;
 pub use table::Fill;
 
@@ -86,78 +88,6 @@ pub enum Shape {
     Table {
         /// At least two points, levels and litres strictly rising.
         points: Vec<Fill>,
-    },
-}
-
-/// What of a vessel was measured.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Dimension {
-    /// One side, or the longer diameter.
-    Length,
-    /// The other side, or the shorter diameter.
-    Width,
-    /// From floor to rim.
-    Height,
-    /// Across a circle.
-    Diameter,
-    /// A radius.
-    Radius,
-    /// The radius at the floor.
-    BottomRadius,
-    /// The radius at the rim.
-    TopRadius,
-    /// A side at the floor.
-    BottomLength,
-    /// The other side at the floor.
-    BottomWidth,
-    /// A side at the rim.
-    TopLength,
-    /// The other side at the rim.
-    TopWidth,
-    /// A side of a hexagon.
-    Side,
-}
-
-/// Why there is no volume or no level.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
-pub enum ShapeError {
-    /// A measure that no vessel has.
-    #[error("{what:?}: {value:?} is not between {} and {} cm", .range.low, .range.high)]
-    Size {
-        /// Which one.
-        what: Dimension,
-        /// What was given.
-        value: Centimetres,
-        /// What can be, in cm.
-        range: Span,
-    },
-    /// A fill table needs two points.
-    #[error("{points} points, 2 are needed")]
-    FewPoints {
-        /// How many there were.
-        points: usize,
-    },
-    /// In a fill table, level and litres rise from each point to the next one, by at least 0.1 mm.
-    #[error("point {point} of the table does not rise above the one before")]
-    NotRising {
-        /// Which point, the first one is 1.
-        point: usize,
-    },
-    /// Water stands between floor and rim.
-    #[error("level {level:?} is not between the floor and the rim at {rim:?}")]
-    Level {
-        /// What was given.
-        level: Centimetres,
-        /// Where the rim is.
-        rim: Centimetres,
-    },
-    /// More than the vessel holds, or less than nothing.
-    #[error("{volume:?} is not between nothing and the {full:?} that it holds")]
-    Volume {
-        /// What was given.
-        volume: Litres,
-        /// What it holds.
-        full: Litres,
     },
 }
 
@@ -239,7 +169,9 @@ impl Shape {
         self.checked()
     }
 
+    /// The shape as a factor and two sides that vary evenly, or as its table.
     fn checked(&self) -> Result<Checked<'_>, ShapeError> {
+        use std::f64::consts::{FRAC_PI_4, PI};
         for (what, value) in self.measures() {
             if !SIZES.has(value.0) {
                 return Err(ShapeError::Size {
@@ -249,11 +181,47 @@ impl Shape {
                 });
             }
         }
-        if let Self::Table { points } = self {
-            table::check(points)?;
-            return Ok(Checked::Table(points));
-        }
-        Ok(Checked::Section(self.section()))
+        Ok(Checked::Section(match *self {
+            Self::Table { ref points } => {
+                table::check(points)?;
+                return Ok(Checked::Table(points));
+            }
+            Self::Box {
+                length,
+                width,
+                height,
+            } => Section::upright(1.0, length, width, height),
+            Self::Cylinder { diameter, height } => Section::upright(FRAC_PI_4, diameter, diameter, height),
+            Self::Frustum {
+                bottom_radius,
+                top_radius,
+                height,
+            } => Section::new(
+                PI,
+                [bottom_radius, top_radius],
+                [bottom_radius, top_radius],
+                height,
+            ),
+            Self::Tub {
+                bottom_length,
+                bottom_width,
+                top_length,
+                top_width,
+                height,
+            } => Section::new(
+                1.0,
+                [bottom_length, top_length],
+                [bottom_width, top_width],
+                height,
+            ),
+            Self::QuarterRound { radius, height } => Section::upright(FRAC_PI_4, radius, radius, height),
+            Self::Ellipse {
+                length,
+                width,
+                height,
+            } => Section::upright(FRAC_PI_4, length, width, height),
+            Self::Hexagon { side, height } => Section::upright(1.5 * 3.0_f64.sqrt(), side, side, height),
+        }))
     }
 
     fn measures(&self) -> Vec<(Dimension, Centimetres)> {
@@ -297,50 +265,6 @@ impl Shape {
             Self::QuarterRound { radius, height } => vec![(D::Radius, radius), (D::Height, height)],
             Self::Hexagon { side, height } => vec![(D::Side, side), (D::Height, height)],
             Self::Table { .. } => Vec::new(),
-        }
-    }
-
-    /// The shape as a factor and two sides that vary evenly.
-    fn section(&self) -> Section {
-        use std::f64::consts::{FRAC_PI_4, PI};
-        match *self {
-            Self::Box {
-                length,
-                width,
-                height,
-            } => Section::upright(1.0, length, width, height),
-            Self::Cylinder { diameter, height } => Section::upright(FRAC_PI_4, diameter, diameter, height),
-            Self::Frustum {
-                bottom_radius,
-                top_radius,
-                height,
-            } => Section::new(
-                PI,
-                [bottom_radius, top_radius],
-                [bottom_radius, top_radius],
-                height,
-            ),
-            Self::Tub {
-                bottom_length,
-                bottom_width,
-                top_length,
-                top_width,
-                height,
-            } => Section::new(
-                1.0,
-                [bottom_length, top_length],
-                [bottom_width, top_width],
-                height,
-            ),
-            Self::QuarterRound { radius, height } => Section::upright(FRAC_PI_4, radius, radius, height),
-            Self::Ellipse {
-                length,
-                width,
-                height,
-            } => Section::upright(FRAC_PI_4, length, width, height),
-            Self::Hexagon { side, height } => Section::upright(1.5 * 3.0_f64.sqrt(), side, side, height),
-            // A table has no sides; it was sent another way.
-            Self::Table { .. } => Section::upright(1.0, Centimetres(1.0), Centimetres(1.0), Centimetres(1.0)),
         }
     }
 }

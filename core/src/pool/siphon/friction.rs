@@ -26,10 +26,11 @@ pub(super) struct Inner {
 
 /// Darcy's friction factor of turbulent flow in a smooth tube, for Reynolds numbers from 2040 up.
 pub(super) fn turbulent(reynolds: f64) -> f64 {
-    // x = 1/√f; the start is Haaland's explicit form, two digits right already.
+    // x = 1/√f by Newton's steps; the start is Haaland's explicit form, two digits right already.
     let mut x = 1.8 * (reynolds / 6.9).log10();
-    for _ in 0..8 {
-        x = -2.0 * (2.51 * x / reynolds).log10();
+    for _ in 0..3 {
+        let off = x + 2.0 * (2.51 * x / reynolds).log10();
+        x -= off / (1.0 + 2.0 / (x * std::f64::consts::LN_10));
     }
     (x * x).recip()
 }
@@ -48,7 +49,12 @@ impl Inner {
         // Friction changes slowly with the speed: each step leaves about an eighth of the error.
         let mut speed = laminar;
         for _ in 0..24 {
-            speed = self.turbulent(head, speed.max(border));
+            let next = self.turbulent(head, speed.max(border));
+            let settled = (next - speed).abs() <= 1e-13 * next;
+            speed = next;
+            if settled {
+                break;
+            }
         }
         (speed, Regime::Turbulent)
     }
