@@ -43,5 +43,5 @@ pub use self::reading::readings;
 pub use self::system::Units;
 pub use self::typed::{
     Celsius, Centimetres, Conductivity, Days, Density, Grams, Gravity, Hours, Humidity, Kilograms, Litres,
-    LitresPerMinute, MilligramsPerLitre, Millilitres, Pascals, Salinity, SquareCentimetres,
+    LitresPerMinute, MilligramsPerLitre, Millilitres, Minutes, Pascals, Salinity, SquareCentimetres,
 };

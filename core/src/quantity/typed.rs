@@ -64,6 +64,8 @@ amount!(/// A length in centimetres.
     Centimetres);
 amount!(/// An area in square centimetres.
     SquareCentimetres);
+amount!(/// A span of time in minutes.
+    Minutes);
 amount!(/// A span of time in hours.
     Hours);
 amount!(/// A span of time in days of 24 hours.
