@@ -27,6 +27,8 @@ pub enum What {
     Transfer,
     /// The activity of water, 0 to 1.
     Activity,
+    /// A salinity in g/kg.
+    Salinity,
     /// How wet a surface is, 0 to 1.
     Wetness,
     /// Air changes an hour.
