@@ -20,7 +20,7 @@ use crate::quantity::{
 use crate::rests::Rests;
 
 pub use self::published::{ActivityFactor, ashrae, ashrae_simplified, penman, smith_quiet};
-pub use self::shah::{Shah, shah};
+pub use self::shah::{Shah, shah, shah_no_buoyancy};
 pub use self::spread::Spread;
 pub use self::unheated::{UNHEATED_BELOW_AIR, unheated};
 

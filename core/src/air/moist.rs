@@ -124,6 +124,28 @@ pub fn dew_point(vapour: Pascals) -> Result<Celsius, AirError> {
     Ok(Celsius(kelvin - 273.15))
 }
 
+/// Mass of vapour per mass of dry air, kg/kg, from the pressure of the vapour and the total one (ideal gases; a
+/// real-gas table lies up to 1 % higher).
+///
+/// # Errors
+/// [`AirError::Outside`] for a vapour pressure outside 0 to 1 MPa, or unless the total pressure is above the vapour's
+/// by 1 % and from 1 kPa to 1 MPa.
+pub fn humidity_ratio(vapour: Pascals, total: Pascals) -> Result<f64, AirError> {
+    let dry = dry_part(vapour, total)?;
+    Ok(MOLAR_MASS_RATIO * vapour.0 / dry.0)
+}
+
+/// What dry air has of a total pressure. It must have 1 % of it at least, else it is steam and not air.
+fn dry_part(vapour: Pascals, total: Pascals) -> Result<Pascals, AirError> {
+    let vapour = Pascals(AirError::unless(
+        What::VapourPressure,
+        vapour.0,
+        Span::new(0.0, 1e6),
+    )?);
+    let range = Span::new((vapour.0 / 0.99).max(1000.0), 1e6);
+    AirError::unless(What::TotalPressure, total.0, range).map(|total| Pascals(total - vapour.0))
+}
+
 /// Air with vapour in it: a temperature from −40 to 100 °C and a relative humidity over water from 0 to 1.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Air {
@@ -181,29 +203,20 @@ impl Air {
         1000.0 * self.vapour_pressure().0 / (VAPOUR_GAS_CONSTANT * self.temperature.kelvin())
     }
 
-    /// Mass of vapour per mass of dry air, kg/kg, at a total pressure (ideal gases; a real-gas table lies up to 1 %
-    /// higher).
+    /// Its [`humidity_ratio`] at a total pressure.
     ///
     /// # Errors
-    /// [`AirError::Outside`] unless the total pressure is above the vapour's and at most 1 MPa.
+    /// As [`humidity_ratio`].
     pub fn humidity_ratio(&self, total: Pascals) -> Result<f64, AirError> {
-        let vapour = self.vapour_pressure();
-        let dry = dry_part(vapour, total)?;
-        Ok(MOLAR_MASS_RATIO * vapour.0 / dry.0)
+        humidity_ratio(self.vapour_pressure(), total)
     }
 
     /// Mass of dry air in a cubic metre, in kg/m³, at a total pressure.
     ///
     /// # Errors
-    /// As [`Air::humidity_ratio`].
+    /// As [`humidity_ratio`].
     pub fn dry_density(&self, total: Pascals) -> Result<f64, AirError> {
         let dry = dry_part(self.vapour_pressure(), total)?;
         Ok(dry.0 / (DRY_AIR_GAS_CONSTANT * self.temperature.kelvin()))
     }
-}
-
-/// What dry air has of a total pressure. It must have 1 % of it at least, else it is steam and not air.
-fn dry_part(vapour: Pascals, total: Pascals) -> Result<Pascals, AirError> {
-    let range = Span::new((vapour.0 / 0.99).max(1000.0), 1e6);
-    AirError::unless(What::TotalPressure, total.0, range).map(|total| Pascals(total - vapour.0))
 }

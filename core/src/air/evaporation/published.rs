@@ -39,7 +39,8 @@ impl ActivityFactor {
     }
 }
 
-fn difference(value: Pascals) -> Result<f64, AirError> {
+/// The difference in Pa, if it can be.
+pub(super) fn difference(value: Pascals) -> Result<f64, AirError> {
     AirError::unless(What::PressureDifference, value.0, DIFFERENCES)
 }
 

@@ -1,7 +1,8 @@
 //! Shah's form of evaporation from an undisturbed pool, which knows buoyancy.
 
+use super::published::difference;
 use crate::air::moist::{Air, AirError, STANDARD_ATMOSPHERE};
-use crate::quantity::{Celsius, Density, Humidity};
+use crate::quantity::{Celsius, Density, Humidity, Pascals};
 
 /// What Shah's form says of a pool.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -27,7 +28,7 @@ pub fn shah(water: Celsius, room: &Air) -> Result<Shah, AirError> {
     let at_surface = surface.dry_density(STANDARD_ATMOSPHERE)?;
     let heavier = room.dry_density(STANDARD_ATMOSPHERE)? - at_surface;
     let ratios = surface.humidity_ratio(STANDARD_ATMOSPHERE)? - room.humidity_ratio(STANDARD_ATMOSPHERE)?;
-    let no_buoyancy = no_buoyancy(surface.vapour_pressure().0 - room.vapour_pressure().0);
+    let no_buoyancy = shah_no_buoyancy(surface.vapour_pressure() - room.vapour_pressure())?;
     let convection = (heavier > 0.0).then(|| 35.0 * at_surface * heavier.cbrt() * ratios);
     Ok(Shah {
         evaporation: convection.map_or(no_buoyancy, |convection| convection.max(no_buoyancy)),
@@ -37,7 +38,10 @@ pub fn shah(water: Celsius, room: &Air) -> Result<Shah, AirError> {
     })
 }
 
-/// The form without buoyancy: 5e-5·dp (constant from memory).
-fn no_buoyancy(dp: f64) -> f64 {
-    5e-5 * dp
+/// Shah's form without buoyancy: 5e-5·dp kg/h/m² with dp in Pa (constant from memory).
+///
+/// # Errors
+/// [`AirError::Outside`] for a difference outside ±110,000 Pa.
+pub fn shah_no_buoyancy(dp: Pascals) -> Result<f64, AirError> {
+    Ok(5e-5 * difference(dp)?)
 }

@@ -100,7 +100,7 @@ proptest! {
         let air = air(t, rh);
         for value in [
             ashrae(Celsius(a), Pascals(b), c), ashrae(Celsius(t), Pascals(b), 0.1), smith_quiet(Celsius(a), Pascals(b), c),
-            ashrae_simplified(Pascals(a), b), penman(Pascals(a), b), activity(Salinity(a)),
+            ashrae_simplified(Pascals(a), b), penman(Pascals(a), b), shah_no_buoyancy(Pascals(a)), activity(Salinity(a)),
             shah(Celsius(a), &air).map(|shah| shah.evaporation), shah(Celsius(t / 2.0), &air).map(|shah| shah.evaporation),
             bubble_conductance(LitresPerMinute(a), Celsius(b)).map(|g| g.0),
             fit_transfer(Kilograms(a), SquareCentimetres(b), Hours(c), Pascals(a)).map(|k| k.0),
