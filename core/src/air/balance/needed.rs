@@ -36,6 +36,11 @@ impl Balance {
         self.wet().map(|wet| wet.conducts() * (wet.at - vapour)).sum()
     }
 
+    /// Whether the room holds more vapour than the wet surfaces would bring the air to: then exchange makes it damper.
+    pub(crate) fn has_damper_room(&self) -> bool {
+        self.given(self.room.0) < 0.0
+    }
+
     /// How much water surface in all, beside what is in the balance, holds a humidity: A = (G(p − p_room) −
     /// ΣK_i(p_i − p))/(k(a·p_w − p)). Of several pools all grow or shrink alike. Their bubbles are not counted here:
     /// bubbles do not grow with a surface.
