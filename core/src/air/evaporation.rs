@@ -37,6 +37,9 @@ pub struct Conductance(pub f64);
 /// declared assumption: no source measured dishes.
 pub const STILL: Spread<Transfer> = Spread::new(Transfer(5e-5), Transfer(5e-5), Transfer(1.05e-4));
 
+/// What the assumptions rest on, whatever published form they were taken from: nobody measured dishes.
+pub const ASSUMED: Rests = Rests::Practice;
+
 /// Times as much with an air stone. Common practice, no published source.
 pub const AIR_STONE_TIMES: Spread<f64> = Spread::new(1.0, 1.5, 2.0);
 
@@ -76,15 +79,6 @@ impl Stirring {
             Self::FallingWater => FALLING_WATER_TIMES,
         };
         STILL.with(times, |still, times| Transfer(still.0 * times))
-    }
-
-    /// What the assumption rests on.
-    #[must_use]
-    pub fn rests(self) -> Rests {
-        match self {
-            Self::Still => Rests::Memory,
-            Self::AirStone | Self::FallingWater => Rests::Practice,
-        }
     }
 }
 

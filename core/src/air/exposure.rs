@@ -102,7 +102,10 @@ mod tests {
 
     proptest! {
         #[test]
-        fn more_humid_is_never_less(points in prop::collection::vec((0.0..9.0_f64, 60.0..99.0_f64), 0..20), more in 0.0..1.0_f64) {
+        fn more_humid_is_never_less(
+            points in prop::collection::vec((0.0..9.0_f64, 60.0..99.0_f64), 0..20),
+            more in 0.0..1.0_f64,
+        ) {
             let mut hour = 0.0;
             let mut low = Vec::new();
             for (step, percent) in points {
@@ -116,7 +119,11 @@ mod tests {
         }
 
         #[test]
-        fn no_number_breaks_it(points in prop::collection::vec((any::<f64>(), any::<f64>()), 0..4), limit in any::<f64>(), interval in any::<f64>()) {
+        fn no_number_breaks_it(
+            points in prop::collection::vec((any::<f64>(), any::<f64>()), 0..4),
+            limit in any::<f64>(),
+            interval in any::<f64>(),
+        ) {
             let points: Vec<_> = points.into_iter().map(|(hour, percent)| (Hours(hour), percent)).collect();
             let sum = exposure(&points, limit, Hours(interval));
             prop_assert!(sum.map_or(true, |sum| sum.above.0.is_finite() && sum.percent_hours.is_finite()));

@@ -81,6 +81,7 @@ pub fn fit(
         most_humid,
         advice: Advice::of(&asked, &winter, &summer, [driest, verdict, most_humid]),
         narrow: verdict::narrow(&asked, &winter.room)?,
+        // The films on the glass are remembered.
         rests: rests.and(Rests::Memory),
         beyond: pools
             .iter()

@@ -189,10 +189,10 @@ mod tests {
                     prop_assert!(salt.humidity_percent(Celsius(a)).map_or(true, |rh| (0.0..=100.0).contains(&rh)));
                 }
                 let one = Reference { reading: a, truth: b };
-                for correction in [Correction::one_point(one), Correction::two_point(one, Reference { reading: b, truth: a })] {
-                    if let Ok(correction) = correction {
-                        prop_assert!(correction.apply(c).map_or(true, |rh| (0.0..=100.0).contains(&rh)));
-                    }
+                let two = Reference { reading: b, truth: a };
+                let corrections = [Correction::one_point(one), Correction::two_point(one, two)];
+                for correction in corrections.into_iter().flatten() {
+                    prop_assert!(correction.apply(c).map_or(true, |rh| (0.0..=100.0).contains(&rh)));
                 }
             }
         }

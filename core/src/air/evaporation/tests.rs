@@ -96,15 +96,25 @@ fn check_assumptions_and_their_ranges() {
 
 proptest! {
     #[test]
-    fn no_number_breaks_it(a in any::<f64>(), b in any::<f64>(), c in any::<f64>(), t in 0.0..60.0_f64, rh in 0.0..=1.0_f64) {
+    fn no_number_breaks_it(
+        (a, b, c) in (any::<f64>(), any::<f64>(), any::<f64>()),
+        t in 0.0..60.0_f64,
+        rh in 0.0..=1.0_f64,
+    ) {
         let air = air(t, rh);
         for value in [
-            ashrae(Celsius(a), Pascals(b), c), ashrae(Celsius(t), Pascals(b), 0.1), smith_quiet(Celsius(a), Pascals(b), c),
-            ashrae_simplified(Pascals(a), b), penman(Pascals(a), b), shah_no_buoyancy(Pascals(a)), activity(Salinity(a)),
-            shah(Celsius(a), &air).map(|shah| shah.evaporation), shah(Celsius(t / 2.0), &air).map(|shah| shah.evaporation),
+            ashrae(Celsius(a), Pascals(b), c),
+            ashrae(Celsius(t), Pascals(b), 0.1),
+            smith_quiet(Celsius(a), Pascals(b), c),
+            ashrae_simplified(Pascals(a), b), penman(Pascals(a), b),
+            shah_no_buoyancy(Pascals(a)),
+            activity(Salinity(a)),
+            shah(Celsius(a), &air).map(|shah| shah.evaporation),
+            shah(Celsius(t / 2.0), &air).map(|shah| shah.evaporation),
             bubble_conductance(LitresPerMinute(a), Celsius(b)).map(|g| g.0),
             fit_transfer(Kilograms(a), SquareCentimetres(b), Hours(c), Pascals(a)).map(|k| k.0),
-            unheated(&air, Transfer(a), b, c).map(|t| t.0), unheated(&air, STILL.high, 0.98, 8.0).map(|t| t.0),
+            unheated(&air, Transfer(a), b, c).map(|t| t.0),
+            unheated(&air, STILL.high, 0.98, 8.0).map(|t| t.0),
         ] {
             prop_assert!(value.map_or(true, f64::is_finite));
         }

@@ -2,7 +2,7 @@
 
 use super::Scene;
 use crate::air::balance::{Bubbles, DampSurface, Exchange};
-use crate::air::evaporation::{STILL, Spread, Stirring, Transfer, UNHEATED_BELOW_AIR};
+use crate::air::evaporation::{ASSUMED, STILL, Spread, Stirring, Transfer, UNHEATED_BELOW_AIR};
 use crate::air::glass::Pane;
 use crate::air::moist::{Air, AirError};
 use crate::quantity::{Celsius, Humidity, Litres, SquareCentimetres};
@@ -134,7 +134,7 @@ impl FitPool {
             water: Spread::new(below.high, below.likely, below.low).map(|below| Celsius(air.0 - below)),
             activity: 1.0,
             bubbles: None,
-            rests: stirring.rests(),
+            rests: ASSUMED,
         }
     }
 
