@@ -18,7 +18,7 @@ mod tests;
 
 use super::balance::{Enclosure, Pool};
 use super::evaporation::{Spread, surface_beyond};
-use super::moist::{Air, AirError, What};
+use super::moist::{Air, AirError, What, saturation_beyond};
 use crate::quantity::{Beyond, Humidity, Span, SquareCentimetres};
 use crate::rests::Rests;
 
@@ -83,13 +83,22 @@ pub fn fit(
         narrow: verdict::narrow(&asked, &winter.room)?,
         // The films on the glass are remembered.
         rests: rests.and(Rests::Memory),
-        beyond: pools
-            .iter()
-            .filter_map(|pool| surface_beyond(pool.surface))
-            .collect(),
+        beyond: beyond(&asked, [&winter.room, &summer.room]),
         winter,
         summer,
     })
+}
+
+/// Where a published form was used outside its range: dishes, and air or water at or below freezing.
+fn beyond(asked: &Asked, rooms: [&Air; 2]) -> Vec<Beyond> {
+    let airs = rooms.map(|room| room.temperature());
+    let waters = asked.pools.iter().map(|pool| pool.water.likely);
+    let temperatures = airs.into_iter().chain([asked.setting.temperature]).chain(waters);
+    let surfaces = asked.pools.iter().filter_map(|pool| surface_beyond(pool.surface));
+    temperatures
+        .filter_map(saturation_beyond)
+        .chain(surfaces)
+        .collect()
 }
 
 /// What is asked about.
