@@ -91,6 +91,12 @@ mod tests {
     }
 
     #[test]
+    fn three_intervals_are_still_bridged() {
+        let got = of(&[(0.0, 90.0), (3.0, 90.0)], 1.0).expect("a sum");
+        assert_eq!((got.above, got.unknown), (Hours(3.0), Hours(0.0)));
+    }
+
+    #[test]
     fn readings_in_disorder_are_refused() {
         assert_eq!(
             of(&[(2.0, 80.0), (1.0, 90.0)], 6.0),
