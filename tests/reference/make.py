@@ -3,8 +3,8 @@
     python -m pip install -r tests/reference/requirements.txt
     python tests/reference/make.py
 
-Each module beside this one (seawater, moist_air, siphon) names the libraries that it asks in VERSIONS, and gives its
-tables as name -> (header, rows). The versions that answered stand in the first line of each table.
+Each module beside this one (seawater, moist_air, siphon) gives its tables as name -> (source, header, rows). The source
+and the versions of the libraries that answered stand in the first line of each table.
 """
 
 import csv
@@ -27,10 +27,11 @@ def load(name):
     return module
 
 
-def text(versions, header, rows):
+def text(source, header, rows):
+    what, libraries = source
+    answered = ", ".join(f"{library} {version(library)}" for library in libraries)
     out = io.StringIO()
-    libraries = ", ".join(f"{library} {version(library)}" for library in versions)
-    out.write(f"# Made by tests/reference/make.py with {libraries}\n")
+    out.write(f"# {what}, by {answered}; made by tests/reference/make.py\n")
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow(header)
     writer.writerows(rows)
@@ -42,11 +43,8 @@ def main():
     sys.path[:] = [path for path in sys.path if Path(path or ".").resolve() != HERE]
     OUT.mkdir(parents=True, exist_ok=True)
     for name in MODULES:
-        if not (HERE / f"{name}.py").exists():
-            continue
-        module = load(name)
-        for table, (header, rows) in module.tables().items():
-            (OUT / f"{table}.csv").write_text(text(module.VERSIONS, header, rows), encoding="utf-8")
+        for table, (source, header, rows) in load(name).tables().items():
+            (OUT / f"{table}.csv").write_text(text(source, header, rows), encoding="utf-8")
             print(f"{table}.csv: {len(rows)} rows")
 
 

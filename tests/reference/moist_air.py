@@ -1,7 +1,6 @@
 """Reference grids of moist air, from independent libraries.
 
-`tables()` gives name -> (header, rows): the header is text (a comment line with source and versions, then the column
-names), a row is a sequence of cells that are printed already.
+Cells are printed already.
 """
 
 import csv
@@ -10,8 +9,6 @@ import pathlib
 import CoolProp.CoolProp as coolprop
 import psychrolib
 import pvlib
-
-VERSIONS = ["psychrolib==2.5.0", "CoolProp==8.0.0", "pvlib==0.16.1"]
 
 # The weather file that pvlib ships: Sand Point, Alaska.
 TMY3 = "703165TY.csv"
@@ -27,7 +24,7 @@ def saturation():
         pressure = coolprop.PropsSI("P", *at, "Q", 0, "Water")
         heat = [coolprop.PropsSI("H", *at, "Q", q, "Water") for q in (0, 1)]
         rows.append((f"{t:g}", f"{pressure:.4f}", f"{(heat[1] - heat[0]) / 1000:.3f}"))
-    return "# IAPWS-95 by CoolProp 8.0.0\nt_c,pressure_pa,latent_kj_kg", rows
+    return ("IAPWS-95", ["CoolProp"]), ["t_c", "pressure_pa", "latent_kj_kg"], rows
 
 
 def psychrometry():
@@ -41,7 +38,8 @@ def psychrometry():
             ratio = psychrolib.GetHumRatioFromRelHum(t, percent / 100, 101325)
             if dew >= 0.02:
                 rows.append((f"{t:g}", f"{percent}", f"{dew:.4f}", f"{ratio:.7f}"))
-    return "# ASHRAE equations (Hyland-Wexler) by psychrolib 2.5.0\nt_c,rh_percent,dew_point_c,humidity_ratio", rows
+    header = ["t_c", "rh_percent", "dew_point_c", "humidity_ratio"]
+    return ("Equations of ASHRAE (Hyland and Wexler)", ["psychrolib"]), header, rows
 
 
 def tmy3():
@@ -51,11 +49,8 @@ def tmy3():
         lines = list(csv.reader(file))
     columns = [lines[1].index(name) for name in TMY3_COLUMNS]
     rows = [tuple(line[column] for column in columns) for line in lines[2:]]
-    source = (
-        "# NREL Typical Meteorological Year 3, station 703165 Sand Point, Alaska; public domain; "
-        "from the file in pvlib 0.16.1"
-    )
-    return f"{source}\ndry_bulb_c,dew_point_c,rh_percent", rows
+    source = "NREL Typical Meteorological Year 3, station 703165 Sand Point, Alaska; public domain; as shipped"
+    return (source, ["pvlib"]), ["dry_bulb_c", "dew_point_c", "rh_percent"], rows
 
 
 def tables():

@@ -10,8 +10,6 @@ with warnings.catch_warnings():
     warnings.simplefilter("ignore")
     import seawater
 
-VERSIONS = ["gsw", "seawater"]
-
 SALINITIES = [0, 0.5, 1, 2, 5, 10, 15, 20, 25, 30, 33, 35, 37, 40, 42, 45]
 LOW = [0.02, 0.1, 0.3, 0.7, 1.3, 1.9, 1.99]
 TEMPERATURES = [-1, 0, 4, 10, 15, 18, 20, 22, 25, 27, 30, 33, 35]
@@ -29,14 +27,15 @@ def density():
         for s in SALINITIES
         for t in TEMPERATURES
     ]
-    return ["salinity", "t90", "teos10_kg_m3", "eos80_kg_m3"], rows
+    source = ("Density by the exact Gibbs function and by EOS-80", ["gsw", "seawater"])
+    return source, ["salinity", "t90", "teos10_kg_m3", "eos80_kg_m3"], rows
 
 
 def conductivity():
     rows = [
         [s, t, f"{gsw.C_from_SP(s, t, 0):.10f}"] for s in LOW + SALINITIES[3:] for t in TEMPERATURES
     ]
-    return ["salinity", "t90", "ms_cm"], rows
+    return ("PSS-78 with its extension", ["gsw"]), ["salinity", "t90", "ms_cm"], rows
 
 
 def activity():
@@ -47,7 +46,7 @@ def activity():
     rows = [
         [s, t, f"{at(s, t):.8f}"] for s in SALINITIES if s <= 42 for t in TEMPERATURES if 15 <= t
     ]
-    return ["salinity", "t90", "activity"], rows
+    return ("From the chemical potential of water", ["gsw"]), ["salinity", "t90", "activity"], rows
 
 
 def tables():

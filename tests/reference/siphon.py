@@ -11,7 +11,7 @@ Viscosity and density of fresh water at 0.1 MPa are not the library's. They are 
 
 import math
 
-VERSIONS = ["fluids==1.3.1"]
+SOURCE = ("Friction factors of smooth tubes", ["fluids"])
 
 GRAVITY = 9.80665
 ENTRANCE = 0.5
@@ -64,4 +64,4 @@ def tables():
                     flow = v * math.pi / 4.0 * diameter**2 * 60000.0
                     row = [diameter_mm, length, head, celsius, f"{v * diameter / nu:.1f}", f"{flow:.6g}"]
                     rows.append(row)
-    return {"siphon": (header, rows)}
+    return {"siphon": (SOURCE, header, rows)}
