@@ -1,8 +1,8 @@
 //! The limit over everything.
 //!
-//! The limiter counts permissions by whole seconds, so two full seconds' worth may meet at the edge, and it knows
-//! nothing of a limit the platform names. This gate counts what is truly sent, over any one second, and after a limit
-//! lets one request try alone before the others follow one by one.
+//! A request counts from when it was let go until a second after its answer: by then it had arrived, so whatever is
+//! let go afterwards arrives more than a second later, however long each was on its way. After a limit that the platform
+//! named, one request tries alone before the others follow at an even pace.
 
 use std::collections::VecDeque;
 use std::sync::{Arc, Mutex, PoisonError};
@@ -14,44 +14,57 @@ use super::patience::Patience;
 use super::refusal::Refused;
 use crate::clock;
 
-/// What the limit counts over, and a little more: requests that were sent further apart may arrive closer together.
-const PERIOD: Duration = Duration::from_millis(1_030);
+/// What the limit counts over, and a little more: clocks do not run alike.
+const PERIOD: Duration = Duration::from_millis(1_005);
 
-/// One in so many of a second's worth may go at once; the rest follow at an even pace. A whole second's worth sent in
-/// one go arrives packed differently from how it was sent, and the next one runs into the limit.
-const AT_ONCE: u32 = 5;
+/// How often is looked for an answer while a whole second's worth is on its way.
+const LOOK: Duration = Duration::from_millis(5);
 
 /// The limit over everything.
 pub(super) struct Gate {
     per_s: usize,
     /// Whoever holds it is next; the others wait in the order of their arrival.
     turn: Arc<Turn<()>>,
-    state: Mutex<State>,
+    state: Arc<Mutex<State>>,
 }
 
 #[derive(Default)]
 struct State {
-    /// When the last requests were sent, the oldest first; never more than `per_s`.
-    sends: VecDeque<Instant>,
+    /// How many requests are on their way.
+    on_way: usize,
+    /// When the last requests were answered, the oldest first.
+    answers: VecDeque<Instant>,
+    /// When the last request was let go.
+    last: Option<Instant>,
     /// Nothing goes before.
     closed_until: Option<Instant>,
     /// A limit was named and nobody has found it over yet.
     is_trying: bool,
-    /// When the next request would go if all kept an even distance.
-    slot: Option<Instant>,
-    /// Before this none goes ahead of its slot.
+    /// Requests keep an even distance before.
     paced_until: Option<Instant>,
 }
 
-/// A permission to send one request now. Who tries alone keeps the others back until it is dropped.
-pub(super) struct Pass(Option<OwnedMutexGuard<()>>);
+/// A permission to send one request now, to be dropped when it was answered. Who tries alone keeps the others back
+/// until then.
+pub(super) struct Pass {
+    alone: Option<OwnedMutexGuard<()>>,
+    state: Arc<Mutex<State>>,
+}
+
+impl Drop for Pass {
+    fn drop(&mut self) {
+        let mut state = self.state.lock().unwrap_or_else(PoisonError::into_inner);
+        state.on_way -= 1;
+        state.answers.push_back(clock::monotonic());
+    }
+}
 
 impl Gate {
     pub(super) fn new(per_s: u16) -> Self {
         Self {
             per_s: usize::from(per_s),
             turn: Arc::default(),
-            state: Mutex::default(),
+            state: Arc::default(),
         }
     }
 
@@ -63,7 +76,12 @@ impl Gate {
             .map_err(|_| Refused::later(None, "too many calls are waiting"))?;
         loop {
             let wait = match self.with(|state| state.take(clock::monotonic(), self.per_s)) {
-                Ok(is_alone) => return Ok(Pass(is_alone.then_some(turn))),
+                Ok(is_alone) => {
+                    return Ok(Pass {
+                        alone: is_alone.then_some(turn),
+                        state: self.state.clone(),
+                    });
+                }
                 Err(wait) => wait,
             };
             bear(wait, patience)?;
@@ -81,7 +99,7 @@ impl Gate {
 
     /// A request was answered by something else than a limit over everything.
     pub(super) fn answered(&self, pass: Pass) {
-        if pass.0.is_some() {
+        if pass.alone.is_some() {
             self.with(|state| {
                 let now = clock::monotonic();
                 state.is_trying = state.closed_until.is_some_and(|until| until > now);
@@ -111,31 +129,27 @@ impl State {
             return Err(wait);
         }
         while self
-            .sends
+            .answers
             .front()
-            .is_some_and(|sent| left(*sent + PERIOD).is_none())
+            .is_some_and(|one| left(*one + PERIOD).is_none())
         {
-            self.sends.pop_front();
+            self.answers.pop_front();
         }
-        if self.sends.len() >= per_s {
+        if self.on_way + self.answers.len() >= per_s {
             return Err(self
-                .sends
+                .answers
                 .front()
-                .and_then(|sent| left(*sent + PERIOD))
-                .unwrap_or_default());
+                .and_then(|one| left(*one + PERIOD))
+                .unwrap_or(LOOK));
         }
-        let per_s = u32::try_from(per_s).unwrap_or(u32::MAX);
-        let distance = PERIOD / per_s;
-        let is_paced = self.paced_until.and_then(left).is_some();
-        let ahead = if is_paced { 0 } else { per_s / AT_ONCE };
-        if let Some(wait) = self
-            .slot
-            .and_then(|slot| left(slot.checked_sub(distance * ahead)?))
-        {
-            return Err(wait);
+        if self.paced_until.and_then(left).is_some() {
+            let distance = PERIOD / u32::try_from(per_s).unwrap_or(u32::MAX);
+            if let Some(wait) = self.last.and_then(|sent| left(sent + distance)) {
+                return Err(wait);
+            }
         }
-        self.slot = Some(self.slot.map_or(now, |slot| slot.max(now)) + distance);
-        self.sends.push_back(now);
+        self.on_way += 1;
+        self.last = Some(now);
         Ok(self.is_trying)
     }
 }

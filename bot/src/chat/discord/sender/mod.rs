@@ -98,7 +98,7 @@ impl Sender {
             token,
             limits,
             client: client::build(base, limits.request_max)?,
-            queue: Queue::new(per_s),
+            queue: Queue::default(),
             closed: Closed::default(),
             gate: Gate::new(per_s),
             guard,

@@ -10,22 +10,16 @@ use super::refusal::Refused;
 use super::route::Route;
 
 /// The limiter; its task begins with the first call, so that a sender can be made anywhere.
+#[derive(Default)]
 pub(super) struct Queue {
-    global_per_s: u16,
     limiter: OnceLock<RateLimiter>,
 }
 
 impl Queue {
-    pub(super) fn new(global_per_s: u16) -> Self {
-        Self {
-            global_per_s,
-            limiter: OnceLock::new(),
-        }
-    }
-
     /// Waits for a route's turn.
     pub(super) async fn turn(&self, route: &Route, patience: &Patience) -> Result<Held, Refused> {
-        let limiter = self.limiter.get_or_init(|| RateLimiter::new(self.global_per_s));
+        // The limit over everything is the gate's alone; counted here as well, by whole seconds, it would only delay.
+        let limiter = self.limiter.get_or_init(|| RateLimiter::new(u16::MAX));
         let permit = tokio::time::timeout(patience.wait(), limiter.acquire(route.endpoint()))
             .await
             .map_err(|_| Refused::later(None, "too many calls of this kind are waiting"))?;
@@ -46,10 +40,8 @@ impl Held {
 }
 
 impl Drop for Held {
-    /// A call that ends early gives its turn back as well. A permit that is only dropped counts as not sent: after
-    /// many of those at once the limiter believes that its second is fresh and forgets who waits for the next one.
-    /// It is given back by a task, because giving back panics when the limiter is gone, as it may be at the
-    /// process's end.
+    /// A call that ends early gives its turn back as well: a permit that is only dropped counts as not sent. It is given
+    /// back by a task, because giving back panics when the limiter is gone, as it may be at the process's end.
     fn drop(&mut self) {
         if let (Some(permit), Ok(runtime)) = (self.0.take(), Handle::try_current()) {
             runtime.spawn(async move { permit.complete(None) });
