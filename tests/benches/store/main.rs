@@ -1,4 +1,5 @@
-//! Posts carried per second on both databases, beside a bare loop of SQL on the same database:
+//! Posts carried per second on both databases, beside a bare loop of SQL on the same database, and beside a library of
+//! job queues on one of its own:
 //!
 //!     cargo bench -p wrackline-tests --bench store [-- --quick]
 //!
@@ -9,6 +10,7 @@
 
 mod bare;
 mod ours;
+mod queue;
 
 use std::sync::Arc;
 use std::time::Instant;
@@ -36,17 +38,20 @@ fn main() {
         let file = folder.path().join("house.db");
         let store: Arc<dyn Store> = Arc::new(SqliteStore::open(&file).await.expect("a store"));
         let bare = bare::Bare::sqlite(&file).await;
-        compare("SQLite, file, FULL", &store, &bare, posts).await;
+        let queue = queue::Queue::sqlite(&folder.path().join("queue.db")).await;
+        compare("SQLite, file, FULL", &store, &bare, &queue, posts).await;
         let url = wrackline_tests::postgres::database();
         let parsed = url.parse().expect("an address");
         let store: Arc<dyn Store> = Arc::new(PostgresStore::open(&parsed).await.expect("a store"));
         let bare = bare::Bare::postgres(&url).await;
-        compare("PostgreSQL, fsync off", &store, &bare, posts).await;
+        let queue = queue::Queue::postgres(&wrackline_tests::postgres::database()).await;
+        compare("PostgreSQL, fsync off", &store, &bare, &queue, posts).await;
     });
 }
 
-async fn compare(name: &str, store: &Arc<dyn Store>, bare: &bare::Bare, posts: i64) {
+async fn compare(name: &str, store: &Arc<dyn Store>, bare: &bare::Bare, queue: &queue::Queue, posts: i64) {
     let (mut through_port, mut through_dispatcher, mut through_sql) = (Vec::new(), Vec::new(), Vec::new());
+    let mut through_queue = Vec::new();
     for _ in 0..ROUNDS {
         ours::fill(&**store, posts).await;
         let begun = Instant::now();
@@ -60,6 +65,7 @@ async fn compare(name: &str, store: &Arc<dyn Store>, bare: &bare::Bare, posts: i
         let begun = Instant::now();
         assert_eq!(ours::dispatch(store).await, posts);
         through_dispatcher.push(posts as f64 / begun.elapsed().as_secs_f64());
+        through_queue.push(queue.carry(posts).await);
     }
     let (port, sql) = (middle(&mut through_port), middle(&mut through_sql));
     let dispatcher = middle(&mut through_dispatcher);
@@ -70,6 +76,8 @@ async fn compare(name: &str, store: &Arc<dyn Store>, bare: &bare::Bare, posts: i
         "  the whole dispatcher   {dispatcher:.0}: {:.2} (it reads the place and renders as well)",
         dispatcher / sql
     );
+    let queue = middle(&mut through_queue);
+    println!("  apalis                 {queue:.0}: {:.2}", queue / sql);
 }
 
 fn middle(values: &mut [f64]) -> f64 {
