@@ -40,7 +40,14 @@ pub fn program() -> &'static Path {
             .expect("a profile's name");
         let target = profile.parent().expect("the folder of builds");
         let cargo = std::env::var("CARGO").unwrap_or_else(|_| "cargo".to_owned());
-        let built = Command::new(cargo)
+        let mut build = Command::new(cargo);
+        // What cargo tells a test of its own package looks like a changed setting to build scripts that read it, and
+        // half of the dependencies would be built anew each time.
+        let own = |name: &str| name.starts_with("CARGO_PKG_") || name.starts_with("CARGO_MANIFEST_");
+        for (name, _) in std::env::vars_os().filter(|(name, _)| own(&name.to_string_lossy())) {
+            build.env_remove(name);
+        }
+        let built = build
             .args([
                 "build",
                 "--quiet",

@@ -23,6 +23,9 @@ pub(crate) enum Queue {
     Postgres(PgPool),
 }
 
+/// How many workers there have been.
+static WORKERS: AtomicI64 = AtomicI64::new(0);
+
 /// What is still to be carried.
 type Left = Arc<AtomicI64>;
 
@@ -45,7 +48,9 @@ macro_rules! carried {
             .await
             .expect("they are queued");
         let left: Left = Arc::new(AtomicI64::new($posts));
-        let worker = WorkerBuilder::new("bench")
+        // A name that was used counts as still at work.
+        let name = format!("bench {}", WORKERS.fetch_add(1, Ordering::Relaxed));
+        let worker = WorkerBuilder::new(name)
             .backend(backend)
             .data(left.clone())
             .build(carry);
