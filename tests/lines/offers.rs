@@ -209,7 +209,14 @@ fn check_offers() {
         Role::Keeper,
         &["America/New_York"],
     );
-    check("help", None, "line", "d", regular, &["due", "did", "duty"]);
+    check(
+        "help",
+        None,
+        "line",
+        "d",
+        regular,
+        &["due", "did", "dilute", "duty"],
+    );
     check("did", None, "spot", "", Role::Helper, &[]);
     check("nothing", None, "spot", "", Role::Keeper, &[]);
 }
