@@ -199,6 +199,7 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
         (Kind::Choice(_), "gear") => "filter",
         (Kind::Choice(choices), _) => choices[0],
         (Kind::Switch | Kind::Flag, _) => "yes",
+        (Kind::Text, "conditioner" | "salt") => "Home brand",
         (Kind::Text | Kind::Rest, _) => "left back corner, by the lid",
         (Kind::Line, _) => "did",
         (Kind::Channel, _) => "<#1234567890123456789>",

@@ -26,7 +26,7 @@ fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
         (3, "name") if adds => "Brand new",
         (3, "name") if line == "place set" => "By another name",
         // A pool that stands is another question than an amount.
-        (3, "start" | "target") if line == "mix" => return None,
+        (3, "start" | "target" | "with") if line == "mix" => return None,
         (3, "start") => "80",
         (3, "target") if line == "dilute" => "20 mg/L",
         (3, "source") if line == "dilute" => "5",
@@ -34,7 +34,6 @@ fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
         (3, "adds") => "2 mg/L a day",
         (3, "change" | "removes") => "25%",
         (3, "salinity" | "target") => "35",
-        (3, "with") => "40",
         (3, "temperature") => "25C",
         (3, "conditioner" | "salt") => "Home brand",
         (3, "dose") => "5 mL",

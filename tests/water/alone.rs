@@ -120,10 +120,10 @@ fn a_gravity_needs_its_convention() {
         one_sentence(
             &said,
             &[
-                "33.19 g/kg 25/25",
-                "32.90 g/kg 20/20",
-                "32.58 g/kg 60F/60F",
-                "37.16 g/kg 25/4",
+                "33.19 g/kg (25/25)",
+                "32.90 g/kg (20/20)",
+                "32.58 g/kg (60F/60F)",
+                "37.16 g/kg (25/4)",
             ],
         );
     }

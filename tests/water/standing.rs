@@ -99,6 +99,7 @@ async fn what_cannot_be_reached_is_one_sentence() {
         ("/mix north fresh from 30 to 35", &["North fresh", "fresh pool"]),
         ("/mix all from 30 to 35", &["not one pool"]),
         ("/mix north salt from 30", &["to"]),
+        ("/mix north salt with 40", &["from 30 to 35"]),
         ("/mix north salt from 30 to 90", &["90"]),
         ("/mix north salt from sg 1.02 to 35", &["25/25"]),
     ] {

@@ -197,6 +197,7 @@ no-salinity-convention = A specific gravity of { $value } needs its two temperat
 no-temperature-unreadable = “{ $text }” is no temperature; say it as 25C or 77F.
 no-concentration-unreadable = “{ $text }” is no concentration; say it in mg/L, such as 80 or 0.5 mg/L.
 no-dilute-weekdays = Changes are counted days apart here; say every 2 days.
+no-mix-with = “with” says what goes into a pool that stands, as in north salt from 30 to 35 with 40.
 no-supplies-loose = “{ $word }” belongs to a conditioner's label; say all of it, as in conditioner "NAME" 5 mL per 40 L.
 no-supplies-label = A label says how much for how much water, as in conditioner "NAME" 5 mL per 40 L.
 no-supplies-measured = What was measured goes with what was mixed, as in salt measured 34.1 after 10 L with 358 g.

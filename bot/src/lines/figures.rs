@@ -60,7 +60,7 @@ fn no_convention(value: f64) -> Refusal {
         .iter()
         .filter_map(|convention| {
             let found = salinity_from_gravity(Gravity(value), *convention).ok()?;
-            Some(format!("{:.2} g/kg {}", found.0, convention.as_str()))
+            Some(format!("{:.2} g/kg ({})", found.0, convention.as_str()))
         })
         .collect();
     if each.is_empty() {

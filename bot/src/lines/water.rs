@@ -103,6 +103,9 @@ pub(super) fn mix(mut call: Call<'_>) -> Result<Ask, Refusal> {
             at_c,
         })));
     }
+    if with.is_some() {
+        return Err(refuse(msg!("no-mix-with")));
+    }
     let Some(litres) = litres else {
         return Ok(Ask::Mix(Mix::Changes { spot, salinity, at_c }));
     };

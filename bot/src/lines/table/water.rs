@@ -68,8 +68,8 @@ pub(super) const SUPPLIES: LineSpec = LineSpec {
             who: Who::Keeper,
             args: &[
                 some(&["conditioner"], Kind::Text),
-                arg("dose", Kind::Volume, Lead::Either(&["dose"]), Need::May),
-                after(&["per"], Kind::Volume),
+                arg("dose", Kind::Volume, Lead::Either(&["dose"]), Need::SomeOf),
+                some(&["per"], Kind::Volume),
                 after(&["chloramine"], Kind::Choice(FOR_CHLORAMINE)),
                 word(
                     "ammonia",
@@ -81,8 +81,8 @@ pub(super) const SUPPLIES: LineSpec = LineSpec {
                 arg("salt", Kind::Text, Lead::Either(&["salt"]), Need::SomeOf),
                 some(&["factor"], Kind::Decimal),
                 some(&["measured"], Kind::Salinity),
-                after(&["after"], Kind::Volume),
-                arg("mass", Kind::Mass, Lead::Either(&["with"]), Need::May),
+                some(&["after"], Kind::Volume),
+                arg("mass", Kind::Mass, Lead::Either(&["with"]), Need::SomeOf),
                 TEMPERATURE,
                 some(&["target"], Kind::Salinity),
                 some(&["margin"], Kind::Fraction),
