@@ -21,4 +21,5 @@ mod talk;
 mod tidy;
 mod time;
 mod trouble;
+mod water;
 mod weeks;

@@ -13,6 +13,7 @@ use crate::place::{
     CarerId, EnclosureId, Gear, Life, OwnDutyId, PoolId, QuietHours, QuietZone, Role, RoundId, Target, Water,
 };
 use crate::quantity::{GravityConvention, Measured, Units};
+use crate::supplies::SupplyChange;
 
 /// The number of an entry within its place, from 1, in order of arrival.
 pub type Seq = u64;
@@ -54,6 +55,8 @@ pub enum Event {
     OwnDuty(OwnDutyId, OwnDutyChange),
     /// Numbers of a catalogue row were set for this place.
     Numbers(Rule, Numbers),
+    /// What the place mixes with was set or learnt.
+    Supplies(SupplyChange),
     /// A duty was done, whole or in part.
     Did(Duty, Target, Part),
     /// Litres that went in or out with the entry right before this one, of the same line.

@@ -13,6 +13,7 @@
 //! * [`water`] — salt, conditioner, ammonia: what is in the water, how it is mixed and thinned.
 //! * [`pool`] — vessels, and the gear on them.
 //! * [`air`] — moist air, what pools do to it, spells outside the band.
+//! * [`supplies`] — what a place mixes with.
 //! * [`rests`] — what a number rests on.
 //! * [`rota`] — whose turn it is.
 //! * [`moment`] — which posts a moment calls for, and when the next such moment is.
@@ -30,6 +31,7 @@ pub mod pool;
 pub mod quantity;
 pub mod rests;
 pub mod rota;
+pub mod supplies;
 pub mod water;
 pub mod week;
 

@@ -8,6 +8,7 @@ use serde::{Deserialize, Serialize};
 use crate::care::{Numbers, OwnDuty, Rule};
 use crate::civil::Zone;
 use crate::quantity::{GravityConvention, Units};
+use crate::supplies::Supplies;
 
 macro_rules! id {
     ($(#[$doc:meta])* $name:ident) => {
@@ -226,6 +227,8 @@ pub struct Place {
     pub duties: BTreeMap<OwnDutyId, (OwnDuty, Timestamp)>,
     /// Numbers of the catalogue that this place set otherwise, with the moment from which they count.
     pub numbers: BTreeMap<Rule, (Numbers, Timestamp)>,
+    /// What it mixes with.
+    pub supplies: Supplies,
 }
 
 impl Place {

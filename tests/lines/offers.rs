@@ -65,8 +65,8 @@ fn check_completion() {
         let start = &lines[..lines.len().min(expected.len().max(1))];
         assert_eq!(start, expected, "{line}: {lines:?}");
     };
-    check("/d", Role::Regular, &["/due", "/did"]);
-    check("/d", Role::Keeper, &["/due", "/did", "/duty"]);
+    check("/d", Role::Regular, &["/due", "/did", "/dilute"]);
+    check("/d", Role::Keeper, &["/due", "/did", "/dilute", "/duty"]);
     check("/did ch", Role::Regular, &["/did change", "/did Check seals"]);
     check(
         "/did change ",
@@ -209,7 +209,14 @@ fn check_offers() {
         Role::Keeper,
         &["America/New_York"],
     );
-    check("help", None, "line", "d", regular, &["due", "did", "duty"]);
+    check(
+        "help",
+        None,
+        "line",
+        "d",
+        regular,
+        &["due", "did", "dilute", "duty"],
+    );
     check("did", None, "spot", "", Role::Helper, &[]);
     check("nothing", None, "spot", "", Role::Keeper, &[]);
 }

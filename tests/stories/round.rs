@@ -54,7 +54,7 @@ async fn a_round_is_called_once_and_answered_in_one_tap() {
         read(&call)
     );
     assert!(
-        read(&call).contains("Prepare 8 L fresh and 8 L salt."),
+        read(&call).contains("Prepare 8.4 L fresh · 8.4 L salt (300.9 g salt, expect 35 g/kg)"),
         "{}",
         read(&call)
     );

@@ -15,7 +15,6 @@ late-title = { $open ->
     [one] { $who }: 1 turn waits, { $names }
    *[other] { $who }: { $open } turns wait, { $names }
 }
-prepare = Prepare { $amounts }.
 duty-part-of = { $duty }, { $litres } of { $all }
 called-open = { $number } · { $target }: { $duty } · { $who }
 called-done = { $number } · { $target }: { $duty } · done { $at }, { $who }

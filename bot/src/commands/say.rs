@@ -15,6 +15,7 @@ use crate::clock::{Clock, MachineClock, SetClock};
 use crate::config::Config;
 use crate::house::{Input, Said};
 use crate::store::{PlaceId, Store};
+use crate::words::Words;
 
 /// Say one line and print the answer.
 #[derive(Debug, Args)]
@@ -22,9 +23,9 @@ pub(super) struct Say {
     /// The place, by number or name, where there are several.
     #[arg(long)]
     place: Option<String>,
-    /// Who says it.
+    /// Who says it; questions that need no place may go without.
     #[arg(long = "as")]
-    who: String,
+    who: Option<String>,
     /// The time to take for now, in a practice place: 2026-03-08T18:40 in the place's zone, or with an offset.
     #[arg(long)]
     now: Option<String>,
@@ -43,8 +44,19 @@ impl Say {
     /// Refused when the line is; broken when the set-up is.
     pub(super) async fn run(self, config: &Config) -> Outcome {
         let as_json = self.json;
+        if let Some(answer) = self.without_place(config) {
+            return tell(&answer, as_json);
+        }
+        let Some(who) = self.who.clone() else {
+            let text = "Who says it? Put --as and a carer's name before the line.".to_owned();
+            return if as_json {
+                tell(&refusal(text), true)
+            } else {
+                Err(Failure::Refused(text))
+            };
+        };
         let store = open_existing(config).await?;
-        let answer = self.answer(config, &store).await;
+        let answer = self.answer(config, &store, &who).await;
         store.close().await;
         match answer {
             Ok(answer) => tell(&answer, as_json),
@@ -53,7 +65,18 @@ impl Say {
         }
     }
 
-    async fn answer(self, config: &Config, store: &Arc<dyn Store>) -> Result<Answer, Failure> {
+    /// The answer to a question that needs no place, where nobody asks or nothing is set up. Where somebody of a place
+    /// asks, it is answered in that place's units and convention instead.
+    fn without_place(&self, config: &Config) -> Option<Answer> {
+        let missing = config.database.file().is_some_and(|file| !file.exists());
+        let of_a_place = self.place.is_some() || self.who.is_some();
+        if of_a_place && !missing {
+            return None;
+        }
+        crate::desk::water::placeless(&Words::english(), &self.line, MachineClock.now())
+    }
+
+    async fn answer(self, config: &Config, store: &Arc<dyn Store>, who: &str) -> Result<Answer, Failure> {
         let place = which_place(store, self.place.as_deref()).await?;
         if let Some(file) = config.database.file() {
             // The lock is only looked at: a serve that starts now is as welcome as before.
@@ -65,7 +88,7 @@ impl Say {
                 ));
             }
             if is_served {
-                return socket::ask(file, place, &self.who, &self.line).await;
+                return socket::ask(file, place, who, &self.line).await;
             }
         }
         let clock: Arc<dyn Clock> = match &self.now {
@@ -73,7 +96,7 @@ impl Say {
             Some(text) => Arc::new(SetClock::at(practice_now(store, place, text).await?)),
         };
         let app = App::new(store.clone(), clock);
-        hear(&app, place, &self.who, &self.line).await
+        hear(&app, place, who, &self.line).await
     }
 }
 

@@ -15,6 +15,7 @@ pub mod setup;
 pub mod sightings;
 pub mod tell;
 pub mod undo;
+pub mod water;
 pub mod week;
 pub mod why;
 
@@ -248,7 +249,7 @@ impl<'a> Desk<'a> {
             // Whoever meant to write something is told that nothing was.
             let writes = !matches!(
                 lines::line_name(line),
-                Some("due" | "why" | "how" | "week" | "turns" | "help") | None
+                Some("due" | "why" | "how" | "mix" | "dilute" | "week" | "turns" | "help") | None
             );
             if !writes {
                 return refusal.0;
@@ -331,6 +332,8 @@ impl<'a> Desk<'a> {
             Ask::How { duty, spot } => how::how(self, duty, &spot).map(Outcome::answer),
             Ask::Week { last, full } => Ok(Outcome::answer(week::week(self, last, full))),
             Ask::Turns { carer } => Ok(Outcome::answer(due::turns(self, carer))),
+            Ask::Mix(ask) => water::mix(self, &ask),
+            Ask::Dilute(ask) => water::dilute(self, &ask).map(Outcome::answer),
             Ask::SetUp(set_up) => setup::set_up(self, set_up),
             Ask::Help { line } => Ok(Outcome::answer(how::help(self, line))),
         }

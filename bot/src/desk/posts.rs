@@ -1,13 +1,11 @@
 //! What the bot says of itself: calls, alarms, summaries. A post is rendered from the journal at the moment it is
 //! sent, so it never tells of a past that has changed.
 
-use std::collections::BTreeMap;
-
 use jiff::civil::Date;
 use wrackline_core::care::{Duty, Mark, Standing, closers, standing};
 use wrackline_core::journal::{Done, DoneKind};
 use wrackline_core::moment::{Called, Step, Subject};
-use wrackline_core::place::{CarerId, Target, Water};
+use wrackline_core::place::{CarerId, Target};
 use wrackline_core::rota;
 
 use super::alarms;
@@ -340,23 +338,10 @@ fn litres(tell: &Tell<'_>, standing: &Standing) -> Option<(f64, f64)> {
     (standing.turn.duty == Duty::Change).then_some((pool.litres * standing.cadence.fraction, pool.litres))
 }
 
-/// Litres to prepare for the open changes of a call, per water.
+/// The water to prepare for the open changes of a call.
 fn water_to_prepare(tell: &Tell<'_>, turns: &[Called]) -> Option<Block> {
-    let mut sums: BTreeMap<Water, f64> = BTreeMap::new();
-    for (_, standing) in open_turns(tell, turns) {
-        let Target::Pool(id) = standing.turn.target else {
-            continue;
-        };
-        let water = tell.place.pools.get(&id).map(|pool| pool.water)?;
-        if let Some((litres, _)) = litres(tell, &standing) {
-            *sums.entry(water).or_default() += litres;
-        }
-    }
-    let amounts: Vec<String> = sums
-        .iter()
-        .map(|(water, sum)| format!("{} {}", tell.litres(*sum), tell.water(*water)))
-        .collect();
-    (!amounts.is_empty()).then(|| text(tell, &msg!("prepare", amounts = tell.list(&amounts))))
+    let open: Vec<Standing> = open_turns(tell, turns).into_iter().map(|(_, one)| one).collect();
+    super::water::to_prepare(tell, &open).map(|text| Block::Text { text })
 }
 
 /// The quiet zones of the place: nothing is dug, lifted or scrubbed there.

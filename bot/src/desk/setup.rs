@@ -33,6 +33,8 @@ pub fn set_up(desk: &Desk<'_>, ask: SetUp) -> Result<Outcome, Refused> {
             linking::ask_for_code(desk, channel.is_some() || zone.is_some() || code.is_some())
         }
         SetUp::PlaceSet(fields) => place::set(desk, fields),
+        SetUp::SuppliesList => Ok(Outcome::answer(super::water::supplies::list(desk))),
+        SetUp::SuppliesSet(fields) => super::water::supplies::set(desk, fields),
         SetUp::RoundList => Ok(Outcome::answer(rounds::list(desk))),
         SetUp::RoundAdd { name, time } => rounds::add(desk, &name, time),
         SetUp::RoundSet { round, time } => rounds::set(desk, round, time),

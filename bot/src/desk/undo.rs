@@ -73,6 +73,7 @@ fn can_retract(event: &Event) -> bool {
             | Event::Going(_)
             | Event::Closed(_)
             | Event::Gear(..)
+            | Event::Supplies(_)
     )
 }
 
@@ -129,6 +130,7 @@ fn name(desk: &Desk<'_>, seq: Seq) -> Option<String> {
             });
             format!("{}: {gear}", tell.pool(*pool))
         }
+        Event::Supplies(_) => tell.word("supplies-undone"),
         Event::Amount(_) => return None,
         _ => tell.word("an-answer"),
     };

@@ -1,10 +1,14 @@
 //! What a line asks for, once it is read and its names are resolved.
 
+mod water;
+
 use jiff::{Timestamp, civil};
 use wrackline_core::care::{Duty, Schedule};
 use wrackline_core::journal::{Part, Sighting};
 use wrackline_core::place::{CarerId, EnclosureId, Gear, Life, OwnDutyId, PoolId, Role, RoundId, Water};
 use wrackline_core::quantity::{GravityConvention, Measured, Units};
+
+pub use self::water::{Dilute, Mix, MixAmount, MixStands, SupplyField, SupplyLabel};
 
 /// What a SPOT came to: one pool, one enclosure, or a set of them.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -126,6 +130,10 @@ pub enum Ask {
         /// Only this person's.
         carer: Option<CarerId>,
     },
+    /// What to mix.
+    Mix(Mix),
+    /// What part changes do to a concentration.
+    Dilute(Dilute),
     /// Set-up lines.
     SetUp(SetUp),
     /// What can be said.
@@ -295,6 +303,10 @@ pub enum SetUp {
         /// Which.
         duty: OwnDutyId,
     },
+    /// `/supplies list`
+    SuppliesList,
+    /// `/supplies set …`
+    SuppliesSet(Vec<SupplyField>),
 }
 
 /// What to do with gear.

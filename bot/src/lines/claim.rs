@@ -1,11 +1,11 @@
 //! How many words behind a small word belong to it.
 
-use wrackline_core::quantity::{Problem, Units, fraction, length_cm, volume};
+use wrackline_core::quantity::{Problem, Units, fraction, length_cm, mass_g, volume};
 
 use super::problem::problem;
 use super::table::{ArgSpec, Kind, Lead};
 use super::token::{Token, join};
-use super::{Context, Refusal, choice, mention, people, refuse, schedule, when};
+use super::{Context, Refusal, choice, figures, mention, people, refuse, schedule, when};
 use crate::msg;
 
 /// What comes of a small word.
@@ -44,6 +44,13 @@ pub(super) fn claim(spec: &ArgSpec, run: &[Token], ctx: &Context<'_>) -> Claim {
         Kind::Fraction => fraction_of(run, units),
         Kind::Volume => quantity(run, units, &|text| volume(text, units)),
         Kind::Length => quantity(run, units, &|text| length_cm(text, units)),
+        Kind::Mass => quantity(run, units, &|text| mass_g(text, units)),
+        Kind::Salinity => longest(run, &|words| figures::salinity(words, ctx).map(drop)),
+        // "At" is a word of many uses; a temperature begins with its figure.
+        Kind::Temperature if !figures::begins(&run[0]) => Claim::Bare,
+        Kind::Temperature => longest(run, &|words| figures::celsius(words, ctx).map(drop)),
+        Kind::Concentration => longest(run, &|words| figures::concentration(words).map(drop)),
+        Kind::Decimal => longest(run, &|words| figures::decimal(words).map(drop)),
         Kind::Carer if people::is_nobody(&run[..1]) => Claim::Take(1),
         Kind::Carer => longest(run, &|words| people::carer(words, ctx).map(drop)),
         Kind::Choice(choices) => longest(run, &|words| choice::of(words, choices).map(drop)),

@@ -13,6 +13,7 @@ mod claim;
 mod complete;
 mod did;
 mod duty;
+mod figures;
 mod mention;
 mod names;
 mod nearest;
@@ -26,9 +27,11 @@ mod schedule;
 mod set_up;
 mod split;
 mod spot;
+mod supplies;
 mod token;
 mod usage;
 mod values;
+mod water;
 mod when;
 mod write;
 
@@ -44,6 +47,7 @@ pub use self::place::zone_named;
 pub use self::problem::problem;
 pub use self::table::spec;
 pub use self::usage::{allows, help, usage};
+pub use self::water::needs_no_place;
 pub use self::write::write;
 use crate::words::Message;
 

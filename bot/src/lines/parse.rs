@@ -5,7 +5,7 @@ use super::nearest::{list, nearest};
 use super::split::{Args, split};
 use super::table::{ArgSpec, LINES, Lead, LineSpec, Need, SubSpec, Who, spec};
 use super::token::{Token, join, tokens};
-use super::{Context, Refusal, care, did, place, pool, refuse, set_up, usage};
+use super::{Context, Refusal, care, did, place, pool, refuse, set_up, supplies, usage, water};
 use crate::msg;
 
 /// The most words of a line that are sought for names, its values and note left out. What people say has a dozen;
@@ -201,7 +201,8 @@ pub fn parse(line: &str, ctx: &Context<'_>) -> Result<Ask, Refusal> {
     let specs = sub.map_or(found.args, |sub| sub.args);
     // The positions of words are those within the line behind its slash.
     let text = line.trim_start().trim_start_matches('/');
-    let args = split(text, rest, specs, ctx)?;
+    let plain = water::plain(found, rest);
+    let args = split(text, plain.as_deref().unwrap_or(rest), specs, ctx)?;
     if args.bare.len() > WORDS_MAX {
         return Err(refuse(msg!("no-line-long", most = WORDS_MAX)));
     }
@@ -226,6 +227,9 @@ fn dispatch(call: Call<'_>) -> Result<Ask, Refusal> {
         ("duty", _) => set_up::duty(call, sub),
         ("carer", _) => set_up::carer(call, sub),
         ("rounds", _) => set_up::rounds(call, sub),
+        ("mix", _) => water::mix(call),
+        ("dilute", _) => water::dilute(call),
+        ("supplies", _) => supplies::supplies(call, sub),
         _ => care::care(call),
     }
 }

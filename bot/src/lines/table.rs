@@ -3,6 +3,9 @@
 
 mod care;
 mod set_up;
+mod water;
+
+pub use self::water::{FOR_CHLORAMINE, MAINS, SUBSTANCES};
 
 /// Who may say a line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -42,6 +45,16 @@ pub enum Kind {
     Name,
     /// A volume of water.
     Volume,
+    /// A mass.
+    Mass,
+    /// A salinity, a specific gravity or a conductivity.
+    Salinity,
+    /// A temperature.
+    Temperature,
+    /// A concentration in mg/L, or so much of one a day.
+    Concentration,
+    /// A number with digits behind the point.
+    Decimal,
     /// A length.
     Length,
     /// A part of a whole.
@@ -209,6 +222,8 @@ pub const LINES: &[LineSpec] = &[
     care::UNDO,
     care::WHY,
     care::HOW,
+    water::MIX,
+    water::DILUTE,
     care::WEEK,
     care::TURNS,
     set_up::PLACE,
@@ -218,6 +233,7 @@ pub const LINES: &[LineSpec] = &[
     set_up::DUTY,
     set_up::CARER,
     set_up::ROUNDS,
+    water::SUPPLIES,
     care::HELP,
 ];
 

@@ -121,9 +121,14 @@ pub(super) fn centimetres(args: &Args, name: &str, ctx: &Context<'_>) -> Result<
 
 /// A part of a whole.
 pub(super) fn part(args: &Args, ctx: &Context<'_>) -> Result<Option<f64>, Refusal> {
+    fraction_of(args, "part", ctx)
+}
+
+/// A part of a whole, by the argument's name.
+pub(super) fn fraction_of(args: &Args, name: &str, ctx: &Context<'_>) -> Result<Option<f64>, Refusal> {
     let units = ctx.place.units;
     let read = |words: &[Token]| fraction(&join(words)).map_err(|p| Refusal(problem(&p, units)));
-    args.get("part").map(read).transpose()
+    args.get(name).map(read).transpose()
 }
 
 /// Whole hours.

@@ -11,6 +11,7 @@ use super::{
 use crate::civil::Zone;
 use crate::place::{Carer, Enclosure, Fitted, Gear, Life, Place, Pool, PoolId, Round, RoundId, Target};
 use crate::quantity::Units;
+use crate::supplies::Supplies;
 
 impl Book {
     /// The place as it was at a moment. Its rounds are never empty: until one is added, one at 08:00 is assumed.
@@ -28,6 +29,7 @@ impl Book {
             pools: BTreeMap::new(),
             duties: BTreeMap::new(),
             numbers: BTreeMap::new(),
+            supplies: Supplies::default(),
         };
         for entry in self.settings_until(now) {
             apply(&mut place, entry);
@@ -121,6 +123,7 @@ fn apply(place: &mut Place, entry: &Entry) {
         Event::Numbers(rule, numbers) => {
             place.numbers.insert(*rule, (*numbers, entry.at));
         }
+        Event::Supplies(change) => place.supplies.apply(change),
         _ => {}
     }
 }

@@ -11,6 +11,8 @@ mod stoichiometry;
 #[cfg(test)]
 mod tests;
 
+use serde::{Deserialize, Serialize};
+
 use crate::quantity::{Hours, Litres, MilligramsPerLitre, Millilitres};
 use crate::rests::Rests;
 
@@ -25,7 +27,8 @@ pub use self::stoichiometry::{
 pub const HOLD_DEFAULT: Hours = Hours(48.0);
 
 /// What mains water is disinfected with.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Mains {
     /// Free chlorine, which leaves water that stands open with air (common practice, no published source).
     Chlorine,
@@ -35,7 +38,8 @@ pub enum Mains {
 }
 
 /// What a label says of chloramine.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum ForChloramine {
     /// The same dose does.
     Same,

@@ -28,7 +28,7 @@ pub use self::pool::{
     Raise, Swap, evaporated, largest_swap, raise, swap, top_up, top_up_effect, top_up_mass,
 };
 pub use self::problem::Problem;
-pub use self::recipe::{Recipe, bucket, finished};
+pub use self::recipe::{Recipe, bucket, finished, made};
 pub use self::steps::{Step, steps};
 pub use self::temper::{blend, largest_fraction, mixed, temperature_for};
 

@@ -80,6 +80,21 @@ pub fn finished(
     recipe(source, mass * (wanted - holds.0) / room, wanted, factor)
 }
 
+/// What an amount of a product makes of water: the way back from [`bucket`], by the same two balances.
+///
+/// # Errors
+///
+/// Less than nothing of the product; more than 1,000,000 kg, or more than 260 g/kg, in the end.
+pub fn made(source: Water, product: Grams, factor: ProductFactor) -> Result<Water, Problem> {
+    let salt = Kilograms(product.0 * factor.value() / 1000.0);
+    let mass = source.mass() + salt;
+    // Written so that what is not a number is refused as well.
+    if !(salt.0 >= 0.0) {
+        return Err(Problem::Mass { kg: salt.0 });
+    }
+    Water::new(mass, Salinity((source.salt() + salt) / mass * 1000.0))
+}
+
 fn reachable(holds: Salinity, wanted: Salinity) -> Result<f64, Problem> {
     let wanted = target(wanted)?;
     if !(0.0..=super::SALINITY_MAX.0).contains(&holds.0) {
@@ -103,4 +118,32 @@ fn recipe(source: Water, salt_kg: f64, wanted: f64, factor: ProductFactor) -> Re
         finished: Water::new(source.mass() + Kilograms(salt_kg), Salinity(wanted))?,
         rests: Rests::Computed.and(factor.rests()),
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::water::mixing::bucket;
+
+    #[test]
+    fn what_a_recipe_weighs_makes_what_it_was_for() {
+        for (holds, wanted, factor) in [(0.0, 35.0, 1.0), (0.4, 33.19, 0.95), (20.0, 20.0, 1.1)] {
+            let factor = ProductFactor::new(factor).unwrap();
+            let recipe = bucket(Kilograms(9.97), Salinity(holds), Salinity(wanted), factor).unwrap();
+            let got = made(recipe.source, recipe.product, factor).unwrap();
+            assert!((got.salinity().0 - wanted).abs() < 1e-12, "{got:?}");
+            assert!((got.mass().0 - recipe.finished.mass().0).abs() < 1e-12, "{got:?}");
+        }
+        let water = Water::new(Kilograms(10.0), Salinity(0.0)).unwrap();
+        for product in [-1.0, f64::NAN, 1e9] {
+            assert!(
+                made(water, Grams(product), ProductFactor::DRY).is_err(),
+                "{product}"
+            );
+        }
+        // Ten litres of fresh water at 25 °C and 358 g: 34.66 g/kg, by 358/(9970.5 + 358).
+        let fresh = Water::new(Kilograms(9.9705), Salinity(0.0)).unwrap();
+        let got = made(fresh, Grams(358.0), ProductFactor::DRY).unwrap();
+        assert!((got.salinity().0 - 34.66).abs() < 0.005, "{got:?}");
+    }
 }

@@ -1,0 +1,78 @@
+//! `/mix` of an amount: the salt, what comes out, the reading to expect, the steps.
+
+use wrackline_core::place::Water;
+use wrackline_core::quantity::{Celsius, Litres, celsius};
+
+use super::made::{ROOM, Wish, grounds, make, of_conditioner, salinity, steps, temperature};
+use super::{Sheet, changes, said};
+use crate::chat::blocks::Answer;
+use crate::desk::{Desk, Refused};
+use crate::lines::ask::MixAmount;
+use crate::msg;
+
+/// An amount of water.
+///
+/// # Errors
+/// One sentence about what cannot be mixed.
+pub(super) fn amount(desk: &Desk<'_>, ask: &MixAmount) -> Result<Answer, Refused> {
+    let place = desk.place();
+    let wanted = ask.salinity.as_ref().map(salinity).transpose()?;
+    let water = match (ask.water, wanted) {
+        (Some(Water::Fresh), Some(_)) => return Err(msg!("mix-no-fresh-salinity")),
+        (Some(water), _) => water,
+        (None, Some(_)) => Water::Salt,
+        (None, None) => Water::Fresh,
+    };
+    let pool = ask.pool.and_then(|id| place.pools.get(&id));
+    let read = pool
+        .and_then(|pool| temperature(desk, pool))
+        .map(|(celsius, _)| celsius);
+    let made = make(
+        place,
+        &Wish {
+            water,
+            litres: Litres(ask.litres),
+            finished: ask.finished,
+            salinity: wanted,
+            at: ask.at_c.or(read).map_or(ROOM, Celsius),
+        },
+    )?;
+    let source = said::volume(place, made.source);
+    let title = match water {
+        Water::Salt => msg!(
+            "mix-title-salt",
+            salt = said::mass(place, made.product()),
+            name = place
+                .supplies
+                .salt
+                .clone()
+                .unwrap_or_else(|| desk.tell.word("mix-dry-salt")),
+            source = source,
+            finished = said::volume(place, made.finished),
+            salinity = said::salinity(made.salinity())
+        ),
+        Water::Fresh => match made.dose {
+            Some(dose) => msg!("mix-title-fresh", source = source, dose = said::dose(dose.amount)),
+            None => msg!("mix-title-fresh-label", source = source),
+        },
+    };
+    let mut sheet = Sheet::new(desk, &title);
+    if let Some(expected) = &made.expected {
+        sheet.text(&said::expectation(&desk.tell, expected));
+    }
+    let doses: Vec<_> = made.dose.into_iter().collect();
+    for message in of_conditioner(&desk.tell, &doses) {
+        sheet.text(&message);
+    }
+    let split = made.split(place)?;
+    if split.buckets > 1 {
+        changes::buckets(&mut sheet, &[(&made, split)]);
+    }
+    sheet.steps(&steps(desk, &made));
+    sheet.caution(&msg!("mix-caution"));
+    sheet.text(&msg!("mix-at", at = celsius(made.at.0, place.units)));
+    for message in grounds(desk, &made) {
+        sheet.text(&message);
+    }
+    Ok(sheet.answer)
+}

@@ -1,0 +1,183 @@
+//! Figures of water: salinities, temperatures, concentrations, plain numbers.
+
+use wrackline_core::quantity::{Gravity, GravityConvention, Kind, Measured, Problem, mass_g, readings};
+use wrackline_core::water::instruments::salinity_from_gravity;
+
+use super::problem::problem;
+use super::split::Args;
+use super::token::{Token, join};
+use super::{Context, Refusal, refuse};
+use crate::msg;
+
+/// Between these a bare number is a specific gravity: no pool holds so little salt, and no gravity is higher.
+const GRAVITIES: std::ops::RangeInclusive<f64> = 1.001..=1.08;
+
+/// The units in which a concentration is said.
+const UNITS: [&str; 6] = ["mg/l", "ppm", "mg/liter", "mg/litre", "mg per l", "mg per litre"];
+
+/// Whether a word begins with a figure.
+pub(super) fn begins(token: &Token) -> bool {
+    let sign = |c| matches!(c, '-' | '−' | '+' | '.');
+    !token.quoted
+        && token
+            .key
+            .trim_start_matches(sign)
+            .starts_with(|c: char| c.is_ascii_digit())
+}
+
+/// A salinity by any of the three ways in which it is read: "35", "35 ppt", "sg 1.025 25/25", "53 mS/cm at 25 C".
+pub(super) fn salinity(words: &[Token], ctx: &Context<'_>) -> Result<Measured, Refusal> {
+    let text = join(words);
+    let first = words.first();
+    let number = first.and_then(|word| plain_number(&word.text));
+    let text = match first {
+        Some(_) if number.is_some_and(|value| GRAVITIES.contains(&value)) => format!("sg {text}"),
+        Some(word) if begins(word) && !text.to_lowercase().contains("ms") => format!("salinity {text}"),
+        _ => text,
+    };
+    let unreadable = || refuse(msg!("no-salinity-unreadable", text = join(words)));
+    match readings(&text, ctx.place.gravity) {
+        Ok((found, left)) => match found.as_slice() {
+            [one] if left.trim().is_empty() && is_of_salt(one) => Ok(*one),
+            _ => Err(unreadable()),
+        },
+        Err(Problem::NoConvention { value }) => Err(no_convention(value)),
+        Err(Problem::Unknown { .. } | Problem::NotANumber { .. }) => Err(unreadable()),
+        Err(found) => Err(Refusal(problem(&found, ctx.place.units))),
+    }
+}
+
+fn is_of_salt(measured: &Measured) -> bool {
+    matches!(
+        measured.kind(),
+        Kind::Salinity | Kind::Gravity | Kind::Conductivity
+    )
+}
+
+/// What a specific gravity would be in each convention, since nobody said in which it was read.
+fn no_convention(value: f64) -> Refusal {
+    let each: Vec<String> = GravityConvention::ALL
+        .iter()
+        .filter_map(|convention| {
+            let found = salinity_from_gravity(Gravity(value), *convention).ok()?;
+            Some(format!("{:.2} g/kg ({})", found.0, convention.as_str()))
+        })
+        .collect();
+    if each.is_empty() {
+        return refuse(msg!("quantity-no-convention", value = value.to_string()));
+    }
+    refuse(msg!(
+        "no-salinity-convention",
+        value = value.to_string(),
+        each = each.join(", ")
+    ))
+}
+
+/// A temperature in °C.
+pub(super) fn celsius(words: &[Token], ctx: &Context<'_>) -> Result<f64, Refusal> {
+    let text = join(words);
+    let unreadable = || refuse(msg!("no-temperature-unreadable", text = text.clone()));
+    match readings(&format!("temperature {text}"), None) {
+        Ok((found, left)) => match found.as_slice() {
+            [Measured::Temperature(celsius)] if left.trim().is_empty() => Ok(*celsius),
+            _ => Err(unreadable()),
+        },
+        Err(Problem::Unknown { .. } | Problem::NotANumber { .. }) => Err(unreadable()),
+        Err(found) => Err(Refusal(problem(&found, ctx.place.units))),
+    }
+}
+
+/// A concentration in mg/L, or so much of one a day.
+pub(super) fn concentration(words: &[Token]) -> Result<f64, Refusal> {
+    let text = join(words).to_lowercase();
+    let bare = text.trim();
+    let bare = [" a day", " per day", "/day", " daily", "/d"]
+        .iter()
+        .find_map(|end| bare.strip_suffix(end))
+        .unwrap_or(bare);
+    let bare = UNITS
+        .iter()
+        .find_map(|unit| bare.strip_suffix(unit))
+        .unwrap_or(bare);
+    plain_number(bare.trim())
+        .filter(|value| *value >= 0.0)
+        .ok_or_else(|| refuse(msg!("no-concentration-unreadable", text = join(words))))
+}
+
+/// A number with digits behind the point.
+pub(super) fn decimal(words: &[Token]) -> Result<f64, Refusal> {
+    let text = join(words);
+    plain_number(&text).ok_or_else(|| refuse(msg!("quantity-no-number", text = text)))
+}
+
+/// A number in figures; a comma may stand for the point.
+fn plain_number(text: &str) -> Option<f64> {
+    let text = text.replace(',', ".").replace('−', "-");
+    let figures = |c: char| c.is_ascii_digit() || matches!(c, '.' | '-' | '+');
+    let value = text.parse::<f64>().ok().filter(|_| text.chars().all(figures))?;
+    value.is_finite().then_some(value)
+}
+
+/// An argument that is a salinity.
+pub(super) fn salinity_of(args: &Args, name: &str, ctx: &Context<'_>) -> Result<Option<Measured>, Refusal> {
+    let at = args.get("temperature").map(join);
+    let read = |words: &[Token]| {
+        // "53 mS/cm at 25 C": the temperature was taken for that of the water, which it is.
+        let text = join(words);
+        let tells = text.to_lowercase().contains("ms") && !text.to_lowercase().contains(" at ");
+        match (&at, tells) {
+            (Some(at), true) => salinity(&super::token::tokens(&format!("{text} at {at}")), ctx),
+            _ => salinity(words, ctx),
+        }
+    };
+    args.get(name).map(read).transpose()
+}
+
+/// The argument `at`, a temperature.
+pub(super) fn celsius_of(args: &Args, ctx: &Context<'_>) -> Result<Option<f64>, Refusal> {
+    let read = |words: &[Token]| celsius(words, ctx);
+    args.get("temperature").map(read).transpose()
+}
+
+/// An argument that is a concentration.
+pub(super) fn concentration_of(args: &Args, name: &str) -> Result<Option<f64>, Refusal> {
+    args.get(name).map(concentration).transpose()
+}
+
+/// An argument that is a mass in grams.
+pub(super) fn grams_of(args: &Args, name: &str, ctx: &Context<'_>) -> Result<Option<f64>, Refusal> {
+    let units = ctx.place.units;
+    let read = |words: &[Token]| mass_g(&join(words), units).map_err(|p| Refusal(problem(&p, units)));
+    args.get(name).map(read).transpose()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::lines::token::tokens;
+
+    #[test]
+    fn check_concentrations() {
+        for (text, expected) in [
+            ("80", Some(80.0)),
+            ("80 mg/L", Some(80.0)),
+            ("80mg/l", Some(80.0)),
+            ("0,25 ppm", Some(0.25)),
+            ("2 mg/L a day", Some(2.0)),
+            ("2 per day", Some(2.0)),
+            ("-2", None),
+            ("2 kg", None),
+            ("inf", None),
+            ("mg/L", None),
+        ] {
+            assert_eq!(concentration(&tokens(text)).ok(), expected, "{text}");
+        }
+    }
+
+    #[test]
+    fn check_numbers() {
+        assert_eq!(plain_number("1,03"), Some(1.03));
+        assert_eq!(plain_number("1e3"), None);
+        assert_eq!(plain_number("nan"), None);
+    }
+}
