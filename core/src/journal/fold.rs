@@ -9,6 +9,7 @@ use super::{
     RoundChange,
 };
 use crate::civil::Zone;
+use crate::particulars::{AirMade, EnclosureMade, FilterMade, PoolMade};
 use crate::place::{Carer, Enclosure, Fitted, Gear, Life, Place, Pool, PoolId, Round, RoundId, Target};
 use crate::quantity::Units;
 
@@ -22,6 +23,8 @@ impl Book {
             quiet: None,
             units: Units::default(),
             gravity: None,
+            winter: None,
+            summer: None,
             rounds: Vec::new(),
             carers: BTreeMap::new(),
             enclosures: BTreeMap::new(),
@@ -71,6 +74,8 @@ fn apply(place: &mut Place, entry: &Entry) {
             PlaceChange::Quiet(quiet) => place.quiet = *quiet,
             PlaceChange::Units(units) => place.units = *units,
             PlaceChange::Gravity(convention) => place.gravity = Some(*convention),
+            PlaceChange::Winter(air) => place.winter = Some(*air),
+            PlaceChange::Summer(air) => place.summer = Some(*air),
         },
         Event::Round(id, change) => match change {
             RoundChange::Added { name, time } => {
@@ -111,7 +116,7 @@ fn apply(place: &mut Place, entry: &Entry) {
             }
         },
         Event::Enclosure(..) => apply_enclosure(place, entry),
-        Event::Pool(..) | Event::Gear(..) => apply_pool(&mut place.pools, entry),
+        Event::Pool(..) | Event::Gear(..) | Event::GearFact(..) => apply_pool(&mut place.pools, entry),
         Event::OwnDuty(id, OwnDutyChange::Added(duty)) => {
             place.duties.insert(*id, (duty.clone(), entry.at));
         }
@@ -143,6 +148,7 @@ fn apply_enclosure(place: &mut Place, entry: &Entry) {
             quarantine: false,
             sensor: false,
             quiet: None,
+            made: EnclosureMade::default(),
             since: entry.at,
         };
         place.enclosures.insert(*id, enclosure);
@@ -167,6 +173,11 @@ fn apply_enclosure(place: &mut Place, entry: &Entry) {
         EnclosureChange::Quarantine(is) => enclosure.quarantine = *is,
         EnclosureChange::Sensor(is) => enclosure.sensor = *is,
         EnclosureChange::Quiet(zone) => enclosure.quiet.clone_from(zone),
+        EnclosureChange::Size(size) => enclosure.made.size = Some(*size),
+        EnclosureChange::Substrate(cm) => enclosure.made.substrate_cm = Some(*cm),
+        EnclosureChange::Glazing(glazing) => enclosure.made.glazing = Some(*glazing),
+        EnclosureChange::Lid(lid) => enclosure.made.lid = Some(*lid),
+        EnclosureChange::Heated(celsius) => enclosure.made.heated_c = Some(*celsius),
     }
 }
 
@@ -194,6 +205,7 @@ fn apply_pool(pools: &mut BTreeMap<PoolId, Pool>, entry: &Entry) {
                 air: None,
                 filter: None,
                 bared: None,
+                made: PoolMade::default(),
             };
             pools.insert(*id, pool);
         }
@@ -210,13 +222,18 @@ fn apply_pool(pools: &mut BTreeMap<PoolId, Pool>, entry: &Entry) {
                     pool.returned = pool.returned || pool.life == Life::InUse || pool.life == Life::OutOfUse;
                     (pool.life, pool.since) = (*life, entry.at);
                 }
-                _ => {}
+                change => apply_made(&mut pool.made, change),
             }
         }
         Event::Gear(id, gear, change) => {
             let Some(pool) = pools.get_mut(id) else { return };
             if *change == GearChange::Removed {
                 pool.bared = Some(entry.at);
+                // What was told of it went with it.
+                match gear {
+                    Gear::Air => pool.made.air = AirMade::default(),
+                    Gear::Filter => pool.made.filter = FilterMade::default(),
+                }
             }
             let slot = match gear {
                 Gear::Air => &mut pool.air,
@@ -224,6 +241,24 @@ fn apply_pool(pools: &mut BTreeMap<PoolId, Pool>, entry: &Entry) {
             };
             apply_gear(slot, *gear, *change, entry.at);
         }
+        Event::GearFact(id, gear, fact) => {
+            let Some(pool) = pools.get_mut(id) else { return };
+            match gear {
+                Gear::Air => pool.made.air.take(*fact),
+                Gear::Filter => pool.made.filter.take(*fact),
+            }
+        }
+        _ => {}
+    }
+}
+
+fn apply_made(made: &mut PoolMade, change: &PoolChange) {
+    match change {
+        PoolChange::Shape(shape) => made.shape = Some(shape.clone()),
+        PoolChange::Depth(cm) => made.depth_cm = Some(*cm),
+        PoolChange::Gravel(gravel) => made.gravel = *gravel,
+        PoolChange::Stones(litres) => made.stones = Some(*litres),
+        PoolChange::WayOut(way) => made.way_out = Some(*way),
         _ => {}
     }
 }

@@ -1,0 +1,329 @@
+//! The particulars: what a place has told of how its enclosures, pools, gear and rooms are made.
+//!
+//! All of it is optional. In reading order: here are the values as they are told; `vessel` is a pool's inside with
+//! what lies in it; `box_of_air` is what an enclosure and its pools are to the air; `tube` is an airline as it was
+//! measured; `emptying` is a siphon and its buckets.
+
+mod box_of_air;
+mod emptying;
+mod tube;
+mod vessel;
+
+#[cfg(test)]
+mod tests;
+
+use serde::{Deserialize, Serialize};
+
+use crate::air::balance::Exchange;
+use crate::air::evaporation::Spread;
+use crate::air::fit::LIDDED_EXCHANGE;
+use crate::air::glass::{ACRYLIC_CONDUCTIVITY, GLASS_CONDUCTIVITY, Pane};
+use crate::pool::contents::Gravel;
+use crate::pool::shape::Shape;
+use crate::quantity::{Celsius, Centimetres, Humidity};
+use crate::rests::Rests;
+
+pub use self::box_of_air::{Assumed, BoxOfAir, HEATED, Volumes, volumes};
+pub use self::emptying::{Emptying, Siphon, emptying};
+pub use self::tube::{TubeGap, route};
+pub use self::vessel::{FillLine, Filled, Vessel, fill_line};
+
+/// The air of a room: °C and percent of humidity.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct RoomAir {
+    /// Its temperature in °C.
+    pub celsius: f64,
+    /// Its relative humidity in percent, 0 to 100.
+    pub percent: f64,
+}
+
+impl RoomAir {
+    /// The same as the formulas of the air take it.
+    #[must_use]
+    pub fn typed(self) -> (Celsius, Humidity) {
+        (Celsius(self.celsius), Humidity(self.percent / 100.0))
+    }
+}
+
+/// The inside of an enclosure, in cm.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Size {
+    /// One side of the floor.
+    pub length: f64,
+    /// The other side of the floor.
+    pub width: f64,
+    /// From the floor to the lid.
+    pub height: f64,
+}
+
+impl Size {
+    /// The floor in cm².
+    #[must_use]
+    pub fn floor(self) -> f64 {
+        self.length * self.width
+    }
+
+    /// What it holds, in litres.
+    #[must_use]
+    pub fn litres(self) -> f64 {
+        self.floor() * self.height / 1000.0
+    }
+}
+
+/// What a pane is made of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Material {
+    /// Soda-lime glass.
+    Glass,
+    /// Acrylic sheet.
+    Acrylic,
+}
+
+/// The panes of an enclosure.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Glazing {
+    /// What they are made of.
+    pub material: Material,
+    /// Their thickness in cm.
+    pub thickness: f64,
+}
+
+impl Glazing {
+    /// The pane between two still airs.
+    #[must_use]
+    pub fn pane(self) -> Pane {
+        Pane {
+            thickness: Centimetres(self.thickness),
+            conductivity: match self.material {
+                Material::Glass => GLASS_CONDUCTIVITY,
+                Material::Acrylic => ACRYLIC_CONDUCTIVITY,
+            },
+            ..Pane::default()
+        }
+    }
+}
+
+/// How the air of an enclosure is exchanged with the room's.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Lid {
+    /// A lid that closes well, its gaps sealed.
+    Closed,
+    /// A lid with gaps, as lids of glass have.
+    Gaps,
+    /// A lid that stands open or is of mesh.
+    Open,
+    /// So many exchanges an hour, as measured.
+    Changes(f64),
+}
+
+impl Lid {
+    /// Exchanges an hour. Only a number that the place stated is known; the three kinds of lid are common practice with
+    /// no published source: closed 0.25–0.5–1, gaps [`LIDDED_EXCHANGE`], open 1–3–10.
+    #[must_use]
+    pub fn exchange(self) -> Spread<Exchange> {
+        match self {
+            Self::Closed => Spread::new(Exchange(0.25), Exchange(0.5), Exchange(1.0)),
+            Self::Gaps => LIDDED_EXCHANGE,
+            Self::Open => Spread::new(Exchange(1.0), Exchange(3.0), Exchange(10.0)),
+            Self::Changes(hourly) => Spread::known(Exchange(hourly)),
+        }
+    }
+
+    /// What the exchange rests on.
+    #[must_use]
+    pub fn rests(self) -> Rests {
+        match self {
+            Self::Changes(_) => Rests::Place,
+            Self::Closed | Self::Gaps | Self::Open => Rests::Practice,
+        }
+    }
+}
+
+/// The particulars of an enclosure.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct EnclosureMade {
+    /// Its inside.
+    pub size: Option<Size>,
+    /// How deep the substrate lies, in cm; 0 where there is none.
+    pub substrate_cm: Option<f64>,
+    /// Its panes.
+    pub glazing: Option<Glazing>,
+    /// Its lid.
+    pub lid: Option<Lid>,
+    /// The temperature that it is kept at, in °C.
+    pub heated_c: Option<f64>,
+}
+
+/// How crabs get out of a pool.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Way {
+    /// A rough slope from the pool's bed.
+    Ramp {
+        /// How high its upper end lies above its lower end, in cm.
+        rise: f64,
+        /// How far apart its ends are along the floor, in cm.
+        run: f64,
+    },
+    /// Steps or piled stones from the pool's bed.
+    Steps {
+        /// The highest single step, in cm.
+        highest: f64,
+        /// How high the uppermost lies above the bed, in cm.
+        rise: f64,
+    },
+    /// Nothing: they climb the wall.
+    Wall,
+}
+
+/// The particulars of an airline. Heights are above the water line.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct AirMade {
+    /// What the pump is rated for, in Pa.
+    pub pressure_pa: Option<f64>,
+    /// What it blows, in litres a minute.
+    pub flow: Option<f64>,
+    /// Where it stands above the water line, in cm; below it when negative.
+    pub pump_cm: Option<f64>,
+    /// Whether a check valve is in the line.
+    pub check_valve: Option<bool>,
+    /// How deep the stone lies, in cm.
+    pub stone_cm: Option<f64>,
+    /// From above the stone to where the tube goes over the rim, level, in cm.
+    pub across_cm: Option<f64>,
+    /// The highest rim that the tube goes over, above the water line, in cm.
+    pub rim_cm: Option<f64>,
+    /// From that rim down to the valve, in cm.
+    pub valve_cm: Option<f64>,
+    /// From under the valve to the pump, level, in cm.
+    pub run_cm: Option<f64>,
+    /// Whether the stone lies under something heavy.
+    pub weighted: Option<bool>,
+    /// The room that the stone takes with what weighs it down, in litres.
+    pub displaces: Option<f64>,
+}
+
+/// The particulars of a filter.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct FilterMade {
+    /// The smallest and the largest pool that it is rated for, in litres.
+    pub rated: Option<(f64, f64)>,
+    /// Its minimum fill line above the pool's floor, in cm.
+    pub fill_line_cm: Option<f64>,
+    /// Its rated flow in litres a minute.
+    pub flow: Option<f64>,
+    /// The room that it takes under water, in litres.
+    pub displaces: Option<f64>,
+}
+
+/// The particulars of a pool.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct PoolMade {
+    /// The inside of its container.
+    pub shape: Option<Shape>,
+    /// How high the water stands above the container's floor, in cm.
+    pub depth_cm: Option<f64>,
+    /// A layer of gravel on the floor.
+    pub gravel: Option<Gravel>,
+    /// The room that stones, shells and a ramp take under water, in litres.
+    pub stones: Option<f64>,
+    /// How crabs get out.
+    pub way_out: Option<Way>,
+    /// Its airline.
+    pub air: AirMade,
+    /// Its filter.
+    pub filter: FilterMade,
+}
+
+/// One thing told of a piece of gear. Lengths are in cm, volumes in litres, flows in litres a minute.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum GearFact {
+    /// What it pumps or blows.
+    Flow(f64),
+    /// The room that it takes under water.
+    Displaces(f64),
+    /// The pools that a filter is rated for.
+    Rated {
+        /// The smallest.
+        from: f64,
+        /// The largest.
+        to: f64,
+    },
+    /// A filter's minimum fill line above the pool's floor.
+    FillLine(f64),
+    /// What an air pump is rated for, in Pa.
+    Pressure(f64),
+    /// Where it stands above the water line; below it when negative.
+    Pump(f64),
+    /// Whether a check valve is in the airline.
+    CheckValve(bool),
+    /// How deep the air stone lies.
+    Stone(f64),
+    /// From above the stone to the rim, level.
+    Across(f64),
+    /// The highest rim above the water line.
+    Rim(f64),
+    /// From that rim down to the valve.
+    Valve(f64),
+    /// From under the valve to the pump, level.
+    Run(f64),
+    /// Whether the stone lies under something heavy.
+    Weighted(bool),
+}
+
+impl GearFact {
+    /// Whether it can be told of an air stone.
+    #[must_use]
+    pub fn is_of_air(self) -> bool {
+        !matches!(self, Self::Rated { .. } | Self::FillLine(_))
+    }
+
+    /// Whether it can be told of a filter.
+    #[must_use]
+    pub fn is_of_filter(self) -> bool {
+        matches!(
+            self,
+            Self::Flow(_) | Self::Displaces(_) | Self::Rated { .. } | Self::FillLine(_)
+        )
+    }
+}
+
+impl AirMade {
+    /// Takes up what was told.
+    pub fn take(&mut self, fact: GearFact) {
+        match fact {
+            GearFact::Flow(flow) => self.flow = Some(flow),
+            GearFact::Displaces(litres) => self.displaces = Some(litres),
+            GearFact::Pressure(pa) => self.pressure_pa = Some(pa),
+            GearFact::Pump(cm) => self.pump_cm = Some(cm),
+            GearFact::CheckValve(is) => self.check_valve = Some(is),
+            GearFact::Stone(cm) => self.stone_cm = Some(cm),
+            GearFact::Across(cm) => self.across_cm = Some(cm),
+            GearFact::Rim(cm) => self.rim_cm = Some(cm),
+            GearFact::Valve(cm) => self.valve_cm = Some(cm),
+            GearFact::Run(cm) => self.run_cm = Some(cm),
+            GearFact::Weighted(is) => self.weighted = Some(is),
+            GearFact::Rated { .. } | GearFact::FillLine(_) => {}
+        }
+    }
+}
+
+impl FilterMade {
+    /// Takes up what was told.
+    pub fn take(&mut self, fact: GearFact) {
+        match fact {
+            GearFact::Flow(flow) => self.flow = Some(flow),
+            GearFact::Displaces(litres) => self.displaces = Some(litres),
+            GearFact::Rated { from, to } => self.rated = Some((from, to)),
+            GearFact::FillLine(cm) => self.fill_line_cm = Some(cm),
+            _ => {}
+        }
+    }
+}
