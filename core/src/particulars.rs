@@ -18,6 +18,7 @@ use crate::air::balance::Exchange;
 use crate::air::evaporation::Spread;
 use crate::air::fit::LIDDED_EXCHANGE;
 use crate::air::glass::{ACRYLIC_CONDUCTIVITY, GLASS_CONDUCTIVITY, Pane};
+use crate::journal::{EnclosureChange, PoolChange};
 use crate::pool::contents::Gravel;
 use crate::pool::shape::Shape;
 use crate::quantity::{Celsius, Centimetres, Humidity};
@@ -292,6 +293,34 @@ impl GearFact {
             self,
             Self::Flow(_) | Self::Displaces(_) | Self::Rated { .. } | Self::FillLine(_)
         )
+    }
+}
+
+impl EnclosureMade {
+    /// Takes up a change, if it is one of a particular.
+    pub fn take(&mut self, change: &EnclosureChange) {
+        match change {
+            EnclosureChange::Size(size) => self.size = Some(*size),
+            EnclosureChange::Substrate(cm) => self.substrate_cm = Some(*cm),
+            EnclosureChange::Glazing(glazing) => self.glazing = Some(*glazing),
+            EnclosureChange::Lid(lid) => self.lid = Some(*lid),
+            EnclosureChange::Heated(celsius) => self.heated_c = Some(*celsius),
+            _ => {}
+        }
+    }
+}
+
+impl PoolMade {
+    /// Takes up a change, if it is one of a particular.
+    pub fn take(&mut self, change: &PoolChange) {
+        match change {
+            PoolChange::Shape(shape) => self.shape = Some(shape.clone()),
+            PoolChange::Depth(cm) => self.depth_cm = Some(*cm),
+            PoolChange::Gravel(gravel) => self.gravel = *gravel,
+            PoolChange::Stones(litres) => self.stones = Some(*litres),
+            PoolChange::WayOut(way) => self.way_out = Some(*way),
+            _ => {}
+        }
     }
 }
 

@@ -6,8 +6,10 @@
 mod alarms;
 pub mod care;
 pub mod due;
+mod fit;
 pub mod how;
 pub mod json;
+mod plumb;
 pub mod posts;
 pub mod presses;
 pub mod readings;
@@ -248,7 +250,7 @@ impl<'a> Desk<'a> {
             // Whoever meant to write something is told that nothing was.
             let writes = !matches!(
                 lines::line_name(line),
-                Some("due" | "why" | "how" | "week" | "turns" | "help") | None
+                Some("due" | "why" | "how" | "week" | "turns" | "fit" | "plumb" | "help") | None
             );
             if !writes {
                 return refusal.0;
@@ -331,6 +333,8 @@ impl<'a> Desk<'a> {
             Ask::How { duty, spot } => how::how(self, duty, &spot).map(Outcome::answer),
             Ask::Week { last, full } => Ok(Outcome::answer(week::week(self, last, full))),
             Ask::Turns { carer } => Ok(Outcome::answer(due::turns(self, carer))),
+            Ask::Fit(ask) => fit::fit(self, &ask).map(Outcome::answer),
+            Ask::Plumb(ask) => plumb::plumb(self, &ask).map(Outcome::answer),
             Ask::SetUp(set_up) => setup::set_up(self, set_up),
             Ask::Help { line } => Ok(Outcome::answer(how::help(self, line))),
         }

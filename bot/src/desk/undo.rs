@@ -73,6 +73,7 @@ fn can_retract(event: &Event) -> bool {
             | Event::Going(_)
             | Event::Closed(_)
             | Event::Gear(..)
+            | Event::GearFact(..)
     )
 }
 
@@ -128,6 +129,10 @@ fn name(desk: &Desk<'_>, seq: Seq) -> Option<String> {
                 wrackline_core::place::Gear::Filter => "gear-filter",
             });
             format!("{}: {gear}", tell.pool(*pool))
+        }
+        Event::GearFact(pool, _, fact) => {
+            let fact = super::setup::made_told::fact(desk, *fact);
+            format!("{}: {fact}", tell.pool(*pool))
         }
         Event::Amount(_) => return None,
         _ => tell.word("an-answer"),

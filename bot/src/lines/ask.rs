@@ -1,10 +1,17 @@
 //! What a line asks for, once it is read and its names are resolved.
 
+mod fitting;
+
 use jiff::{Timestamp, civil};
 use wrackline_core::care::{Duty, Schedule};
 use wrackline_core::journal::{Part, Sighting};
+use wrackline_core::particulars::{GearFact, Glazing, Lid, RoomAir, Size, Way};
 use wrackline_core::place::{CarerId, EnclosureId, Gear, Life, OwnDutyId, PoolId, Role, RoundId, Water};
+use wrackline_core::pool::contents::Gravel;
+use wrackline_core::pool::shape::Shape;
 use wrackline_core::quantity::{GravityConvention, Measured, Units};
+
+pub use self::fitting::{Fit, Plumb};
 
 /// What a SPOT came to: one pool, one enclosure, or a set of them.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -126,6 +133,10 @@ pub enum Ask {
         /// Only this person's.
         carer: Option<CarerId>,
     },
+    /// A pool against its enclosure.
+    Fit(Fit),
+    /// What is laid to a pool.
+    Plumb(Plumb),
     /// Set-up lines.
     SetUp(SetUp),
     /// What can be said.
@@ -268,6 +279,19 @@ pub enum SetUp {
         /// From when; `None`: now.
         from: Option<Timestamp>,
     },
+    /// `/gear set SPOT air|filter …` with more than `proven`
+    GearSet {
+        /// Which pools; one or several.
+        spot: Spot,
+        /// Which gear.
+        gear: Gear,
+        /// Whether a filter's cycle is proven as well.
+        proven: bool,
+        /// What is told of it; never empty.
+        facts: Vec<GearFact>,
+        /// From when; `None`: now.
+        from: Option<Timestamp>,
+    },
     /// `/duty list`
     DutyList,
     /// `/duty add NAME SPOT every 3 days | on Mon Thu [time 21:00] | cron "…" [grace 12 h] [digs]`
@@ -328,6 +352,10 @@ pub enum PlaceField {
     Units(Units),
     /// `sg 25/25`
     Gravity(GravityConvention),
+    /// `winter 21C 40%`
+    Winter(RoomAir),
+    /// `summer 25C 55%`
+    Summer(RoomAir),
 }
 
 /// A field of an enclosure.
@@ -355,10 +383,20 @@ pub enum EnclosureField {
     Sensor(bool),
     /// `quiet "left back" until 2026-04-02`, `quiet none`
     Quiet(Option<wrackline_core::place::QuietZone>),
+    /// `size 90x45x45 cm`
+    Size(Size),
+    /// `substrate 15 cm`, `substrate none`
+    Substrate(f64),
+    /// `glass 6 mm`, `glass acrylic 5 mm`
+    Glazing(Glazing),
+    /// `lid closed|gaps|open`, `lid 0.5/h`
+    Lid(Lid),
+    /// `heated 27C`
+    Heated(f64),
 }
 
 /// A field of a pool.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum PoolField {
     /// `volume 8 L`
     Litres(f64),
@@ -368,4 +406,14 @@ pub enum PoolField {
     Nested(bool),
     /// `life planned|leak test|cycling|in use|out of use`
     Life(Life),
+    /// `shape box 30x20x12 cm`
+    Shape(Shape),
+    /// `depth 10 cm`
+    Depth(f64),
+    /// `gravel 3 cm`, `gravel none`
+    Gravel(Option<Gravel>),
+    /// `stones 0.4 L`
+    Stones(f64),
+    /// `way out ramp 8x12 cm`
+    WayOut(Way),
 }

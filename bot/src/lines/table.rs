@@ -2,7 +2,10 @@
 //! chat platform all come from it.
 
 mod care;
+mod fitting;
 mod set_up;
+
+use super::Figure;
 
 /// Who may say a line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -46,6 +49,8 @@ pub enum Kind {
     Length,
     /// A part of a whole.
     Fraction,
+    /// A figure with more to it than a number and a unit.
+    Figure(Figure),
     /// A whole number.
     Number,
     /// Numbers of steps.
@@ -211,6 +216,8 @@ pub const LINES: &[LineSpec] = &[
     care::HOW,
     care::WEEK,
     care::TURNS,
+    fitting::FIT,
+    fitting::PLUMB,
     set_up::PLACE,
     set_up::ENCLOSURE,
     set_up::POOL,

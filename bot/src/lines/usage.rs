@@ -65,6 +65,7 @@ fn placeholder(arg: &ArgSpec) -> &'static str {
         Kind::Volume => "VOLUME",
         Kind::Length => "LENGTH",
         Kind::Fraction => "50%",
+        Kind::Figure(figure) => figure.example(),
         Kind::Number => "NUMBER",
         Kind::Steps => "1 2",
         Kind::Span => "12 h",

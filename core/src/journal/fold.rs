@@ -173,11 +173,7 @@ fn apply_enclosure(place: &mut Place, entry: &Entry) {
         EnclosureChange::Quarantine(is) => enclosure.quarantine = *is,
         EnclosureChange::Sensor(is) => enclosure.sensor = *is,
         EnclosureChange::Quiet(zone) => enclosure.quiet.clone_from(zone),
-        EnclosureChange::Size(size) => enclosure.made.size = Some(*size),
-        EnclosureChange::Substrate(cm) => enclosure.made.substrate_cm = Some(*cm),
-        EnclosureChange::Glazing(glazing) => enclosure.made.glazing = Some(*glazing),
-        EnclosureChange::Lid(lid) => enclosure.made.lid = Some(*lid),
-        EnclosureChange::Heated(celsius) => enclosure.made.heated_c = Some(*celsius),
+        change => enclosure.made.take(change),
     }
 }
 
@@ -222,7 +218,7 @@ fn apply_pool(pools: &mut BTreeMap<PoolId, Pool>, entry: &Entry) {
                     pool.returned = pool.returned || pool.life == Life::InUse || pool.life == Life::OutOfUse;
                     (pool.life, pool.since) = (*life, entry.at);
                 }
-                change => apply_made(&mut pool.made, change),
+                change => pool.made.take(change),
             }
         }
         Event::Gear(id, gear, change) => {
@@ -248,17 +244,6 @@ fn apply_pool(pools: &mut BTreeMap<PoolId, Pool>, entry: &Entry) {
                 Gear::Filter => pool.made.filter.take(*fact),
             }
         }
-        _ => {}
-    }
-}
-
-fn apply_made(made: &mut PoolMade, change: &PoolChange) {
-    match change {
-        PoolChange::Shape(shape) => made.shape = Some(shape.clone()),
-        PoolChange::Depth(cm) => made.depth_cm = Some(*cm),
-        PoolChange::Gravel(gravel) => made.gravel = *gravel,
-        PoolChange::Stones(litres) => made.stones = Some(*litres),
-        PoolChange::WayOut(way) => made.way_out = Some(*way),
         _ => {}
     }
 }
