@@ -107,8 +107,13 @@ fn lifting(desk: &Desk<'_>, seen: &Seen<'_>) -> String {
     desk.say(&msg!(
         "plumb-lift",
         pool = desk.tell.pool(seen.pool.id),
-        mass = grams(kilograms * 1000.0, desk.place().units)
+        mass = mass(desk, kilograms)
     ))
+}
+
+/// A mass as a back needs to know it: to a tenth of a kilogram.
+fn mass(desk: &Desk<'_>, kilograms: f64) -> String {
+    grams((kilograms * 10.0).round() * 100.0, desk.place().units)
 }
 
 /// What is drawn for a change: the part of a filtered pool, else all.

@@ -2,10 +2,10 @@
 
 use wrackline_core::air::Side;
 use wrackline_core::air::balance::Need;
-use wrackline_core::air::evaporation::Spread;
+use wrackline_core::air::evaporation::{Spread, UNHEATED_BELOW_AIR};
 use wrackline_core::air::fit::{Doubt, Ends, Fit as Found, RoomFit, Verdict, balances};
 use wrackline_core::particulars::Assumed;
-use wrackline_core::quantity::{Humidity, SquareCentimetres, celsius, plain};
+use wrackline_core::quantity::{Humidity, Input, SquareCentimetres, Units, celsius, plain};
 
 use super::{Looked, refuse_air, rooms};
 use crate::chat::blocks::Block;
@@ -221,10 +221,43 @@ pub(super) fn narrow(desk: &Desk<'_>, found: &Found) -> String {
         })
         .collect();
     let doubt = desk.tell.word("fit-doubt");
+    let cold = found
+        .beyond
+        .iter()
+        .find(|beyond| beyond.input == Input::Temperature);
+    let doubt = match cold {
+        Some(beyond) => {
+            let temperature = |c| celsius(c, desk.place().units);
+            let beyond = msg!(
+                "fit-beyond",
+                value = temperature(beyond.value),
+                low = temperature(beyond.range.low),
+                high = temperature(beyond.range.high)
+            );
+            format!("{doubt} {}", desk.say(&beyond))
+        }
+        None => doubt,
+    };
     if all.is_empty() {
         return doubt;
     }
     format!("{doubt} {}", desk.say(&msg!("fit-narrow", list = all.join("; "))))
+}
+
+/// How much cooler than the air an unheated pool is, in the place's units.
+fn cooler(desk: &Desk<'_>) -> String {
+    let (scale, unit) = match desk.place().units {
+        Units::Us => (1.8, "°F"),
+        Units::Metric | Units::Imperial => (1.0, "°C"),
+    };
+    let of = |kelvin: f64| plain((kelvin * scale * 10.0).round() / 10.0);
+    let below = UNHEATED_BELOW_AIR;
+    desk.say(&msg!(
+        "fit-span",
+        low = of(below.low),
+        high = of(below.high),
+        unit = unit
+    ))
 }
 
 /// What was assumed since the place has not told it.
@@ -259,7 +292,7 @@ pub(super) fn assumed(desk: &Desk<'_>, looked: &Looked<'_>, ask: &Fit) -> Option
         .iter()
         .any(|seen| seen.filled.is_some() && seen.read.is_none())
     {
-        all.push(desk.tell.word("fit-assumed-water"));
+        all.push(desk.say(&msg!("fit-assumed-water", span = cooler(desk))));
     }
     (!all.is_empty()).then(|| desk.say(&msg!("fit-assumed", list = all.join("; "))))
 }

@@ -139,7 +139,7 @@ fn leaves(
             pool = pool,
             slope = format!("{:.0}", found.slope.unwrap_or_default()),
             steepest = format!("{STEEPEST:.0}"),
-            more = format!("{:.0}", more.ceil())
+            more = format!("{:.0}", more.max(1.0))
         ),
     };
     Ok(Some(desk.say(&text)))

@@ -2,9 +2,9 @@
 
 use wrackline_core::particulars::emptying;
 use wrackline_core::pool::siphon::SiphonError;
-use wrackline_core::quantity::{grams, litres_per_minute, plain};
+use wrackline_core::quantity::{litres_per_minute, plain};
 
-use super::{Piece, density, drawn};
+use super::{Piece, density, drawn, mass};
 use crate::desk::fit::Seen;
 use crate::desk::setup::made;
 use crate::desk::setup::made_told::length;
@@ -29,14 +29,14 @@ pub(super) fn piece(desk: &Desk<'_>, seen: &Seen<'_>, ask: &Plumb) -> Result<Pie
         litres = litres.as_str(),
         drawing = minutes(found.drawing.0)
     ));
-    let full = found.buckets.each.0.min(found.litres.0) * density(seen.pool).0;
+    let full = found.buckets.each.0.min(found.litres.0) * density(seen.pool).0 / 1000.0;
     let buckets = desk.say(&msg!(
         "plumb-buckets",
         bucket = desk.tell.litres(siphon.bucket.0),
         each = desk.tell.litres(found.buckets.each.0),
         count = found.buckets.count,
         minutes = minutes(found.buckets.minutes.0),
-        mass = grams(full, units)
+        mass = mass(desk, full)
     ));
     let usual = [
         (ask.siphon.bore.is_some(), "plumb-assumed-bore"),

@@ -59,14 +59,8 @@ fn changes(
 }
 
 /// Whether an enclosure can be made as these changes say.
-fn can_be_made(
-    desk: &Desk<'_>,
-    before: Option<&Enclosure>,
-    (name, litres): (&str, f64),
-    changes: &[EnclosureChange],
-) -> Result<(), Refused> {
-    let mut after = before.map_or_else(Default::default, |one| one.made);
-    let mut litres = litres;
+fn can_be_made(desk: &Desk<'_>, before: &Enclosure, changes: &[EnclosureChange]) -> Result<(), Refused> {
+    let (mut after, mut litres) = (before.made, before.litres);
     for change in changes {
         after.take(change);
         if let EnclosureChange::Litres(said) = change {
@@ -82,8 +76,8 @@ fn can_be_made(
     if !changes.iter().any(is_of_it) {
         return Ok(());
     }
-    let pools = before.map_or_else(Vec::new, |one| desk.place().pools_of(one.id));
-    made::enclosure(desk, name, litres, &after, &pools)
+    let pools = desk.place().pools_of(before.id);
+    made::enclosure(desk, &before.name, litres, &after, &pools)
 }
 
 fn change(
@@ -208,7 +202,7 @@ pub(super) fn set(
         return Err(msg!("setup-before", what = before.name, since = since));
     }
     let all = changes(desk, Some(id), fields)?;
-    can_be_made(desk, Some(&before), (&before.name, before.litres), &all)?;
+    can_be_made(desk, &before, &all)?;
     for change in &all {
         // A change that counts from before an earlier one of its kind would come to nothing.
         let kind = std::mem::discriminant(change);

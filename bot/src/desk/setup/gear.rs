@@ -111,6 +111,7 @@ pub(super) fn tell(
                     ));
                 }
             }
+            told_after(desk, pool, gear, *fact, at)?;
             drafts.push(check::draft(desk, at, Event::GearFact(*id, gear, *fact)));
         }
         made::gear(desk, &after, gear)?;
@@ -132,6 +133,26 @@ pub(super) fn tell(
         });
         receipt::answer(desk, desk.say(&title), proven)
     }))
+}
+
+/// A fact that counts from before an earlier one of its kind would come to nothing.
+fn told_after(
+    desk: &Desk<'_>,
+    pool: &Pool,
+    gear: Gear,
+    fact: GearFact,
+    at: Timestamp,
+) -> Result<(), Refused> {
+    let kind = std::mem::discriminant(&fact);
+    let same = |event: &Event| matches!(event, Event::GearFact(of, one, told) if *of == pool.id && *one == gear && std::mem::discriminant(told) == kind);
+    match check::last_change(desk, same).filter(|last| at < *last) {
+        Some(last) => Err(msg!(
+            "setup-earlier",
+            what = desk.tell.pool(pool.id),
+            last = desk.tell.near(last)
+        )),
+        None => Ok(()),
+    }
 }
 
 /// The change that a verb means for a pool, given what is fitted there.

@@ -1,7 +1,7 @@
 //! What cannot be, of how things are made: each combination that is refused, in one sentence.
 
 use wrackline_core::particulars::{EnclosureMade, FillLine, Vessel, fill_line, volumes};
-use wrackline_core::place::{Enclosure, Gear, Pool};
+use wrackline_core::place::{Enclosure, Gear, Life, Pool};
 use wrackline_core::pool::contents::ContentsError;
 use wrackline_core::pool::shape::ShapeError;
 use wrackline_core::quantity::{Centimetres, centimetres, square_centimetres};
@@ -32,7 +32,8 @@ pub(in crate::desk) fn enclosure(
         ));
     }
     let gross = volumes(litres, made).gross.0;
-    let water: f64 = pools.iter().map(|pool| pool.litres).sum();
+    let stands = |pool: &&&Pool| matches!(pool.life, Life::InUse | Life::Cycling);
+    let water: f64 = pools.iter().filter(stands).map(|pool| pool.litres).sum();
     if water > gross {
         return Err(msg!(
             "made-enclosure-small",

@@ -10,7 +10,8 @@ const LENGTHS_MAX: usize = 8;
 
 /// Reads lengths, in cm. One without a unit takes that of the next one behind it that has one.
 pub(super) fn lengths(text: &str, units: Units) -> Result<Vec<f64>, Refusal> {
-    let text = text.replace(['×', '*'], "x").replace(',', " x ");
+    // A comma between digits is that of a decimal.
+    let text = text.replace(['×', '*'], "x").replace(", ", " x ");
     let spread: String = text
         .split_whitespace()
         .map(|word| if matches!(word, "by" | "to") { "x" } else { word })
@@ -62,8 +63,8 @@ mod tests {
             ("90 × 45 × 45cm", Units::Metric, &[90.0, 45.0, 45.0]),
             ("36 by 18 by 18 in", Units::Us, &[91.44, 45.72, 45.72]),
             ("11 1/2 x 8 in", Units::Us, &[29.21, 20.32]),
-            ("30 cm x 200 mm x 1.2 dm", Units::Metric, &[]),
             ("30 cm x 200 mm", Units::Metric, &[30.0, 20.0]),
+            ("30,5x20, 12 cm", Units::Metric, &[30.5, 20.0, 12.0]),
             (
                 "25x15 to 30x20 x 12 cm",
                 Units::Metric,

@@ -94,11 +94,11 @@ pub(in crate::lines) fn shape(words: &[Token], ctx: &Context<'_>) -> Result<Shap
 fn table(rest: &str, words: &[Token], ctx: &Context<'_>) -> Result<Shape, Refusal> {
     let units = ctx.place.units;
     let mut points = Vec::new();
-    for pair in rest
-        .split([',', ';'])
-        .map(str::trim)
-        .filter(|pair| !pair.is_empty())
-    {
+    // A comma between digits is that of a decimal.
+    let pairs = rest
+        .split(", ")
+        .map(|pair| pair.trim().trim_end_matches(','));
+    for pair in pairs.filter(|pair| !pair.is_empty()) {
         let parts: Vec<&str> = pair.split_whitespace().collect();
         let read = |cut: usize| {
             let level = one_length(&parts[..cut].join(" "), units).ok()?;
