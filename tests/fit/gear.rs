@@ -179,7 +179,7 @@ async fn a_siphon_fills_buckets() {
     holds(
         &usual,
         &[
-            "Assumed (common practice): the bore by the pool's volume, 50 cm of head, 1.5 m of tube and a bucket of 10 L.",
+            "Assumed (common practice): the bore by the pool's volume, 50 cm of head, 150 cm of tube and a bucket of 10 L.",
             "No air is fitted; a still pool needs none.",
             "No filter is fitted",
         ],

@@ -7,7 +7,7 @@ use jiff::{Timestamp, civil};
 use wrackline_core::care::{Duty, Schedule};
 use wrackline_core::journal::{Part, Sighting};
 use wrackline_core::particulars::{GearFact, RoomAir};
-use wrackline_core::place::{CarerId, EnclosureId, Gear, Life, OwnDutyId, PoolId, Role, RoundId, Water};
+use wrackline_core::place::{CarerId, EnclosureId, Gear, OwnDutyId, PoolId, Role, RoundId, Water};
 use wrackline_core::quantity::{GravityConvention, Measured, Units};
 
 pub use self::fields::{EnclosureField, PoolField};

@@ -5,6 +5,7 @@ use wrackline_core::air::balance::Need;
 use wrackline_core::air::evaporation::{Spread, UNHEATED_BELOW_AIR};
 use wrackline_core::air::fit::{Doubt, Ends, Fit as Found, RoomFit, Verdict, balances};
 use wrackline_core::particulars::Assumed;
+use wrackline_core::place::Fitted;
 use wrackline_core::quantity::{Humidity, Input, SquareCentimetres, Units, celsius, plain};
 
 use super::{Looked, refuse_air, rooms};
@@ -216,7 +217,7 @@ pub(super) fn narrow(desk: &Desk<'_>, found: &Found) -> String {
             desk.say(&msg!(
                 "fit-narrow-one",
                 what = desk.tell.word(of(one.doubt)),
-                moves = plain(one.moves * 100.0)
+                moves = format!("{:.0}", (one.moves * 100.0).max(1.0))
             ))
         })
         .collect();
@@ -242,6 +243,10 @@ pub(super) fn narrow(desk: &Desk<'_>, found: &Found) -> String {
         return doubt;
     }
     format!("{doubt} {}", desk.say(&msg!("fit-narrow", list = all.join("; "))))
+}
+
+fn runs(fitted: Option<Fitted>) -> bool {
+    fitted.is_some_and(|fitted| fitted.stopped.is_none())
 }
 
 /// How much cooler than the air an unheated pool is, in the place's units.
@@ -293,6 +298,12 @@ pub(super) fn assumed(desk: &Desk<'_>, looked: &Looked<'_>, ask: &Fit) -> Option
         .any(|seen| seen.filled.is_some() && seen.read.is_none())
     {
         all.push(desk.say(&msg!("fit-assumed-water", span = cooler(desk))));
+    }
+    let known = || looked.pools.iter().filter(|seen| seen.filled.is_some());
+    if known().any(|seen| runs(seen.pool.filter)) {
+        all.push(desk.tell.word("fit-assumed-filter"));
+    } else if known().any(|seen| runs(seen.pool.air)) {
+        all.push(desk.tell.word("fit-assumed-air"));
     }
     (!all.is_empty()).then(|| desk.say(&msg!("fit-assumed", list = all.join("; "))))
 }

@@ -4,7 +4,7 @@ use wrackline_core::particulars::{Vessel, Way};
 use wrackline_core::pool::depth::{
     DepthError, LYING, MARGIN, REACH, Route, STEEPEST, Shell, Substrate, spill, submersion, way_out,
 };
-use wrackline_core::quantity::{Centimetres, SquareCentimetres, plain};
+use wrackline_core::quantity::{Centimetres, SquareCentimetres, grams, plain};
 
 use super::{Looked, Seen};
 use crate::desk::plumb::filter;
@@ -199,13 +199,13 @@ fn loses(desk: &Desk<'_>, looked: &Looked<'_>, seen: &Seen<'_>) -> Vec<String> {
         ))
     });
     let loss = looked.loss(seen.pool.id).map(|loss| {
-        let grams = |grams: f64| desk.tell.litres(grams / 1000.0);
+        let mass = |mass: f64| grams(mass, desk.place().units);
         desk.say(&msg!(
             "fit-loses",
             pool = desk.tell.pool(seen.pool.id),
-            likely = grams(loss.likely),
-            low = grams(loss.low),
-            high = grams(loss.high)
+            likely = mass(loss.likely),
+            low = mass(loss.low),
+            high = mass(loss.high)
         ))
     });
     water.into_iter().chain(loss).collect()

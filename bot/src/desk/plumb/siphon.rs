@@ -2,7 +2,7 @@
 
 use wrackline_core::particulars::emptying;
 use wrackline_core::pool::siphon::SiphonError;
-use wrackline_core::quantity::{litres_per_minute, plain};
+use wrackline_core::quantity::{Units, litres_per_minute, plain};
 
 use super::{Piece, density, drawn, mass};
 use crate::desk::fit::Seen;
@@ -38,24 +38,7 @@ pub(super) fn piece(desk: &Desk<'_>, seen: &Seen<'_>, ask: &Plumb) -> Result<Pie
         minutes = minutes(found.buckets.minutes.0),
         mass = mass(desk, full)
     ));
-    let usual = [
-        (ask.siphon.bore.is_some(), "plumb-assumed-bore"),
-        (ask.head_said, "plumb-assumed-head"),
-        (ask.tube_said, "plumb-assumed-tube"),
-        (ask.bucket_said, "plumb-assumed-bucket"),
-    ];
-    let assumed: Vec<String> = usual
-        .into_iter()
-        .filter(|(said, _)| !said)
-        .map(|(_, id)| desk.tell.word(id))
-        .collect();
-    let assumed = (!assumed.is_empty()).then(|| {
-        desk.say(&msg!(
-            "plumb-assumed",
-            list = desk.tell.list(&assumed),
-            pool = desk.tell.pool(seen.pool.id).to_lowercase()
-        ))
-    });
+    let assumed = assumed(desk, seen, ask);
     Ok(Piece {
         title: Some(desk.say(&msg!(
             "plumb-title-siphon",
@@ -65,6 +48,37 @@ pub(super) fn piece(desk: &Desk<'_>, seen: &Seen<'_>, ask: &Plumb) -> Result<Pie
             minutes = minutes(found.buckets.minutes.0)
         ))),
         lines: [flow, buckets].into_iter().chain(assumed).collect(),
+    })
+}
+
+/// What of the siphon was not said.
+fn assumed(desk: &Desk<'_>, seen: &Seen<'_>, ask: &Plumb) -> Option<String> {
+    let siphon = ask.siphon;
+    let mut all = Vec::new();
+    if siphon.bore.is_none() {
+        all.push(desk.tell.word("plumb-assumed-bore"));
+    }
+    if !ask.head_said {
+        all.push(desk.say(&msg!("plumb-assumed-head", head = length(desk, siphon.head.0))));
+    }
+    if !ask.tube_said {
+        all.push(desk.say(&msg!("plumb-assumed-tube", tube = length(desk, siphon.length.0))));
+    }
+    if !ask.bucket_said {
+        let bucket = desk.tell.litres(siphon.bucket.0);
+        all.push(desk.say(&msg!("plumb-assumed-bucket", bucket = bucket)));
+    }
+    let sample = match desk.place().units {
+        Units::Us => "head 24 in tube 80 in bore 3/8 in bucket 3 gal",
+        Units::Metric | Units::Imperial => "head 60 cm tube 2 m bore 9 mm bucket 12 L",
+    };
+    (!all.is_empty()).then(|| {
+        desk.say(&msg!(
+            "plumb-assumed",
+            list = desk.tell.list(&all),
+            pool = desk.tell.pool(seen.pool.id).to_lowercase(),
+            sample = sample
+        ))
     })
 }
 
@@ -79,7 +93,17 @@ fn minutes(minutes: f64) -> String {
 
 fn refuse(desk: &Desk<'_>, seen: &Seen<'_>, ask: &Plumb, error: &SiphonError) -> Refused {
     match error {
-        SiphonError::NoHead { .. } => msg!("plumb-no-head", pool = desk.tell.pool(seen.pool.id)),
+        SiphonError::NoHead { .. } => {
+            let sample = match desk.place().units {
+                Units::Us => "head 20 in",
+                Units::Metric | Units::Imperial => "head 50 cm",
+            };
+            msg!(
+                "plumb-no-head",
+                pool = desk.tell.pool(seen.pool.id),
+                sample = sample
+            )
+        }
         SiphonError::TooShort { length: tube, head } => msg!(
             "plumb-tube-short",
             tube = length(desk, tube.0),

@@ -3,8 +3,7 @@
 mod gear;
 
 use wrackline_core::particulars::{
-    AirMade, EnclosureMade, Filled, FilterMade, GearFact, Glazing, Lid, Material, RoomAir, Size, Vessel, Way,
-    volumes,
+    EnclosureMade, Filled, Glazing, Lid, Material, RoomAir, Size, Vessel, Way, volumes,
 };
 use wrackline_core::place::{Enclosure, Pool};
 use wrackline_core::pool::contents::{Gravel, Porosity};

@@ -95,9 +95,7 @@ fn table(rest: &str, words: &[Token], ctx: &Context<'_>) -> Result<Shape, Refusa
     let units = ctx.place.units;
     let mut points = Vec::new();
     // A comma between digits is that of a decimal.
-    let pairs = rest
-        .split(", ")
-        .map(|pair| pair.trim().trim_end_matches(','));
+    let pairs = rest.split(", ").map(|pair| pair.trim().trim_end_matches(','));
     for pair in pairs.filter(|pair| !pair.is_empty()) {
         let parts: Vec<&str> = pair.split_whitespace().collect();
         let read = |cut: usize| {
