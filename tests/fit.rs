@@ -2,6 +2,7 @@
 
 mod box_of_air;
 mod gear;
+mod journal;
 mod told;
 mod wrong;
 
