@@ -3,6 +3,7 @@
 mod box_of_air;
 mod gear;
 mod journal;
+mod rules;
 mod told;
 mod wrong;
 
