@@ -5,6 +5,7 @@ mod care;
 mod chats;
 mod contract;
 mod double;
+mod fit;
 mod foreign;
 mod kills;
 mod lines;

@@ -17,6 +17,7 @@ const ENGLISH: [(&str, &str); 9] = [
     ("posts", include_str!("../locales/en/posts.ftl")),
     ("set-up", include_str!("../locales/en/set-up.ftl")),
     ("how", include_str!("../locales/en/how.ftl")),
+    ("fit", include_str!("../locales/en/fit.ftl")),
     ("photo", include_str!("../locales/en/photo.ftl")),
     ("water", include_str!("../locales/en/water.ftl")),
     ("porch", include_str!("../locales/en/porch.ftl")),

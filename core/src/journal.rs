@@ -9,9 +9,12 @@ use serde::{Deserialize, Serialize};
 pub use self::book::{Book, Done, DoneKind, FollowUp, Matter, TurnEvent};
 
 use crate::care::{Duty, Numbers, OwnDuty, Rule, TurnKey};
+use crate::particulars::{GearFact, Glazing, Lid, RoomAir, Size, Way};
 use crate::place::{
     CarerId, EnclosureId, Gear, Life, OwnDutyId, PoolId, QuietHours, QuietZone, Role, RoundId, Target, Water,
 };
+use crate::pool::contents::Gravel;
+use crate::pool::shape::Shape;
 use crate::quantity::{GravityConvention, Measured, Units};
 use crate::supplies::SupplyChange;
 
@@ -51,6 +54,8 @@ pub enum Event {
     Pool(PoolId, PoolChange),
     /// Gear was fitted, stopped, started, proven or taken off.
     Gear(PoolId, Gear, GearChange),
+    /// Something was told of a piece of gear.
+    GearFact(PoolId, Gear, GearFact),
     /// A duty of the place's own was set up or ended.
     OwnDuty(OwnDutyId, OwnDutyChange),
     /// Numbers of a catalogue row were set for this place.
@@ -115,6 +120,10 @@ pub enum PlaceChange {
     Units(Units),
     /// The convention of its specific-gravity instrument.
     Gravity(GravityConvention),
+    /// The air of its rooms in winter.
+    Winter(RoomAir),
+    /// The air of its rooms in summer.
+    Summer(RoomAir),
 }
 
 /// A change of a round.
@@ -181,6 +190,16 @@ pub enum EnclosureChange {
     Sensor(bool),
     /// A quiet zone, or its end.
     Quiet(Option<QuietZone>),
+    /// Its inside.
+    Size(Size),
+    /// How deep the substrate lies, in centimetres; 0 for none.
+    Substrate(f64),
+    /// Its panes.
+    Glazing(Glazing),
+    /// Its lid.
+    Lid(Lid),
+    /// The temperature that it is kept at, in °C.
+    Heated(f64),
     /// It is no longer kept.
     Retired,
 }
@@ -208,6 +227,16 @@ pub enum PoolChange {
     Nested(bool),
     /// Where it is in its life.
     Life(Life),
+    /// The inside of its container.
+    Shape(Shape),
+    /// How high the water stands above the container's floor, in centimetres.
+    Depth(f64),
+    /// Gravel on its floor, or none.
+    Gravel(Option<Gravel>),
+    /// The room that stones, shells and a ramp take under water, in litres.
+    Stones(f64),
+    /// How crabs get out.
+    WayOut(Way),
     /// It is no longer kept.
     Retired,
 }

@@ -14,6 +14,7 @@
 //! * [`pool`] — vessels, and the gear on them.
 //! * [`air`] — moist air, what pools do to it, spells outside the band.
 //! * [`supplies`] — what a place mixes with.
+//! * [`particulars`] — how enclosures, pools and gear are made, as a place told it.
 //! * [`rests`] — what a number rests on.
 //! * [`rota`] — whose turn it is.
 //! * [`moment`] — which posts a moment calls for, and when the next such moment is.
@@ -26,6 +27,7 @@ pub mod civil;
 pub mod delivery;
 pub mod journal;
 pub mod moment;
+pub mod particulars;
 pub mod place;
 pub mod pool;
 pub mod quantity;

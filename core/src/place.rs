@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::care::{Numbers, OwnDuty, Rule};
 use crate::civil::Zone;
+use crate::particulars::{EnclosureMade, PoolMade, RoomAir};
 use crate::quantity::{GravityConvention, Units};
 use crate::supplies::Supplies;
 
@@ -147,6 +148,9 @@ pub struct Enclosure {
     pub sensor: bool,
     /// The quiet zone, if a crab moults there.
     pub quiet: Option<QuietZone>,
+    /// How it is made, as far as that was told.
+    #[serde(default)]
+    pub made: EnclosureMade,
     /// When it was set up.
     pub since: Timestamp,
 }
@@ -189,6 +193,9 @@ pub struct Pool {
     pub filter: Option<Fitted>,
     /// When gear was last taken off.
     pub bared: Option<Timestamp>,
+    /// How it is made, as far as that was told.
+    #[serde(default)]
+    pub made: PoolMade,
 }
 
 /// A person who shares the work.
@@ -215,6 +222,10 @@ pub struct Place {
     pub units: Units,
     /// The convention of its specific-gravity instrument, once stated.
     pub gravity: Option<GravityConvention>,
+    /// The air of its rooms in winter, once told.
+    pub winter: Option<RoomAir>,
+    /// The air of its rooms in summer, once told.
+    pub summer: Option<RoomAir>,
     /// Its rounds in order of time; never empty.
     pub rounds: Vec<Round>,
     /// Those who share the work now.

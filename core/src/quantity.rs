@@ -37,7 +37,9 @@ pub use self::beyond::{Beyond, Formula, Input, Span};
 pub use self::gravity::GravityConvention;
 pub use self::measured::{Kind, Measured};
 pub use self::nitrogen::{Basis, ion_per_nitrogen, rebase};
-pub use self::print::{celsius, centimetres, grams, litres, plain, show};
+pub use self::print::{
+    celsius, centimetres, grams, litres, litres_per_minute, pascals, plain, show, square_centimetres,
+};
 pub use self::problem::{Problem, What};
 pub use self::reading::readings;
 pub use self::system::Units;

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 use std::path::PathBuf;
 
 use wrackline::lines::table::{ArgSpec, Kind, LINES, LineSpec, Need, SubSpec};
-use wrackline::lines::{line_name, parse, problem, spec, who, write};
+use wrackline::lines::{Figure, line_name, parse, problem, spec, who, write};
 use wrackline::words::{Message, Words};
 use wrackline_core::quantity::{self, Problem, Units, What};
 
@@ -187,6 +187,8 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
         (Kind::Decimal, _) => "0.97",
         (Kind::Length, _) => "3 cm",
         (Kind::Fraction, _) => "50%",
+        (Kind::Figure(Figure::Lid), _) => "gaps",
+        (Kind::Figure(figure), _) => figure.example(),
         (Kind::Number, _) => "2",
         (Kind::Steps, _) => "1 2",
         (Kind::Span, _) => "12 h",

@@ -6,8 +6,10 @@
 mod alarms;
 pub mod care;
 pub mod due;
+mod fit;
 pub mod how;
 pub mod json;
+mod plumb;
 pub mod posts;
 pub mod presses;
 pub mod readings;
@@ -249,7 +251,7 @@ impl<'a> Desk<'a> {
             // Whoever meant to write something is told that nothing was.
             let writes = !matches!(
                 lines::line_name(line),
-                Some("due" | "why" | "how" | "mix" | "dilute" | "week" | "turns" | "help") | None
+                Some("due" | "why" | "how" | "mix" | "dilute" | "week" | "turns" | "help" | "fit" | "plumb") | None
             );
             if !writes {
                 return refusal.0;
@@ -334,6 +336,8 @@ impl<'a> Desk<'a> {
             Ask::Turns { carer } => Ok(Outcome::answer(due::turns(self, carer))),
             Ask::Mix(ask) => water::mix(self, &ask),
             Ask::Dilute(ask) => water::dilute(self, &ask).map(Outcome::answer),
+            Ask::Fit(ask) => fit::fit(self, &ask).map(Outcome::answer),
+            Ask::Plumb(ask) => plumb::plumb(self, &ask).map(Outcome::answer),
             Ask::SetUp(set_up) => setup::set_up(self, set_up),
             Ask::Help { line } => Ok(Outcome::answer(how::help(self, line))),
         }

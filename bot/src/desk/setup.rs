@@ -10,6 +10,8 @@ mod enclosure_told;
 mod enclosures;
 mod gear;
 pub mod linking;
+pub(super) mod made;
+pub(super) mod made_told;
 mod own;
 mod place;
 mod pools;
@@ -78,6 +80,13 @@ pub fn set_up(desk: &Desk<'_>, ask: SetUp) -> Result<Outcome, Refused> {
             verb,
             from,
         } => gear::change(desk, &spot, gear, verb, from),
+        SetUp::GearSet {
+            spot,
+            gear,
+            proven,
+            facts,
+            from,
+        } => gear::tell(desk, &spot, gear, proven, facts, from),
         SetUp::DutyList => Ok(Outcome::answer(duties::list(desk))),
         SetUp::DutySet { rule, numbers } => duties::set(desk, rule, numbers),
         SetUp::DutyAdd {

@@ -74,6 +74,7 @@ fn can_retract(event: &Event) -> bool {
             | Event::Closed(_)
             | Event::Gear(..)
             | Event::Supplies(_)
+            | Event::GearFact(..)
     )
 }
 
@@ -131,6 +132,10 @@ fn name(desk: &Desk<'_>, seq: Seq) -> Option<String> {
             format!("{}: {gear}", tell.pool(*pool))
         }
         Event::Supplies(_) => tell.word("supplies-undone"),
+        Event::GearFact(pool, _, fact) => {
+            let fact = super::setup::made_told::fact(desk, *fact);
+            format!("{}: {fact}", tell.pool(*pool))
+        }
         Event::Amount(_) => return None,
         _ => tell.word("an-answer"),
     };

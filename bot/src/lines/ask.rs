@@ -1,14 +1,19 @@
 //! What a line asks for, once it is read and its names are resolved.
 
 mod water;
+mod fields;
+mod fitting;
 
 use jiff::{Timestamp, civil};
 use wrackline_core::care::{Duty, Schedule};
 use wrackline_core::journal::{Part, Sighting};
-use wrackline_core::place::{CarerId, EnclosureId, Gear, Life, OwnDutyId, PoolId, Role, RoundId, Water};
+use wrackline_core::particulars::{GearFact, RoomAir};
+use wrackline_core::place::{CarerId, EnclosureId, Gear, OwnDutyId, PoolId, Role, RoundId, Water};
 use wrackline_core::quantity::{GravityConvention, Measured, Units};
 
 pub use self::water::{Dilute, Mix, MixAmount, MixStands, SupplyField, SupplyLabel};
+pub use self::fields::{EnclosureField, PoolField};
+pub use self::fitting::{Fit, Plumb};
 
 /// What a SPOT came to: one pool, one enclosure, or a set of them.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -134,6 +139,10 @@ pub enum Ask {
     Mix(Mix),
     /// What part changes do to a concentration.
     Dilute(Dilute),
+    /// A pool against its enclosure.
+    Fit(Fit),
+    /// What is laid to a pool.
+    Plumb(Plumb),
     /// Set-up lines.
     SetUp(SetUp),
     /// What can be said.
@@ -276,6 +285,19 @@ pub enum SetUp {
         /// From when; `None`: now.
         from: Option<Timestamp>,
     },
+    /// `/gear set SPOT air|filter …` with more than `proven`
+    GearSet {
+        /// Which pools; one or several.
+        spot: Spot,
+        /// Which gear.
+        gear: Gear,
+        /// Whether a filter's cycle is proven as well.
+        proven: bool,
+        /// What is told of it; never empty.
+        facts: Vec<GearFact>,
+        /// From when; `None`: now.
+        from: Option<Timestamp>,
+    },
     /// `/duty list`
     DutyList,
     /// `/duty add NAME SPOT every 3 days | on Mon Thu [time 21:00] | cron "…" [grace 12 h] [digs]`
@@ -340,44 +362,8 @@ pub enum PlaceField {
     Units(Units),
     /// `sg 25/25`
     Gravity(GravityConvention),
-}
-
-/// A field of an enclosure.
-#[derive(Clone, Debug, PartialEq)]
-pub enum EnclosureField {
-    /// `name NAME`
-    Name(String),
-    /// `volume 400 L`
-    Litres(f64),
-    /// `room NAME`
-    Room(String),
-    /// `order 2`
-    Order(u32),
-    /// `crabs 6`
-    Crabs(u32),
-    /// `smallest 2 cm`
-    Smallest(f64),
-    /// `largest 5 cm`
-    Largest(f64),
-    /// `carer NAME`, `carer none`
-    Carer(Option<CarerId>),
-    /// `quarantine yes|no`
-    Quarantine(bool),
-    /// `sensor yes|no`
-    Sensor(bool),
-    /// `quiet "left back" until 2026-04-02`, `quiet none`
-    Quiet(Option<wrackline_core::place::QuietZone>),
-}
-
-/// A field of a pool.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum PoolField {
-    /// `volume 8 L`
-    Litres(f64),
-    /// `stationary` / `removable`
-    Removable(bool),
-    /// `nested yes|no`, bare `nested`
-    Nested(bool),
-    /// `life planned|leak test|cycling|in use|out of use`
-    Life(Life),
+    /// `winter 21C 40%`
+    Winter(RoomAir),
+    /// `summer 25C 55%`
+    Summer(RoomAir),
 }

@@ -5,7 +5,7 @@ use wrackline_core::quantity::{Problem, Units, fraction, length_cm, mass_g, volu
 use super::problem::problem;
 use super::table::{ArgSpec, Kind, Lead};
 use super::token::{Token, join};
-use super::{Context, Refusal, choice, figures, mention, people, refuse, schedule, when};
+use super::{Context, Figure, Refusal, choice, figure, figures, mention, people, refuse, schedule, when};
 use crate::msg;
 
 /// What comes of a small word.
@@ -51,6 +51,7 @@ pub(super) fn claim(spec: &ArgSpec, run: &[Token], ctx: &Context<'_>) -> Claim {
         Kind::Temperature => longest(run, &|words| figures::celsius(words, ctx).map(drop)),
         Kind::Concentration => longest(run, &|words| figures::concentration(words).map(drop)),
         Kind::Decimal => longest(run, &|words| figures::decimal(words).map(drop)),
+        Kind::Figure(one) => figure_of(one, run, ctx),
         Kind::Carer if people::is_nobody(&run[..1]) => Claim::Take(1),
         Kind::Carer => longest(run, &|words| people::carer(words, ctx).map(drop)),
         Kind::Choice(choices) => longest(run, &|words| choice::of(words, choices).map(drop)),
@@ -73,6 +74,16 @@ pub(super) fn claim(spec: &ArgSpec, run: &[Token], ctx: &Context<'_>) -> Claim {
         // Text ends at the next small word, or with its quotation marks.
         Kind::Text | Kind::Name | Kind::Rest if run[0].quoted => Claim::Take(1),
         _ => Claim::Take(run.len()),
+    }
+}
+
+/// The longest run of words that is such a figure. A table of fillings has many.
+fn figure_of(one: Figure, run: &[Token], ctx: &Context<'_>) -> Claim {
+    let read = |end: usize| figure::check(one, &run[..end], ctx);
+    let most = run.len().min(figure::WORDS_MAX);
+    match (1..=most).rev().find(|end| read(*end).is_ok()) {
+        Some(taken) => Claim::Take(taken),
+        None => read(most).map_or_else(Claim::Refuse, |()| Claim::Take(most)),
     }
 }
 

@@ -14,6 +14,8 @@ mod complete;
 mod did;
 mod duty;
 mod figures;
+mod figure;
+mod fitting;
 mod mention;
 mod names;
 mod nearest;
@@ -40,6 +42,7 @@ use wrackline_core::journal::Book;
 use wrackline_core::place::{CarerId, Place};
 
 pub use self::complete::complete;
+pub use self::figure::Figure;
 pub use self::names::fitting_name;
 pub use self::offers::offers;
 pub use self::parse::{line_name, parse, who};

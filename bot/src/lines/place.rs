@@ -10,7 +10,7 @@ use super::nearest::{list, nearest};
 use super::parse::Call;
 use super::table::{Kind, UNITS};
 use super::token::{Token, join, tokens};
-use super::{Context, Refusal, choice, mention, names, people, refuse, spot, values, when};
+use super::{Context, Refusal, choice, figure, mention, names, people, refuse, spot, values, when};
 use crate::msg;
 
 /// The most crabs and the highest point of a walking order that are taken for no slip of the pen.
@@ -55,6 +55,9 @@ pub(super) fn place(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
         };
         fields.push(PlaceField::Gravity(found.ok_or_else(unknown)?));
     }
+    let air = |name: &str| args.get(name).map(figure::room_air).transpose();
+    fields.extend(air("winter")?.map(PlaceField::Winter));
+    fields.extend(air("summer")?.map(PlaceField::Summer));
     call.done(Ask::SetUp(SetUp::PlaceSet(fields)))
 }
 
@@ -192,6 +195,29 @@ fn enclosure_fields(call: &Call<'_>, own: Option<EnclosureId>) -> Result<Vec<Enc
     fields.extend(values::switch(args, "quarantine")?.map(EnclosureField::Quarantine));
     fields.extend(values::switch(args, "sensor")?.map(EnclosureField::Sensor));
     fields.extend(quiet_zone(call)?.map(EnclosureField::Quiet));
+    fields.extend(made(call)?);
+    Ok(fields)
+}
+
+/// How it is made: `size 90x45x45 cm substrate 15 cm glass 6 mm lid gaps heated 27C`.
+fn made(call: &Call<'_>) -> Result<Vec<EnclosureField>, Refusal> {
+    let (args, ctx) = (&call.args, call.ctx);
+    let mut fields = Vec::new();
+    if let Some(words) = args.get("size") {
+        fields.push(EnclosureField::Size(figure::size(words, ctx)?));
+    }
+    if let Some(words) = args.get("substrate") {
+        fields.push(EnclosureField::Substrate(figure::layer(words, ctx)?));
+    }
+    if let Some(words) = args.get("glass") {
+        fields.push(EnclosureField::Glazing(figure::glazing(words, ctx)?));
+    }
+    if let Some(words) = args.get("lid") {
+        fields.push(EnclosureField::Lid(figure::lid(words)?));
+    }
+    if let Some(words) = args.get("heated") {
+        fields.push(EnclosureField::Heated(figure::heat(words)?));
+    }
     Ok(fields)
 }
 

@@ -7,7 +7,7 @@ use super::parse::Call;
 use super::place::one_enclosure;
 use super::table::{GEAR, Kind, LIVES};
 use super::token::{Token, join};
-use super::{Context, Refusal, choice, refuse, spot, values};
+use super::{Context, Refusal, choice, figure, fitting, refuse, spot, values};
 use crate::msg;
 
 /// Reads a `/pool` line.
@@ -30,6 +30,11 @@ pub(super) fn pool(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
 
 fn pool_add(mut call: Call<'_>) -> Result<Ask, Refusal> {
     let ctx = call.ctx;
+    if !call.args.has("shape")
+        && let Some((from, to)) = figure::shape_in(&call.args.bare, ctx)
+    {
+        call.args.take("shape", from, to);
+    }
     if !call.args.has("volume") {
         values::take_quantity(&mut call.args, "volume", Kind::Volume, ctx);
     }
@@ -82,7 +87,7 @@ fn take_choice(call: &mut Call<'_>, name: &'static str, choices: &[&'static str]
     }
 }
 
-fn one_pool(words: &[Token], ctx: &Context<'_>) -> Result<PoolId, Refusal> {
+pub(super) fn one_pool(words: &[Token], ctx: &Context<'_>) -> Result<PoolId, Refusal> {
     let found = spot::read(words, ctx)?;
     match found.pools.as_slice() {
         [one] => Ok(*one),
@@ -105,6 +110,17 @@ fn pool_fields(call: &Call<'_>, changes: bool) -> Result<Vec<PoolField>, Refusal
     fields.extend(values::switch(args, "nested")?.map(PoolField::Nested));
     let life = args.get("life").map(choice::life).transpose()?;
     fields.extend(life.map(PoolField::Life));
+    if let Some(words) = args.get("shape") {
+        fields.push(PoolField::Shape(figure::shape(words, ctx)?));
+    }
+    fields.extend(values::centimetres(args, "depth", ctx)?.map(PoolField::Depth));
+    if let Some(words) = args.get("gravel") {
+        fields.push(PoolField::Gravel(figure::gravel(words, ctx)?));
+    }
+    fields.extend(values::litres(args, "stones", ctx)?.map(PoolField::Stones));
+    if let Some(words) = args.get("way-out") {
+        fields.push(PoolField::WayOut(figure::way_out(words, ctx)?));
+    }
     Ok(fields)
 }
 
@@ -129,6 +145,17 @@ pub(super) fn gear(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
     }
     if proven && gear == Gear::Air {
         return Err(refuse(msg!("no-gear-air-proven")));
+    }
+    let facts = fitting::gear_facts(&call.args, ctx)?;
+    if !facts.is_empty() {
+        let from = values::from(&call.args, ctx)?;
+        return Ok(Ask::SetUp(SetUp::GearSet {
+            spot,
+            gear,
+            proven,
+            facts,
+            from,
+        }));
     }
     let verb = match sub {
         "add" => GearVerb::Add { proven },

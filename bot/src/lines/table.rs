@@ -2,10 +2,13 @@
 //! chat platform all come from it.
 
 mod care;
+mod fitting;
 mod set_up;
 mod water;
 
 pub use self::water::{FOR_CHLORAMINE, MAINS, SUBSTANCES};
+
+use super::Figure;
 
 /// Who may say a line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -59,6 +62,8 @@ pub enum Kind {
     Length,
     /// A part of a whole.
     Fraction,
+    /// A figure with more to it than a number and a unit.
+    Figure(Figure),
     /// A whole number.
     Number,
     /// Numbers of steps.
@@ -226,6 +231,8 @@ pub const LINES: &[LineSpec] = &[
     water::DILUTE,
     care::WEEK,
     care::TURNS,
+    fitting::FIT,
+    fitting::PLUMB,
     set_up::PLACE,
     set_up::ENCLOSURE,
     set_up::POOL,

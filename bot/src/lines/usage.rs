@@ -71,6 +71,7 @@ fn placeholder(arg: &ArgSpec) -> &'static str {
         Kind::Decimal => "1.03",
         Kind::Length => "LENGTH",
         Kind::Fraction => "50%",
+        Kind::Figure(figure) => figure.example(),
         Kind::Number => "NUMBER",
         Kind::Steps => "1 2",
         Kind::Span => "12 h",

@@ -16,7 +16,7 @@ mod properties;
 #[cfg(test)]
 mod tests;
 
-use super::balance::{Enclosure, Pool};
+use super::balance::{Balance, Enclosure, Pool};
 use super::evaporation::{Spread, surface_beyond};
 use super::moist::{Air, AirError, What, saturation_beyond};
 use crate::quantity::{Beyond, Humidity, Span, SquareCentimetres};
@@ -86,6 +86,23 @@ pub fn fit(
         beyond: beyond(&asked, [&winter.room, &summer.room]),
         winter,
         summer,
+    })
+}
+
+/// The balances of an enclosure with its pools in one room, from the dry to the humid end of the doubt: for what is asked
+/// beside the fit, such as how fast the air follows and what a pool loses.
+///
+/// # Errors
+/// As [`fit`].
+pub fn balances(setting: &Setting, pools: &[FitPool], room: &Air) -> Result<Spread<Balance>, AirError> {
+    let of = |end| {
+        let scene = Scene::all(end);
+        Balance::new(&scene.enclosure(setting), &scene.pools(pools), room)
+    };
+    Ok(Spread {
+        low: of(End::Dry)?,
+        likely: of(End::Likely)?,
+        high: of(End::Humid)?,
     })
 }
 

@@ -11,6 +11,9 @@ pub const STILL_AIR_FILM: f64 = 8.29;
 /// Conductivity of soda-lime glass in W/m/K (from memory).
 pub const GLASS_CONDUCTIVITY: f64 = 1.0;
 
+/// Conductivity of acrylic sheet in W/m/K (from memory).
+pub const ACRYLIC_CONDUCTIVITY: f64 = 0.19;
+
 /// A usual pane: 6 mm. Common practice, no published source.
 pub const USUAL_THICKNESS: Centimetres = Centimetres(0.6);
 

@@ -186,7 +186,7 @@ impl Book {
             Event::Noted(of) => self.index_follow_up(*of, key, (Follow::Noted, entry.by), put),
             Event::Going(of) => self.index_follow_up(*of, key, (Follow::Going, entry.by), put),
             Event::Closed(of) => self.index_follow_up(*of, key, (Follow::Closed, entry.by), put),
-            Event::Pool(pool, _) | Event::Gear(pool, _, _) => {
+            Event::Pool(pool, _) | Event::Gear(pool, _, _) | Event::GearFact(pool, _, _) => {
                 toggle_set(self.of_pool.entry(*pool).or_default(), key, put);
                 toggle_set(&mut self.settings, key, put);
             }

@@ -9,6 +9,7 @@ use super::{
     RoundChange,
 };
 use crate::civil::Zone;
+use crate::particulars::{AirMade, EnclosureMade, FilterMade, PoolMade};
 use crate::place::{Carer, Enclosure, Fitted, Gear, Life, Place, Pool, PoolId, Round, RoundId, Target};
 use crate::quantity::Units;
 use crate::supplies::Supplies;
@@ -23,6 +24,8 @@ impl Book {
             quiet: None,
             units: Units::default(),
             gravity: None,
+            winter: None,
+            summer: None,
             rounds: Vec::new(),
             carers: BTreeMap::new(),
             enclosures: BTreeMap::new(),
@@ -73,6 +76,8 @@ fn apply(place: &mut Place, entry: &Entry) {
             PlaceChange::Quiet(quiet) => place.quiet = *quiet,
             PlaceChange::Units(units) => place.units = *units,
             PlaceChange::Gravity(convention) => place.gravity = Some(*convention),
+            PlaceChange::Winter(air) => place.winter = Some(*air),
+            PlaceChange::Summer(air) => place.summer = Some(*air),
         },
         Event::Round(id, change) => match change {
             RoundChange::Added { name, time } => {
@@ -113,7 +118,7 @@ fn apply(place: &mut Place, entry: &Entry) {
             }
         },
         Event::Enclosure(..) => apply_enclosure(place, entry),
-        Event::Pool(..) | Event::Gear(..) => apply_pool(&mut place.pools, entry),
+        Event::Pool(..) | Event::Gear(..) | Event::GearFact(..) => apply_pool(&mut place.pools, entry),
         Event::OwnDuty(id, OwnDutyChange::Added(duty)) => {
             place.duties.insert(*id, (duty.clone(), entry.at));
         }
@@ -146,6 +151,7 @@ fn apply_enclosure(place: &mut Place, entry: &Entry) {
             quarantine: false,
             sensor: false,
             quiet: None,
+            made: EnclosureMade::default(),
             since: entry.at,
         };
         place.enclosures.insert(*id, enclosure);
@@ -170,6 +176,7 @@ fn apply_enclosure(place: &mut Place, entry: &Entry) {
         EnclosureChange::Quarantine(is) => enclosure.quarantine = *is,
         EnclosureChange::Sensor(is) => enclosure.sensor = *is,
         EnclosureChange::Quiet(zone) => enclosure.quiet.clone_from(zone),
+        change => enclosure.made.take(change),
     }
 }
 
@@ -197,6 +204,7 @@ fn apply_pool(pools: &mut BTreeMap<PoolId, Pool>, entry: &Entry) {
                 air: None,
                 filter: None,
                 bared: None,
+                made: PoolMade::default(),
             };
             pools.insert(*id, pool);
         }
@@ -213,19 +221,31 @@ fn apply_pool(pools: &mut BTreeMap<PoolId, Pool>, entry: &Entry) {
                     pool.returned = pool.returned || pool.life == Life::InUse || pool.life == Life::OutOfUse;
                     (pool.life, pool.since) = (*life, entry.at);
                 }
-                _ => {}
+                change => pool.made.take(change),
             }
         }
         Event::Gear(id, gear, change) => {
             let Some(pool) = pools.get_mut(id) else { return };
             if *change == GearChange::Removed {
                 pool.bared = Some(entry.at);
+                // What was told of it went with it.
+                match gear {
+                    Gear::Air => pool.made.air = AirMade::default(),
+                    Gear::Filter => pool.made.filter = FilterMade::default(),
+                }
             }
             let slot = match gear {
                 Gear::Air => &mut pool.air,
                 Gear::Filter => &mut pool.filter,
             };
             apply_gear(slot, *gear, *change, entry.at);
+        }
+        Event::GearFact(id, gear, fact) => {
+            let Some(pool) = pools.get_mut(id) else { return };
+            match gear {
+                Gear::Air => pool.made.air.take(*fact),
+                Gear::Filter => pool.made.filter.take(*fact),
+            }
         }
         _ => {}
     }

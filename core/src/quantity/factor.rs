@@ -24,6 +24,8 @@ pub(super) const INCH_CM: f64 = 2.54;
 pub(super) const FOOT_CM: f64 = 12.0 * INCH_CM;
 /// Pound in grams, by the international yard and pound agreement.
 pub(super) const POUND_G: f64 = 453.592_37;
+/// Pound-force per square inch in pascals: the pound times standard gravity on the square inch.
+pub(super) const PSI_PA: f64 = POUND_G * 1e-3 * 9.806_65 / (INCH_CM * INCH_CM * 1e-4);
 /// Ounce in grams: a sixteenth of the pound.
 pub(super) const OUNCE_G: f64 = POUND_G / 16.0;
 

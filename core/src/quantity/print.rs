@@ -1,6 +1,8 @@
 //! Quantities as they are printed: always with their unit, never with more digits than anybody measures.
 
-use super::factor::{IMPERIAL_GALLON_L, INCH_CM, OUNCE_G, POUND_G, US_GALLON_L, celsius_to_fahrenheit};
+use super::factor::{
+    IMPERIAL_GALLON_L, INCH_CM, OUNCE_G, POUND_G, PSI_PA, US_GALLON_L, celsius_to_fahrenheit,
+};
 use super::{Basis, Measured, Units};
 
 /// A number without trailing zeros and with at most `digits` digits behind the point.
@@ -72,6 +74,35 @@ pub fn centimetres(value: f64, units: Units) -> String {
     }
 }
 
+/// A surface in cm², printed in the place's units: cm², or in² for US units. From 100 on without anything behind the point.
+#[must_use]
+pub fn square_centimetres(value: f64, units: Units) -> String {
+    let (value, unit) = match units {
+        Units::Metric | Units::Imperial => (value, "cm²"),
+        Units::Us => (value / (INCH_CM * INCH_CM), "in²"),
+    };
+    with(&sensible(value, usize::from(value.abs() < 99.95)), unit)
+}
+
+/// A flow in litres a minute, printed in the place's units: L/min; US gal/min; imp gal/min.
+#[must_use]
+pub fn litres_per_minute(value: f64, units: Units) -> String {
+    match units {
+        Units::Metric => with(&sensible(value, 1), "L/min"),
+        Units::Us => with(&sensible(value / US_GALLON_L, 1), "US gal/min"),
+        Units::Imperial => with(&sensible(value / IMPERIAL_GALLON_L, 1), "imp gal/min"),
+    }
+}
+
+/// A pressure in Pa, printed in the place's units: kPa, or psi for US units.
+#[must_use]
+pub fn pascals(value: f64, units: Units) -> String {
+    match units {
+        Units::Metric | Units::Imperial => with(&sensible(value / 1000.0, 1), "kPa"),
+        Units::Us => with(&sensible(value / PSI_PA, 1), "psi"),
+    }
+}
+
 /// A mass in grams, printed in the place's units: g and from 1000 g kg; for US units oz and from a pound lb.
 #[must_use]
 pub fn grams(value: f64, units: Units) -> String {
@@ -138,6 +169,15 @@ mod tests {
             (litres(7.8, Units::Metric), "7.8 L"),
             (litres(7.8, Units::Us), "2.1 US gal"),
             (litres(7.8, Units::Imperial), "1.7 imp gal"),
+            (square_centimetres(245.8, Units::Metric), "246 cm²"),
+            (square_centimetres(371.6, Units::Us), "57.6 in²"),
+            (square_centimetres(99.96, Units::Imperial), "100 cm²"),
+            (litres_per_minute(5.224, Units::Metric), "5.2 L/min"),
+            (litres_per_minute(5.224, Units::Us), "1.4 US gal/min"),
+            (litres_per_minute(0.5, Units::Imperial), "0.11 imp gal/min"),
+            (pascals(12_000.0, Units::Metric), "12 kPa"),
+            // One psi is 6.894757 kPa (from memory).
+            (pascals(6_894.757, Units::Us), "1 psi"),
             (litres(6.0, Units::Metric), "6 L"),
             (litres(113.56, Units::Metric), "113.6 L"),
             (litres(0.5, Units::Metric), "500 mL"),

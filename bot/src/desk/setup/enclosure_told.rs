@@ -6,7 +6,7 @@ use wrackline_core::journal::EnclosureChange;
 use wrackline_core::place::{Enclosure, EnclosureId, QuietZone, Target};
 use wrackline_core::quantity::centimetres;
 
-use super::{receipt, spoken};
+use super::{made_told, receipt, spoken};
 use crate::chat::blocks::Answer;
 use crate::desk::Desk;
 use crate::desk::tell::capital;
@@ -57,7 +57,8 @@ pub(super) fn besides(desk: &Desk<'_>, one: &Enclosure) -> String {
         one.quarantine.then(|| desk.tell.word("setup-in-quarantine")),
         quiet.map(|zone| desk.say(&msg!("setup-quiet-short", until = desk.tell.date(zone.until)))),
     ];
-    let parts: Vec<String> = parts.into_iter().flatten().collect();
+    let made = made_told::enclosure(desk, &one.made);
+    let parts: Vec<String> = parts.into_iter().flatten().chain(made).collect();
     if parts.is_empty() {
         "–".to_owned()
     } else {
@@ -110,8 +111,41 @@ pub(super) fn changed(desk: &Desk<'_>, before: &Enclosure, change: &EnclosureCha
         EnclosureChange::Sensor(false) => return vec![sensor_gone(desk, one)],
         EnclosureChange::Quiet(Some(zone)) => return vec![quiet_zone(desk, one, zone)],
         EnclosureChange::Quiet(None) => msg!("setup-quiet-none", name = name),
+        EnclosureChange::Size(size) => msg!("made-told", what = name, made = made_told::size(desk, *size)),
+        EnclosureChange::Substrate(cm) => {
+            msg!("made-told", what = name, made = made_told::substrate(desk, *cm))
+        }
+        EnclosureChange::Glazing(glazing) => {
+            msg!(
+                "made-told",
+                what = name,
+                made = made_told::glazing(desk, *glazing)
+            )
+        }
+        EnclosureChange::Lid(lid) => msg!("made-told", what = name, made = made_told::lid(desk, *lid)),
+        EnclosureChange::Heated(celsius) => {
+            let temperature = wrackline_core::quantity::celsius(*celsius, desk.place().units);
+            let made = desk.say(&msg!("made-heated", temperature = temperature));
+            msg!("made-told", what = name, made = made)
+        }
     };
     vec![desk.say(&message)]
+}
+
+/// The volumes, where a change was about them.
+pub(super) fn volumes(desk: &Desk<'_>, id: EnclosureId, changes: &[EnclosureChange]) -> Option<String> {
+    let about = |change: &EnclosureChange| {
+        matches!(
+            change,
+            EnclosureChange::Size(_) | EnclosureChange::Substrate(_) | EnclosureChange::Litres(_)
+        )
+    };
+    let one = desk
+        .place()
+        .enclosures
+        .get(&id)
+        .filter(|_| changes.iter().any(about))?;
+    made_told::enclosure_volumes(desk, one)
 }
 
 /// Without a sensor somebody reads the instruments.

@@ -5,7 +5,7 @@ use wrackline_core::journal::{EnclosureChange, Event};
 use wrackline_core::place::{CarerId, Enclosure, EnclosureId, QuietZone, Role, Target};
 use wrackline_core::quantity::centimetres;
 
-use super::{check, enclosure_told as told, receipt, spoken};
+use super::{check, enclosure_told as told, made, receipt, spoken};
 use crate::chat::blocks::{Answer, Block};
 use crate::desk::{Desk, Outcome, Refused};
 use crate::lines::ask::EnclosureField;
@@ -58,6 +58,28 @@ fn changes(
     Ok(changes)
 }
 
+/// Whether an enclosure can be made as these changes say.
+fn can_be_made(desk: &Desk<'_>, before: &Enclosure, changes: &[EnclosureChange]) -> Result<(), Refused> {
+    let (mut after, mut litres) = (before.made, before.litres);
+    for change in changes {
+        after.take(change);
+        if let EnclosureChange::Litres(said) = change {
+            litres = *said;
+        }
+    }
+    let is_of_it = |change: &EnclosureChange| {
+        matches!(
+            change,
+            EnclosureChange::Size(_) | EnclosureChange::Substrate(_) | EnclosureChange::Litres(_)
+        )
+    };
+    if !changes.iter().any(is_of_it) {
+        return Ok(());
+    }
+    let pools = desk.place().pools_of(before.id);
+    made::enclosure(desk, &before.name, litres, &after, &pools)
+}
+
 fn change(
     desk: &Desk<'_>,
     id: Option<EnclosureId>,
@@ -88,6 +110,11 @@ fn change(
         EnclosureField::Quiet(quiet) => {
             EnclosureChange::Quiet(quiet.map(|zone| later(desk, zone)).transpose()?)
         }
+        EnclosureField::Size(size) => EnclosureChange::Size(size),
+        EnclosureField::Substrate(cm) => EnclosureChange::Substrate(cm),
+        EnclosureField::Glazing(glazing) => EnclosureChange::Glazing(glazing),
+        EnclosureField::Lid(lid) => EnclosureChange::Lid(lid),
+        EnclosureField::Heated(celsius) => EnclosureChange::Heated(celsius),
     })
 }
 
@@ -175,6 +202,7 @@ pub(super) fn set(
         return Err(msg!("setup-before", what = before.name, since = since));
     }
     let all = changes(desk, Some(id), fields)?;
+    can_be_made(desk, &before, &all)?;
     for change in &all {
         // A change that counts from before an earlier one of its kind would come to nothing.
         let kind = std::mem::discriminant(change);
@@ -194,7 +222,8 @@ pub(super) fn set(
     Ok(Outcome::write(drafts, move |desk, _| {
         let mut lines = all.iter().flat_map(|change| told::changed(desk, &before, change));
         let title = lines.next().unwrap_or_default();
-        receipt::answer(desk, title, lines)
+        let volumes = told::volumes(desk, before.id, &all);
+        receipt::answer(desk, title, lines.chain(volumes))
     }))
 }
 

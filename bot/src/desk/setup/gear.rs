@@ -3,9 +3,10 @@
 use jiff::Timestamp;
 use wrackline_core::civil::seconds_between;
 use wrackline_core::journal::{Event, GearChange};
+use wrackline_core::particulars::GearFact;
 use wrackline_core::place::{Fitted, Gear, Life, Pool, PoolId, Target};
 
-use super::{check, pools, receipt, spoken};
+use super::{check, made, made_told, pools, receipt, spoken};
 use crate::chat::blocks::{Answer, Block};
 use crate::desk::{Desk, Outcome, Refused};
 use crate::lines::ask::{GearVerb, Spot};
@@ -72,6 +73,86 @@ pub(super) fn change(
     Ok(Outcome::write(drafts, move |desk, _| {
         told(desk, &pools, gear, verb, at, rested_h)
     }))
+}
+
+/// `/gear set SPOT air|filter …`: what is told of gear that is fitted, of all of the pools, or of none.
+pub(super) fn tell(
+    desk: &Desk<'_>,
+    spot: &Spot,
+    gear: Gear,
+    proven: bool,
+    facts: Vec<GearFact>,
+    from: Option<Timestamp>,
+) -> Result<Outcome, Refused> {
+    let at = check::from(desk, from)?;
+    let mut drafts = Vec::new();
+    for id in &spot.pools {
+        let pool = desk.place().pools.get(id).ok_or(msg!("setup-pool-gone"))?;
+        let now = fitted(pool, gear);
+        if now.is_none() {
+            let (gear, pool) = (spoken::gear(desk, gear), desk.tell.pool(pool.id));
+            return Err(msg!("setup-gear-not-fitted", gear = gear, pool = pool));
+        }
+        counts(desk, pool, gear, at)?;
+        if proven {
+            let change = fits(desk, pool, gear, GearVerb::Proven, now)?;
+            drafts.push(check::draft(desk, at, Event::Gear(*id, gear, change)));
+        }
+        let mut after = pool.clone();
+        for fact in &facts {
+            match gear {
+                Gear::Air if fact.is_of_air() => after.made.air.take(*fact),
+                Gear::Filter if fact.is_of_filter() => after.made.filter.take(*fact),
+                _ => {
+                    return Err(msg!(
+                        "made-not-of-gear",
+                        fact = made_told::fact(desk, *fact),
+                        gear = spoken::gear(desk, gear)
+                    ));
+                }
+            }
+            told_after(desk, pool, gear, *fact, at)?;
+            drafts.push(check::draft(desk, at, Event::GearFact(*id, gear, *fact)));
+        }
+        made::gear(desk, &after, gear)?;
+        made::pool(desk, &after, super::enclosures::known(desk, pool.enclosure)?)?;
+    }
+    let pools = spot.pools.clone();
+    Ok(Outcome::write(drafts, move |desk, _| {
+        let names: Vec<String> = pools.iter().map(|id| desk.tell.pool(*id)).collect();
+        let told: Vec<String> = facts.iter().map(|fact| made_told::fact(desk, *fact)).collect();
+        let title = msg!(
+            "made-gear",
+            pool = desk.tell.list(&names),
+            gear = spoken::gear(desk, gear),
+            facts = told.join(", ")
+        );
+        let proven = proven.then(|| {
+            let id = title_id(gear, GearVerb::Proven);
+            desk.say(&msg!(id, pool = desk.tell.list(&names), at = desk.tell.near(at)))
+        });
+        receipt::answer(desk, desk.say(&title), proven)
+    }))
+}
+
+/// A fact that counts from before an earlier one of its kind would come to nothing.
+fn told_after(
+    desk: &Desk<'_>,
+    pool: &Pool,
+    gear: Gear,
+    fact: GearFact,
+    at: Timestamp,
+) -> Result<(), Refused> {
+    let kind = std::mem::discriminant(&fact);
+    let same = |event: &Event| matches!(event, Event::GearFact(of, one, told) if *of == pool.id && *one == gear && std::mem::discriminant(told) == kind);
+    match check::last_change(desk, same).filter(|last| at < *last) {
+        Some(last) => Err(msg!(
+            "setup-earlier",
+            what = desk.tell.pool(pool.id),
+            last = desk.tell.near(last)
+        )),
+        None => Ok(()),
+    }
 }
 
 /// The change that a verb means for a pool, given what is fitted there.
@@ -233,20 +314,16 @@ fn notes(desk: &Desk<'_>, id: PoolId) -> Vec<String> {
 pub(super) fn list(desk: &Desk<'_>) -> Answer {
     let walk = desk.place().walk();
     let pools = walk.iter().flat_map(|one| desk.place().pools_of(one.id));
-    let of = |pool: &Pool, gear| fitted(pool, gear).map(|fitted| (gear, fitted));
+    let of = |pool: &Pool, gear| {
+        fitted(pool, gear).map(|fitted| (made_told::state(desk, pool, gear, fitted), fitted))
+    };
     let all = pools.flat_map(|pool| {
         [Gear::Air, Gear::Filter]
             .into_iter()
             .filter_map(move |gear| Some((pool.id, of(pool, gear)?)))
     });
     let rows: Vec<Vec<String>> = all
-        .map(|(id, (gear, fitted))| {
-            vec![
-                desk.tell.pool(id),
-                state(desk, gear, fitted),
-                desk.tell.near(fitted.since),
-            ]
-        })
+        .map(|(id, (state, fitted))| vec![desk.tell.pool(id), state, desk.tell.near(fitted.since)])
         .collect();
     if rows.is_empty() {
         return desk.done(&msg!("setup-gear-none"));

@@ -5,7 +5,7 @@ use wrackline_core::journal::{Event, PlaceChange};
 use wrackline_core::place::QuietHours;
 use wrackline_core::quantity::Units;
 
-use super::{check, receipt, rounds};
+use super::{check, made_told, receipt, rounds};
 use crate::chat::blocks::{Answer, Block};
 use crate::desk::tell::clock;
 use crate::desk::{Desk, Outcome, Refused};
@@ -43,6 +43,8 @@ fn change(field: PlaceField) -> Result<PlaceChange, Refused> {
         PlaceField::Quiet(quiet) => PlaceChange::Quiet(quiet),
         PlaceField::Units(units) => PlaceChange::Units(units),
         PlaceField::Gravity(convention) => PlaceChange::Gravity(convention),
+        PlaceField::Winter(air) => PlaceChange::Winter(air),
+        PlaceField::Summer(air) => PlaceChange::Summer(air),
     })
 }
 
@@ -68,6 +70,12 @@ fn told(desk: &Desk<'_>, change: &PlaceChange) -> Vec<String> {
         PlaceChange::Units(units) => vec![desk.tell.word(units_id(*units))],
         PlaceChange::Gravity(convention) => {
             vec![desk.say(&msg!("setup-place-gravity", convention = convention.as_str()))]
+        }
+        PlaceChange::Winter(air) => {
+            vec![desk.say(&msg!("made-winter", air = made_told::room_air(desk, *air)))]
+        }
+        PlaceChange::Summer(air) => {
+            vec![desk.say(&msg!("made-summer", air = made_told::room_air(desk, *air)))]
         }
     }
 }
@@ -97,6 +105,14 @@ pub(super) fn show(desk: &Desk<'_>) -> Answer {
         Some(convention) => msg!("setup-place-gravity", convention = convention.as_str()),
         None => msg!("setup-place-gravity-none"),
     };
+    let [winter, summer] = crate::desk::fit::rooms(place).map(|(air, told)| {
+        let air = made_told::room_air(desk, air);
+        if told {
+            air
+        } else {
+            desk.say(&msg!("made-air-assumed", air = air))
+        }
+    });
     let has = msg!(
         "setup-place-has",
         enclosures = place.enclosures.len(),
@@ -113,6 +129,8 @@ pub(super) fn show(desk: &Desk<'_>) -> Answer {
         desk.say(&quiet_hours(place.quiet)),
         desk.tell.word(units_id(place.units)),
         desk.say(&gravity),
+        desk.say(&msg!("made-winter", air = winter)),
+        desk.say(&msg!("made-summer", air = summer)),
     ];
     let mut answer = desk.done_text(desk.say(&msg!("setup-place-title", name = name, has = desk.say(&has))));
     let items = lines.into_iter().map(|line| desk.item(line)).collect();

@@ -5,7 +5,7 @@ use wrackline_core::care::{Duty, Standing};
 use wrackline_core::journal::{Event, PoolChange};
 use wrackline_core::place::{EnclosureId, Gear, Life, Pool, PoolId, Target, Water};
 
-use super::{check, enclosures, gear, receipt, spoken};
+use super::{check, enclosures, made, made_told, receipt, spoken};
 use crate::chat::blocks::{Answer, Block};
 use crate::desk::{Desk, Outcome, Refused};
 use crate::lines::ask::PoolField;
@@ -49,11 +49,10 @@ pub(super) fn add(
     let (mut litres, mut life) = (fits(desk, enclosure, litres)?, Life::InUse);
     let mut further = Vec::new();
     for field in fields {
-        match *field {
-            PoolField::Litres(other) => litres = fits(desk, enclosure, other)?,
-            PoolField::Life(said) => life = said,
-            PoolField::Removable(is) => further.push(PoolChange::Removable(is)),
-            PoolField::Nested(is) => further.push(PoolChange::Nested(is)),
+        match field {
+            PoolField::Litres(other) => litres = fits(desk, enclosure, *other)?,
+            PoolField::Life(said) => life = *said,
+            other => further.extend(particular(other)),
         }
     }
     // Two pools in use of one water could not be told apart by name; one may be made ready beside the other.
@@ -75,6 +74,9 @@ pub(super) fn add(
         Event::Pool(id, _) => Some(id.0),
         _ => None,
     }));
+    let mut as_made = blank(id, enclosure, water, litres);
+    further.iter().for_each(|change| as_made.made.take(change));
+    made::pool(desk, &as_made, enclosures::known(desk, enclosure)?)?;
     let added = PoolChange::Added {
         enclosure,
         water,
@@ -94,8 +96,47 @@ pub(super) fn add(
             life = spoken::life(desk, life),
             at = desk.tell.near(at)
         ));
-        told(desk, id, title, [])
+        let pool = desk.place().pools.get(&id);
+        told(
+            desk,
+            id,
+            title,
+            pool.and_then(|pool| made_told::water(desk, pool)),
+        )
     }))
+}
+
+/// A pool before any of it is known, to be looked at before it is written.
+fn blank(id: PoolId, enclosure: EnclosureId, water: Water, litres: f64) -> Pool {
+    Pool {
+        id,
+        enclosure,
+        water,
+        litres,
+        removable: true,
+        nested: false,
+        life: Life::Planned,
+        since: Timestamp::MIN,
+        returned: false,
+        air: None,
+        filter: None,
+        bared: None,
+        made: wrackline_core::particulars::PoolMade::default(),
+    }
+}
+
+/// The change that a field asks for, where it needs no look at the pool.
+fn particular(field: &PoolField) -> Option<PoolChange> {
+    Some(match field {
+        PoolField::Litres(_) | PoolField::Life(_) => return None,
+        PoolField::Removable(is) => PoolChange::Removable(*is),
+        PoolField::Nested(is) => PoolChange::Nested(*is),
+        PoolField::Shape(shape) => PoolChange::Shape(shape.clone()),
+        PoolField::Depth(cm) => PoolChange::Depth(*cm),
+        PoolField::Gravel(gravel) => PoolChange::Gravel(*gravel),
+        PoolField::Stones(litres) => PoolChange::Stones(*litres),
+        PoolField::WayOut(way) => PoolChange::WayOut(*way),
+    })
 }
 
 /// A first line with what falls due next, then what has to be known of the pool.
@@ -130,8 +171,19 @@ pub(super) fn set(
     }
     let all = fields
         .iter()
-        .map(|field| change(desk, &before, *field))
+        .map(|field| change(desk, &before, field))
         .collect::<Result<Vec<_>, _>>()?;
+    let mut after = before.clone();
+    for change in &all {
+        after.made.take(change);
+        if let PoolChange::Litres(litres) = change {
+            after.litres = *litres;
+        }
+    }
+    let is_of_it = all.iter().any(is_of_vessel);
+    if is_of_it {
+        made::pool(desk, &after, enclosures::known(desk, before.enclosure)?)?;
+    }
     for change in &all {
         // A change that counts from before an earlier one of its kind would come to nothing.
         let kind = std::mem::discriminant(change);
@@ -164,7 +216,15 @@ pub(super) fn set(
                 duties = spoken::duties(desk, &gone)
             ))
         });
-        told(desk, id, title, lines.chain(gone))
+        let pool = desk.place().pools.get(&id).filter(|_| is_of_it);
+        let water = pool.and_then(|pool| made_told::water(desk, pool));
+        let mut answer = told(desk, id, title, lines.chain(water).chain(gone));
+        // The water may stand lower than the filter that was fitted before: that is the truth, and a trouble.
+        if let Some(Err(refused)) = pool.map(|pool| made::filter(desk, pool)) {
+            let text = desk.say(&refused);
+            answer.blocks.push(Block::Caution { text });
+        }
+        answer
     }))
 }
 
@@ -175,20 +235,31 @@ fn duties(desk: &Desk<'_>, id: PoolId) -> Vec<Duty> {
         .collect()
 }
 
-fn change(desk: &Desk<'_>, pool: &Pool, field: PoolField) -> Result<PoolChange, Refused> {
+/// Whether a change is about the water in the container.
+fn is_of_vessel(change: &PoolChange) -> bool {
+    matches!(
+        change,
+        PoolChange::Litres(_)
+            | PoolChange::Shape(_)
+            | PoolChange::Depth(_)
+            | PoolChange::Gravel(_)
+            | PoolChange::Stones(_)
+    )
+}
+
+fn change(desk: &Desk<'_>, pool: &Pool, field: &PoolField) -> Result<PoolChange, Refused> {
     Ok(match field {
-        PoolField::Litres(litres) => PoolChange::Litres(fits(desk, pool.enclosure, litres)?),
-        PoolField::Removable(is) => PoolChange::Removable(is),
-        PoolField::Nested(is) => PoolChange::Nested(is),
-        PoolField::Life(life) if life == pool.life => {
-            let life = spoken::life(desk, life);
+        PoolField::Litres(litres) => PoolChange::Litres(fits(desk, pool.enclosure, *litres)?),
+        PoolField::Life(life) if *life == pool.life => {
+            let life = spoken::life(desk, *life);
             return Err(msg!(
                 "setup-life-already",
                 pool = desk.tell.pool(pool.id),
                 life = life
             ));
         }
-        PoolField::Life(life) => PoolChange::Life(life),
+        PoolField::Life(life) => PoolChange::Life(*life),
+        other => particular(other).ok_or(msg!("setup-nothing"))?,
     })
 }
 
@@ -218,6 +289,20 @@ fn changed(desk: &Desk<'_>, before: &Pool, change: &PoolChange, at: Timestamp) -
                 at = at
             )
         }
+        PoolChange::Shape(shape) => msg!("made-told", what = pool, made = made_told::shape(desk, shape)),
+        PoolChange::Depth(cm) => {
+            let made = desk.say(&msg!("made-depth", depth = made_told::length(desk, *cm)));
+            msg!("made-told", what = pool, made = made)
+        }
+        PoolChange::Gravel(None) => msg!("made-gravel-none", pool = pool),
+        PoolChange::Gravel(Some(gravel)) => {
+            msg!("made-told", what = pool, made = made_told::gravel(desk, gravel))
+        }
+        PoolChange::Stones(litres) => {
+            let made = desk.say(&msg!("made-stones", litres = desk.tell.litres(*litres)));
+            msg!("made-told", what = pool, made = made)
+        }
+        PoolChange::WayOut(way) => msg!("made-told", what = pool, made = made_told::way_out(desk, *way)),
         PoolChange::Added { .. } | PoolChange::Retired => return String::new(),
     };
     desk.say(&message)
@@ -260,12 +345,15 @@ pub(super) fn list(desk: &Desk<'_>) -> Answer {
     ];
     let rows = pools.iter().map(|pool| {
         let besides = [
-            pool.air.map(|fitted| gear::state(desk, Gear::Air, fitted)),
-            pool.filter.map(|fitted| gear::state(desk, Gear::Filter, fitted)),
+            pool.air
+                .map(|fitted| made_told::state(desk, pool, Gear::Air, fitted)),
+            pool.filter
+                .map(|fitted| made_told::state(desk, pool, Gear::Filter, fitted)),
             pool.nested.then(|| desk.tell.word("setup-is-nested")),
             (!pool.removable).then(|| desk.tell.word("setup-is-stationary")),
         ];
-        let besides: Vec<String> = besides.into_iter().flatten().collect();
+        let made = made_told::pool(desk, pool);
+        let besides: Vec<String> = besides.into_iter().flatten().chain(made).collect();
         let besides = if besides.is_empty() {
             "–".to_owned()
         } else {
