@@ -7,12 +7,20 @@ use wrackline::words::Words;
 use wrackline_core::care::{Duty, OwnDuty, Schedule};
 use wrackline_core::civil::Zone;
 use wrackline_core::journal::{
-    Book, CarerChange, EnclosureChange, Entry, Event, OwnDutyChange, Part, PlaceChange, PoolChange,
-    RoundChange,
+    BatchChange, Book, CarerChange, EnclosureChange, Entry, Event, OwnDutyChange, Part, PlaceChange,
+    PoolChange, RoundChange,
 };
 use wrackline_core::place::{
     CarerId, EnclosureId, Life, OwnDutyId, Place, PoolId, Role, RoundId, Target, Water,
 };
+use wrackline_core::water::batch::BatchId;
+
+/// Vessels of prepared water, one of which is called like an enclosure in part.
+const VESSELS: [(&str, Water, f64); 3] = [
+    ("Blue can", Water::Salt, 35.0),
+    ("Can by the door", Water::Fresh, 0.0),
+    ("North jug", Water::Salt, 35.0),
+];
 
 /// A place with enclosures whose names are easily mistaken.
 pub(super) struct House {
@@ -68,6 +76,17 @@ impl House {
                 disturbs: true,
             };
             events.push(Event::OwnDuty(OwnDutyId(number), OwnDutyChange::Added(duty)));
+        }
+        for (number, (vessel, water, salinity)) in (1..).zip(VESSELS) {
+            let made = BatchChange::Made {
+                vessel: vessel.to_owned(),
+                water,
+                litres: 20.0,
+                salinity,
+                conditioned: true,
+                dosed_ml: 0.0,
+            };
+            events.push(Event::Batch(BatchId(number), made));
         }
         let by = CarerId(1);
         let entry = |(seq, event)| Entry {
@@ -171,10 +190,13 @@ impl House {
                 let litres = did
                     .litres
                     .map_or_else(String::new, |litres| format!(" {litres:.3} L"));
+                let vessel = did.batch.map_or_else(String::new, |id| {
+                    format!(" from {}", self.place.batches[&id].vessel)
+                });
                 let again = if did.again { " again" } else { "" };
                 let (duty, spot, at) = (self.duty(did.duty), self.spot(&did.spot), self.time(did.at));
                 format!(
-                    "did {duty} {spot}{part}{litres}{at}{}{again}{}",
+                    "did {duty} {spot}{part}{litres}{vessel}{at}{}{again}{}",
                     by(&did.by),
                     note(&did.note)
                 )

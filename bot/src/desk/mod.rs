@@ -4,7 +4,9 @@
 //! One file per family of lines; [`posts`] renders what the bot says of itself, [`tell`] knows how things are told.
 
 mod alarms;
+pub mod batches;
 pub mod care;
+mod doses;
 pub mod due;
 pub mod how;
 pub mod json;
@@ -26,7 +28,7 @@ use wrackline_core::place::{CarerId, Place, Role};
 
 use crate::chat::blocks::{Answer, Block, Item, Press};
 use crate::house::Input;
-use crate::lines::ask::Ask;
+use crate::lines::ask::{Ask, BatchAsk};
 use crate::lines::table::Who;
 use crate::lines::{self, Context};
 use crate::msg;
@@ -278,6 +280,7 @@ impl<'a> Desk<'a> {
     fn may_go_back(&self, ask: &Ask) -> Result<(), Refused> {
         let at = match ask {
             Ask::Did(did) => did.at,
+            Ask::Batch(BatchAsk::Add { from, .. }) => *from,
             Ask::Read { at, .. } | Ask::Saw { at, .. } => *at,
             _ => None,
         };
@@ -331,6 +334,7 @@ impl<'a> Desk<'a> {
             Ask::How { duty, spot } => how::how(self, duty, &spot).map(Outcome::answer),
             Ask::Week { last, full } => Ok(Outcome::answer(week::week(self, last, full))),
             Ask::Turns { carer } => Ok(Outcome::answer(due::turns(self, carer))),
+            Ask::Batch(ask) => batches::batch(self, ask),
             Ask::SetUp(set_up) => setup::set_up(self, set_up),
             Ask::Help { line } => Ok(Outcome::answer(how::help(self, line))),
         }

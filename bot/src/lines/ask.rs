@@ -1,10 +1,15 @@
 //! What a line asks for, once it is read and its names are resolved.
 
+mod batch;
+
 use jiff::{Timestamp, civil};
 use wrackline_core::care::{Duty, Schedule};
 use wrackline_core::journal::{Part, Sighting};
 use wrackline_core::place::{CarerId, EnclosureId, Gear, Life, OwnDutyId, PoolId, Role, RoundId, Water};
 use wrackline_core::quantity::{GravityConvention, Measured, Units};
+
+pub use self::batch::{BatchAsk, Suspect};
+use wrackline_core::water::batch::BatchId;
 
 /// What a SPOT came to: one pool, one enclosure, or a set of them.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -40,6 +45,8 @@ pub struct Did {
     pub part: Part,
     /// Litres that went in or out, as said.
     pub litres: Option<f64>,
+    /// The batch that the water came from.
+    pub batch: Option<BatchId>,
     /// When; `None`: now.
     pub at: Option<Timestamp>,
     /// Who; `None`: the one who says it.
@@ -126,6 +133,8 @@ pub enum Ask {
         /// Only this person's.
         carer: Option<CarerId>,
     },
+    /// Prepared water, and where it went.
+    Batch(BatchAsk),
     /// Set-up lines.
     SetUp(SetUp),
     /// What can be said.

@@ -5,7 +5,7 @@ use super::nearest::{list, nearest};
 use super::split::{Args, split};
 use super::table::{ArgSpec, LINES, Lead, LineSpec, Need, SubSpec, Who, spec};
 use super::token::{Token, join, tokens};
-use super::{Context, Refusal, care, did, place, pool, refuse, set_up, usage};
+use super::{Context, Refusal, batch, care, did, place, pool, refuse, set_up, usage};
 use crate::msg;
 
 /// The most words of a line that are sought for names, its values and note left out. What people say has a dozen;
@@ -219,6 +219,8 @@ fn dispatch(call: Call<'_>) -> Result<Ask, Refusal> {
     let sub = call.sub.map_or("", |sub| sub.name);
     match (call.line.name, sub) {
         ("did", _) => did::did(call),
+        ("batch", _) => batch::batch(call, sub),
+        ("trail", _) => batch::trail(call),
         ("place", _) => place::place(call, sub),
         ("enclosure", _) => place::enclosure(call, sub),
         ("pool", _) => pool::pool(call, sub),

@@ -66,7 +66,11 @@ pub struct Dosed {
 #[must_use]
 pub fn dosed(book: &Book, place: &Place, target: Target, at: Timestamp) -> Option<Dosed> {
     let Target::Pool(pool) = target else { return None };
-    let water = Litres(book.pool_at(pool, at).or_else(|| place.pools.get(&pool).cloned())?.litres);
+    let water = Litres(
+        book.pool_at(pool, at)
+            .or_else(|| place.pools.get(&pool).cloned())?
+            .litres,
+    );
     let row = CATALOGUE.iter().find(|row| row.duty == Duty::Condition);
     let guard_min = cadence(book, place, Duty::Condition, target, at)
         .map_or(row.map_or(0, |row| row.guard_min), |cadence| cadence.guard_min);
@@ -88,7 +92,11 @@ pub fn dosed(book: &Book, place: &Place, target: Target, at: Timestamp) -> Optio
         .collect();
     let last = doses.iter().map(|(dose, _)| dose.at.0).fold(0.0, f64::max);
     let count = |which: &dyn Fn(&(Given, bool)) -> bool| {
-        let given: Vec<Given> = doses.iter().filter(|dose| which(dose)).map(|(dose, _)| *dose).collect();
+        let given: Vec<Given> = doses
+            .iter()
+            .filter(|dose| which(dose))
+            .map(|(dose, _)| *dose)
+            .collect();
         doses_within(&given, Hours(last), guard).ok()
     };
     let (all, said) = (count(&|_| true)?, count(&|(_, said)| *said)?);

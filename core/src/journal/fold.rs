@@ -5,8 +5,8 @@ use std::collections::BTreeMap;
 use jiff::{Timestamp, civil};
 
 use super::{
-    BatchChange, Book, CarerChange, EnclosureChange, Entry, Event, GearChange, OwnDutyChange, PlaceChange, PoolChange,
-    RoundChange,
+    BatchChange, Book, CarerChange, EnclosureChange, Entry, Event, GearChange, OwnDutyChange, PlaceChange,
+    PoolChange, RoundChange,
 };
 use crate::civil::Zone;
 use crate::place::{
@@ -149,7 +149,10 @@ fn apply_batch(place: &mut Place, id: BatchId, change: &BatchChange, at: Timesta
             place.batches.insert(id, batch);
         }
         BatchChange::Retired => {
-            place.batches.entry(id).and_modify(|batch| batch.retired = Some(at));
+            place
+                .batches
+                .entry(id)
+                .and_modify(|batch| batch.retired = Some(at));
         }
         // The rest is for the ledger.
         _ => {}

@@ -8,7 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::{SignedDuration, Timestamp};
 
-use super::batch::{BatchId, Event, EventId, Ledger, Problem, Rules, Source, Warning, What, kilograms};
+use super::batch::{BatchId, Event, EventId, Ledger, Problem, Source, Warning, What, kilograms};
 use super::instruments::{STANDARD_SALINITY, salinity_of};
 use crate::care::Duty;
 use crate::care::catalogue::part_fraction;
@@ -144,6 +144,11 @@ impl Taker<'_> {
     }
 
     fn batch(&mut self, entry: &Entry, batch: BatchId, change: &BatchChange) {
+        // Whose making was taken back, or counts from later on: nothing is known of it.
+        let made = matches!(change, BatchChange::Made { .. });
+        if !made && self.stock.ledger.batch(batch).is_none() {
+            return;
+        }
         let what = match change {
             BatchChange::Made {
                 water,
@@ -181,7 +186,11 @@ impl Taker<'_> {
             }
             BatchChange::Wrong(fault) => {
                 let key = (entry.at, entry.seq);
-                if self.mended.get(&(batch, *fault)).is_some_and(|later| *later > key) {
+                if self
+                    .mended
+                    .get(&(batch, *fault))
+                    .is_some_and(|later| *later > key)
+                {
                     return;
                 }
                 What::Condemned { batch }
@@ -256,10 +265,7 @@ impl Taker<'_> {
         let fresh = Salinity(0.0);
         if let Some(found) = self.stock.ledger.pool(pool) {
             let water = found.mass.0 * (1.0 - found.salinity.0 / 1000.0);
-            let vapour = self
-                .mass(entry, litres, fresh)
-                .0
-                .min(water * EVAPORATED_MAX);
+            let vapour = self.mass(entry, litres, fresh).0.min(water * EVAPORATED_MAX);
             if vapour > NOTHING_KG {
                 let mass = Kilograms(vapour);
                 self.give(entry, What::Evaporated { pool, mass });
@@ -297,10 +303,15 @@ impl Taker<'_> {
         if asked.0 <= found.left.0 + NOTHING_KG.max(asked.0 * 1e-9) {
             return (Kilograms(asked.0.min(found.left.0)), None);
         }
-        let missing = litres * (1.0 - found.left.0 / asked.0);
+        let left = if found.left.0 > NOTHING_KG {
+            found.left
+        } else {
+            Kilograms(0.0)
+        };
+        let missing = litres * (1.0 - left.0 / asked.0);
         let short = self.stock.short.entry(entry.seq).or_insert(Litres(0.0));
         *short = Litres(short.0 + missing);
-        (found.left, Some(Litres(missing)))
+        (left, Some(Litres(missing)))
     }
 
     fn change(&mut self, entry: &Entry, pool: PoolId, removed: Kilograms, added: Kilograms, source: Source) {
