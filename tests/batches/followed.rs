@@ -51,16 +51,21 @@ fn made_for(batch: u32) -> f64 {
     }
 }
 
-/// A journal: what each line writes has a time of logging of its own. Retractions take back a whole line.
-fn journal(deeds: &[Deed]) -> Vec<Entry> {
-    let mut entries: Vec<Entry> = Vec::new();
-    let mut lines: Vec<Vec<u64>> = Vec::new();
-    let mut line = |entries: &mut Vec<Entry>, minutes: u16, events: Vec<Event>| {
-        let logged_at = at(9_000) + SignedDuration::from_secs(entries.len() as i64);
-        let first = entries.len() as u64 + 1;
-        for (seq, event) in (first..).zip(events) {
-            let (by, at) = (CarerId(1), at(minutes));
-            entries.push(Entry {
+/// A journal in the making: what each line writes has a time of logging of its own.
+#[derive(Default)]
+struct Journal {
+    entries: Vec<Entry>,
+    lines: Vec<Vec<u64>>,
+}
+
+impl Journal {
+    fn line(&mut self, minutes: u16, events: Vec<Event>) {
+        let logged_at = at(9_000) + SignedDuration::from_secs(self.lines.len() as i64);
+        let (by, at) = (CarerId(1), at(minutes));
+        let mut line = Vec::new();
+        for event in events {
+            let seq = self.entries.len() as u64 + 1;
+            self.entries.push(Entry {
                 seq,
                 at,
                 logged_at,
@@ -68,39 +73,49 @@ fn journal(deeds: &[Deed]) -> Vec<Entry> {
                 said_by: by,
                 event,
             });
+            line.push(seq);
         }
-        lines.push((first..=entries.len() as u64).collect());
-        lines.clone()
-    };
-    let enclosure = EnclosureChange::Added {
-        name: "North".to_owned(),
-        litres: 400.0,
-    };
-    line(&mut entries, 0, vec![Event::Enclosure(EnclosureId(1), enclosure)]);
-    for pool in 0..POOLS {
-        let added = PoolChange::Added {
-            enclosure: EnclosureId(1),
-            water: water(pool),
-            litres: HOLDS,
-            life: Life::InUse,
-        };
-        line(&mut entries, 0, vec![Event::Pool(PoolId(pool), added)]);
+        self.lines.push(line);
     }
-    let mut so_far = Vec::new();
-    for batch in 0..BATCHES {
-        let made = BatchChange::Made {
-            vessel: format!("Can {batch}"),
-            water: water(batch),
-            litres: MADE,
-            salinity: made_for(batch),
-            conditioned: true,
-            dosed_ml: 0.0,
+
+    /// A place of some pools, and a batch for each water.
+    fn begun() -> Self {
+        let mut journal = Self::default();
+        let enclosure = EnclosureChange::Added {
+            name: "North".to_owned(),
+            litres: 400.0,
         };
-        // The last one is made only later, so that some draws come before it.
-        let minutes = if batch + 1 == BATCHES { 1_000 } else { 1 };
-        so_far = line(&mut entries, minutes, vec![Event::Batch(BatchId(batch), made)]);
+        journal.line(0, vec![Event::Enclosure(EnclosureId(1), enclosure)]);
+        for pool in 0..POOLS {
+            let added = PoolChange::Added {
+                enclosure: EnclosureId(1),
+                water: water(pool),
+                litres: HOLDS,
+                life: Life::InUse,
+            };
+            journal.line(0, vec![Event::Pool(PoolId(pool), added)]);
+        }
+        for batch in 0..BATCHES {
+            let made = BatchChange::Made {
+                vessel: format!("Can {batch}"),
+                water: water(batch),
+                litres: MADE,
+                salinity: made_for(batch),
+                conditioned: true,
+                dosed_ml: 0.0,
+            };
+            // The last one is made only later, so that some draws come before it.
+            let minutes = if batch + 1 == BATCHES { 1_000 } else { 1 };
+            journal.line(minutes, vec![Event::Batch(BatchId(batch), made)]);
+        }
+        journal
     }
-    let fixed = so_far.len();
+}
+
+/// A journal of deeds. Retractions take back a whole line.
+fn journal(deeds: &[Deed]) -> Vec<Entry> {
+    let mut journal = Journal::begun();
+    let fixed = journal.lines.len();
     for (kind, batch, pool, share, from, minutes) in deeds {
         let (batch, target) = (BatchId(*batch), Target::Pool(PoolId(*pool)));
         let litres = (share * 3.0 * 100.0).round() / 100.0;
@@ -125,17 +140,16 @@ fn journal(deeds: &[Deed]) -> Vec<Entry> {
             6 => with(Duty::Change, Part::Whole, HOLDS),
             7..=9 => with(Duty::TopUp, Part::Whole, litres),
             _ => {
-                let may = so_far.len() - fixed;
-                if may == 0 {
+                let may = &journal.lines[fixed..];
+                let Some(line) = may.get((may.len() as f64 * share) as usize).or(may.last()) else {
                     continue;
-                }
-                let index = fixed + ((may as f64 * share) as usize).min(may - 1);
-                so_far[index].iter().map(|seq| Event::Retract(*seq)).collect()
+                };
+                line.iter().map(|seq| Event::Retract(*seq)).collect()
             }
         };
-        so_far = line(&mut entries, *minutes, events);
+        journal.line(*minutes, events);
     }
-    entries
+    journal.entries
 }
 
 /// One pour into a pool: its water without salt, its salt, and how much of the pour holds what is dissolved here.

@@ -22,6 +22,20 @@ const VESSELS: [(&str, Water, f64); 3] = [
     ("North jug", Water::Salt, 35.0),
 ];
 
+fn vessels() -> impl Iterator<Item = Event> {
+    (1..).zip(VESSELS).map(|(number, (vessel, water, salinity))| {
+        let made = BatchChange::Made {
+            vessel: vessel.to_owned(),
+            water,
+            litres: 20.0,
+            salinity,
+            conditioned: true,
+            dosed_ml: 0.0,
+        };
+        Event::Batch(BatchId(number), made)
+    })
+}
+
 /// A place with enclosures whose names are easily mistaken.
 pub(super) struct House {
     book: Book,
@@ -77,17 +91,7 @@ impl House {
             };
             events.push(Event::OwnDuty(OwnDutyId(number), OwnDutyChange::Added(duty)));
         }
-        for (number, (vessel, water, salinity)) in (1..).zip(VESSELS) {
-            let made = BatchChange::Made {
-                vessel: vessel.to_owned(),
-                water,
-                litres: 20.0,
-                salinity,
-                conditioned: true,
-                dosed_ml: 0.0,
-            };
-            events.push(Event::Batch(BatchId(number), made));
-        }
+        events.extend(vessels());
         let by = CarerId(1);
         let entry = |(seq, event)| Entry {
             seq,

@@ -1,7 +1,7 @@
 //! Logging what was done.
 
 use jiff::Timestamp;
-use wrackline_core::care::{Duty, Rule, cadence, guard, standing};
+use wrackline_core::care::{Duty, Guarded, Rule, cadence, guard, standing};
 use wrackline_core::journal::{Event, Part};
 use wrackline_core::place::Target;
 
@@ -102,21 +102,10 @@ pub fn did(desk: &Desk<'_>, did: Did) -> Result<Outcome, Refused> {
     if let Some(batch) = did.batch.filter(|_| !draws.is_empty()) {
         draw::check(desk, batch, &did, at, &draws)?;
     }
-    let said = guarded.iter().map(|(target, earlier)| {
-        let guarded = desk.say(&msg!(
-            "guarded",
-            who = desk.tell.carer(earlier.done.by),
-            target = desk.tell.target(*target),
-            duty = desk.tell.duty(earlier.done.duty),
-            at = desk.tell.near(earlier.done.at),
-            ago = desk.tell.ago(earlier.done.at)
-        ));
-        match doses::would_be(desk, &did, *target) {
-            Some(total) => format!("{guarded} {total}"),
-            None => guarded,
-        }
-    });
-    let said: Vec<String> = said.collect();
+    let said: Vec<String> = guarded
+        .iter()
+        .map(|(target, earlier)| guarded_line(desk, &did, *target, earlier))
+        .collect();
     if drafts.is_empty() {
         let again: Vec<Press> = guarded
             .iter()
@@ -134,6 +123,22 @@ pub fn did(desk: &Desk<'_>, did: Did) -> Result<Outcome, Refused> {
         answer.blocks.splice(end..end, offered);
         answer
     }))
+}
+
+/// That a log within the guard time was not taken; of conditioner with what the pool had in all.
+fn guarded_line(desk: &Desk<'_>, did: &Did, target: Target, earlier: &Guarded) -> String {
+    let said = desk.say(&msg!(
+        "guarded",
+        who = desk.tell.carer(earlier.done.by),
+        target = desk.tell.target(target),
+        duty = desk.tell.duty(earlier.done.duty),
+        at = desk.tell.near(earlier.done.at),
+        ago = desk.tell.ago(earlier.done.at)
+    ));
+    match doses::would_be(desk, did, target) {
+        Some(total) => format!("{said} {total}"),
+        None => said,
+    }
 }
 
 /// What else a duty brings into the journal: water from a batch, litres, or millilitres of conditioner.
