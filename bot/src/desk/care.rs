@@ -107,9 +107,11 @@ pub fn did(desk: &Desk<'_>, did: Did) -> Result<Outcome, Refused> {
         .map(|(target, earlier)| guarded_line(desk, &did, *target, earlier))
         .collect();
     if drafts.is_empty() {
+        // A press repeats the duty alone, without what was said beside it.
+        let bare = did.part == Part::Whole && did.litres.is_none() && did.batch.is_none();
         let again: Vec<Press> = guarded
             .iter()
-            .filter(|_| did.part == Part::Whole && did.at.is_none() && by == desk.me)
+            .filter(|_| bare && did.at.is_none() && by == desk.me)
             .map(|(target, _)| again_press(desk, did.duty, *target))
             .collect();
         return Ok(Outcome::answer(refused_with(desk, &said.join("\n"), again)));
