@@ -1,5 +1,6 @@
 //! The integration tests: one binary, a module per behaviour.
 
+mod batches;
 mod cadence;
 mod care;
 mod chats;

@@ -16,6 +16,7 @@ const ENGLISH: [(&str, &str); 9] = [
     ("desk", include_str!("../locales/en/desk.ftl")),
     ("posts", include_str!("../locales/en/posts.ftl")),
     ("set-up", include_str!("../locales/en/set-up.ftl")),
+    ("batches", include_str!("../locales/en/batches.ftl")),
     ("how", include_str!("../locales/en/how.ftl")),
     ("fit", include_str!("../locales/en/fit.ftl")),
     ("photo", include_str!("../locales/en/photo.ftl")),

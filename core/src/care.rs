@@ -19,5 +19,5 @@ pub use cadence::{Because, Cadence, Pace, cadence};
 pub use calendar::{OwnDuty, Schedule};
 pub use catalogue::{Basis, CATALOGUE, Duty, Every, Grace, Numbers, Rule, RuleRow};
 pub use closed::closers;
-pub use guard::{Guarded, guard};
+pub use guard::{Dosed, Guarded, dosed, guard};
 pub use standing::{DueBy, Mark, Standing, TurnKey, standing};

@@ -17,6 +17,7 @@ use crate::pool::contents::Gravel;
 use crate::pool::shape::Shape;
 use crate::quantity::{GravityConvention, Measured, Units};
 use crate::supplies::SupplyChange;
+use crate::water::batch::BatchId;
 
 /// The number of an entry within its place, from 1, in order of arrival.
 pub type Seq = u64;
@@ -66,6 +67,12 @@ pub enum Event {
     Did(Duty, Target, Part),
     /// Litres that went in or out with the entry right before this one, of the same line.
     Amount(f64),
+    /// Litres of prepared water that went in with the duty right before this one, of the same line.
+    Drew(BatchId, f64),
+    /// Millilitres of conditioner that went in with the duty right before this one, of the same line.
+    Dosed(f64),
+    /// A batch of prepared water was made, or something about it is known.
+    Batch(BatchId, BatchChange),
     /// A turn needed no doing.
     NotNeeded {
         /// The turn.
@@ -258,6 +265,50 @@ pub enum GearChange {
     Proven,
     /// It was taken off.
     Removed,
+}
+
+/// What happened to a batch of prepared water, or what was found out about it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum BatchChange {
+    /// It was made.
+    Made {
+        /// What its vessel is called.
+        vessel: String,
+        /// Which water it is.
+        water: Water,
+        /// How many litres.
+        litres: f64,
+        /// The salinity that it was made for, in g/kg.
+        salinity: f64,
+        /// Whether it was conditioned.
+        conditioned: bool,
+        /// With how many millilitres of the bottle; 0 where that was not said.
+        dosed_ml: f64,
+    },
+    /// Its salt was read.
+    Measured(Measured),
+    /// It was conditioned later on.
+    Conditioned {
+        /// With how many millilitres of the bottle; 0 where that was not said.
+        dosed_ml: f64,
+    },
+    /// The last day on which it is used.
+    UseBy(civil::Date),
+    /// It proved wrong.
+    Wrong(Fault),
+    /// What was left of it was poured away.
+    Retired,
+}
+
+/// How a batch proved wrong.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Fault {
+    /// It had not been conditioned; conditioning mends what is left.
+    Unconditioned,
+    /// Its salinity was another one; what is left is good again once it has been measured anew.
+    Salinity,
 }
 
 /// A change of a duty of the place's own.

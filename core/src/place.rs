@@ -10,6 +10,7 @@ use crate::civil::Zone;
 use crate::particulars::{EnclosureMade, PoolMade, RoomAir};
 use crate::quantity::{GravityConvention, Units};
 use crate::supplies::Supplies;
+use crate::water::batch::BatchId;
 
 macro_rules! id {
     ($(#[$doc:meta])* $name:ident) => {
@@ -198,6 +199,23 @@ pub struct Pool {
     pub made: PoolMade,
 }
 
+/// A batch of prepared water in its vessel, as it was made.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Prepared {
+    /// Its number.
+    pub id: BatchId,
+    /// What its vessel is called.
+    pub vessel: String,
+    /// Which water it is.
+    pub water: Water,
+    /// How many litres were made.
+    pub litres: f64,
+    /// When it was made.
+    pub made_at: Timestamp,
+    /// When what was left of it was poured away.
+    pub retired: Option<Timestamp>,
+}
+
 /// A person who shares the work.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Carer {
@@ -236,6 +254,8 @@ pub struct Place {
     pub pools: BTreeMap<PoolId, Pool>,
     /// Duties of its own with the moment from which they count, retired ones left out.
     pub duties: BTreeMap<OwnDutyId, (OwnDuty, Timestamp)>,
+    /// Batches of prepared water, those poured away included.
+    pub batches: BTreeMap<BatchId, Prepared>,
     /// Numbers of the catalogue that this place set otherwise, with the moment from which they count.
     pub numbers: BTreeMap<Rule, (Numbers, Timestamp)>,
     /// What it mixes with.

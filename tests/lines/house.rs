@@ -7,12 +7,34 @@ use wrackline::words::Words;
 use wrackline_core::care::{Duty, OwnDuty, Schedule};
 use wrackline_core::civil::Zone;
 use wrackline_core::journal::{
-    Book, CarerChange, EnclosureChange, Entry, Event, OwnDutyChange, Part, PlaceChange, PoolChange,
-    RoundChange,
+    BatchChange, Book, CarerChange, EnclosureChange, Entry, Event, OwnDutyChange, Part, PlaceChange,
+    PoolChange, RoundChange,
 };
 use wrackline_core::place::{
     CarerId, EnclosureId, Life, OwnDutyId, Place, PoolId, Role, RoundId, Target, Water,
 };
+use wrackline_core::water::batch::BatchId;
+
+/// Vessels of prepared water, one of which is called like an enclosure in part.
+const VESSELS: [(&str, Water, f64); 3] = [
+    ("Blue can", Water::Salt, 35.0),
+    ("Can by the door", Water::Fresh, 0.0),
+    ("North jug", Water::Salt, 35.0),
+];
+
+fn vessels() -> impl Iterator<Item = Event> {
+    (1..).zip(VESSELS).map(|(number, (vessel, water, salinity))| {
+        let made = BatchChange::Made {
+            vessel: vessel.to_owned(),
+            water,
+            litres: 20.0,
+            salinity,
+            conditioned: true,
+            dosed_ml: 0.0,
+        };
+        Event::Batch(BatchId(number), made)
+    })
+}
 
 /// A place with enclosures whose names are easily mistaken.
 pub(super) struct House {
@@ -69,6 +91,7 @@ impl House {
             };
             events.push(Event::OwnDuty(OwnDutyId(number), OwnDutyChange::Added(duty)));
         }
+        events.extend(vessels());
         let by = CarerId(1);
         let entry = |(seq, event)| Entry {
             seq,
@@ -171,10 +194,13 @@ impl House {
                 let litres = did
                     .litres
                     .map_or_else(String::new, |litres| format!(" {litres:.3} L"));
+                let vessel = did.batch.map_or_else(String::new, |id| {
+                    format!(" from {}", self.place.batches[&id].vessel)
+                });
                 let again = if did.again { " again" } else { "" };
                 let (duty, spot, at) = (self.duty(did.duty), self.spot(&did.spot), self.time(did.at));
                 format!(
-                    "did {duty} {spot}{part}{litres}{at}{}{again}{}",
+                    "did {duty} {spot}{part}{litres}{vessel}{at}{}{again}{}",
                     by(&did.by),
                     note(&did.note)
                 )

@@ -172,6 +172,7 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
         (Kind::Carer, _) => "Ilja",
         (Kind::Round, _) => "Morning",
         (Kind::OwnDuty, _) => "Rake sand",
+        (Kind::Vessel, _) => "Blue can",
         (Kind::Name, _) if adds => "Brand new",
         (Kind::Name, _) => "By another name",
         (Kind::Volume, _) => "6 L",
@@ -210,7 +211,7 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
 }
 
 /// Arguments that exclude each other; only the first of such is written.
-const EXCLUDED: [&str; 4] = ["steps", "removable", "on", "cron"];
+const EXCLUDED: [&str; 5] = ["steps", "removable", "on", "cron", "unconditioned"];
 
 /// Whether an argument may stand beside all the others of its line that are told.
 pub(super) fn is_told(line: &LineSpec, arg: &ArgSpec) -> bool {

@@ -12,13 +12,15 @@ fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
     let value = match (kind, name) {
         (3, "duty") if line.starts_with("duty") => "Rake sand",
         (3, "duty") => "change",
+        (3, "vessel" | "batch") => "Brand new",
         (3, "enclosure") => "Brand new",
         (3, "spot") if line.starts_with("enclosure") => "North",
         (3, "spot") => "north salt",
+        (3, "readings") if line == "batch add" => "0.2 g/kg",
         (3, "readings") => "sg 1.0245 25/25 26.1C",
         (3, "sighting") => "wet substrate",
         (3, "at" | "from") => "12:00",
-        (3, "until") => "2026-04-02",
+        (3, "until" | "use-by") => "2026-04-02",
         (3, "by" | "carer") => "Ilja Example",
         (3, "stand-in") => "Maren Example",
         (3, "round") => "morning",
@@ -76,9 +78,9 @@ fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
         (3, "bore") => "9 mm",
         (3, "bucket") => "12 L",
         // Said on another day: the code of a link, and what excludes what is said already.
-        (3, "code" | "on" | "cron" | "steps") | (5, "closed" | "removable") => return None,
         // What is told of air alone; the gear here is the filter.
         (5, "check-valve" | "weighted") => return None,
+        (3, "code" | "on" | "cron" | "steps") | (5, "closed" | "removable" | "unconditioned") => return None,
         (3, "time") if line == "duty add" => return None,
         (3, "time") if line == "rounds set" => "07:30",
         (3, "time") => "21:00",
@@ -136,6 +138,7 @@ fn leaves(stage: &Stage) -> Vec<(String, Vec<Value>)> {
     // What takes something away comes last, and what holds others after them.
     found.sort_by_key(|(line, _)| {
         (
+            line != "batch add",
             line.ends_with("retire"),
             line == "enclosure retire",
             line == "pool retire",

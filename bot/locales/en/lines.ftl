@@ -21,6 +21,7 @@ no-undo-no-number = “{ $text }” is no number of an entry; say /undo for your
 need-duty = The duty
 need-spot = The pool or enclosure
 need-enclosure = The enclosure
+need-vessel = The name of the vessel
 need-readings = The reading with its unit
 need-sighting = What was seen
 need-name = The name
@@ -89,6 +90,14 @@ no-rule-no-weekdays = The catalogue counts days or hours, not days of the week; 
 
 # The chat platform.
 no-member-unknown = “{ $text }” is no member of the group's chat; choose one there, with @.
+
+# Prepared water.
+no-batch-none = There is no prepared water yet; say /batch add VESSEL 20 L salt 35.
+no-batch-unknown = There is no vessel “{ $text }”; there are { $names }.
+no-batch-nearest = There is no vessel “{ $text }”. Nearest: { $names }.
+no-batch-ambiguous = “{ $text }” may be { $names }; say which.
+no-batch-date-past = { $text } is past; the last day of its use lies ahead.
+no-trail-both = It is followed for its salt or for its chlorine, one at a time.
 
 # Names for new things.
 no-name-length = A name has 1 to { $most } letters.
@@ -192,6 +201,12 @@ help-week = The week summed up.
 help-turns = Whose turn, and when.
 help-fit = Pools against their enclosure: humidity, glass, depth, way out, filter.
 help-plumb = What is laid to a pool: airline, pump, filter, siphon and buckets.
+help-batch = Prepared water: made, measured, conditioned, used up.
+help-batch-add = Log prepared water in a vessel.
+help-batch-set = Say what was read in a vessel, that it was conditioned, or its last day.
+help-batch-list = List what is left, what to use first, and what is not ready.
+help-batch-retire = Say that what was left in a vessel was poured away.
+help-trail = Where the water of a vessel went, what is in each pool now, and the correction.
 help-place = The place itself: zone, quiet hours, units.
 help-place-set = Change the place's name, zone, quiet hours, units or gravity convention.
 help-place-link = Link the place to a server of the group's chat; elsewhere, get a code for it.
@@ -242,9 +257,14 @@ arg-by = who did it; you, if left out
 arg-part = how much of it, as in 50%
 arg-steps = which of its steps
 arg-amount = how much water
+arg-batch = the vessel that the water came from
 arg-again = log it although it was logged a short while ago
 arg-closed = what was seen is over: the matter is closed
 arg-note = a note, to the end of the line
+arg-vessel = what the vessel is called
+arg-conditioned = whether it was conditioned
+arg-use-by = the last day on which it is used
+arg-unconditioned = it had not been conditioned
 arg-readings = readings with their units
 arg-sighting = what was seen
 arg-entry = the entry's number

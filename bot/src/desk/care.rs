@@ -1,12 +1,13 @@
 //! Logging what was done.
 
 use jiff::Timestamp;
-use wrackline_core::care::{Duty, Rule, cadence, guard, standing};
+use wrackline_core::care::{Duty, Guarded, Rule, cadence, guard, standing};
 use wrackline_core::journal::{Event, Part};
 use wrackline_core::place::Target;
 
+use super::batches::{draw, offer};
 use super::tell::capital;
-use super::{Desk, Draft, Outcome, Refused};
+use super::{Desk, Draft, Outcome, Refused, doses};
 use crate::chat::blocks::{Answer, Block, Press};
 use crate::lines::ask::{Did, Grain, Spot};
 use crate::msg;
@@ -71,8 +72,10 @@ pub fn did(desk: &Desk<'_>, did: Did) -> Result<Outcome, Refused> {
     let by = did.by.unwrap_or(desk.me);
     let mut drafts = Vec::new();
     let mut guarded = Vec::new();
+    let mut draws = Vec::new();
     for target in targets {
         let part = part_of(desk, &did, target)?;
+        let beside = beside(desk, &did, target, part)?;
         let found = guard(desk.book(), desk.place(), did.duty, target, part, at);
         match found.filter(|_| !did.again) {
             Some(earlier) => guarded.push((target, earlier)),
@@ -84,8 +87,10 @@ pub fn did(desk: &Desk<'_>, did: Did) -> Result<Outcome, Refused> {
                     event,
                     note: did.note.clone(),
                 });
-                let amount = did.litres.map(Event::Amount);
-                drafts.extend(amount.map(|event| Draft {
+                if let (Some(Event::Drew(_, litres)), Target::Pool(pool)) = (&beside, target) {
+                    draws.push((pool, *litres));
+                }
+                drafts.extend(beside.map(|event| Draft {
                     at,
                     by,
                     event,
@@ -94,28 +99,65 @@ pub fn did(desk: &Desk<'_>, did: Did) -> Result<Outcome, Refused> {
             }
         }
     }
-    let said = guarded.iter().map(|(target, earlier)| {
-        desk.say(&msg!(
-            "guarded",
-            who = desk.tell.carer(earlier.done.by),
-            target = desk.tell.target(*target),
-            duty = desk.tell.duty(earlier.done.duty),
-            at = desk.tell.near(earlier.done.at),
-            ago = desk.tell.ago(earlier.done.at)
-        ))
-    });
-    let said: Vec<String> = said.collect();
+    if let Some(batch) = did.batch.filter(|_| !draws.is_empty()) {
+        draw::check(desk, batch, &did, at, &draws)?;
+    }
+    let said: Vec<String> = guarded
+        .iter()
+        .map(|(target, earlier)| guarded_line(desk, &did, *target, earlier))
+        .collect();
     if drafts.is_empty() {
+        // A press repeats the duty alone, without what was said beside it.
+        let bare = did.part == Part::Whole && did.litres.is_none() && did.batch.is_none();
         let again: Vec<Press> = guarded
             .iter()
-            .filter(|_| did.part == Part::Whole && did.at.is_none() && by == desk.me)
+            .filter(|_| bare && did.at.is_none() && by == desk.me)
             .map(|(target, _)| again_press(desk, did.duty, *target))
             .collect();
         return Ok(Outcome::answer(refused_with(desk, &said.join("\n"), again)));
     }
     Ok(Outcome::write(drafts, move |desk, numbers| {
-        receipt(desk, numbers, &said)
+        let besides: Vec<String> = said.iter().cloned().chain(doses::beside(desk, numbers)).collect();
+        let mut answer = receipt(desk, numbers, &besides);
+        draw::told_in(desk, numbers, &mut answer);
+        let offered = offer::for_logged(&desk.tell, numbers);
+        let end = answer.blocks.len() - 1;
+        answer.blocks.splice(end..end, offered);
+        answer
     }))
+}
+
+/// That a log within the guard time was not taken; of conditioner with what the pool had in all.
+fn guarded_line(desk: &Desk<'_>, did: &Did, target: Target, earlier: &Guarded) -> String {
+    let said = desk.say(&msg!(
+        "guarded",
+        who = desk.tell.carer(earlier.done.by),
+        target = desk.tell.target(target),
+        duty = desk.tell.duty(earlier.done.duty),
+        at = desk.tell.near(earlier.done.at),
+        ago = desk.tell.ago(earlier.done.at)
+    ));
+    match doses::would_be(desk, did, target) {
+        Some(total) => format!("{said} {total}"),
+        None => said,
+    }
+}
+
+/// What else a duty brings into the journal: water from a batch, litres, or millilitres of conditioner.
+fn beside(desk: &Desk<'_>, did: &Did, target: Target, part: Part) -> Result<Option<Event>, Refused> {
+    if let Some(batch) = did.batch {
+        return draw::litres_for(desk, did, target, part).map(|litres| Some(Event::Drew(batch, litres)));
+    }
+    let holds = match target {
+        Target::Pool(id) => desk.place().pools.get(&id).map(|pool| pool.litres),
+        _ => None,
+    };
+    match (did.litres, holds) {
+        (Some(litres), Some(holds)) if did.duty == Duty::Condition => {
+            doses::said(desk, litres, holds).map(|ml| Some(Event::Dosed(ml)))
+        }
+        (litres, _) => Ok(litres.map(Event::Amount)),
+    }
 }
 
 fn again_press(desk: &Desk<'_>, duty: Duty, target: Target) -> Press {
@@ -261,11 +303,12 @@ fn receipt_line(desk: &Desk<'_>, seq: u64) -> Option<String> {
         Part::Fraction(fraction) => desk.say(&msg!("did-fraction", percent = percent(*fraction))),
         Part::Steps(mask) => desk.say(&msg!("did-steps", steps = tell.list(&steps(*mask)))),
     };
-    let amount = desk
-        .book()
-        .amount(seq)
-        .map(|litres| format!(", {}", tell.litres(litres)));
-    let how_much = how_much + &amount.unwrap_or_default();
+    let amount = if *duty == Duty::Condition {
+        doses::told_of(desk, seq)
+    } else {
+        desk.book().amount(seq).map(|litres| tell.litres(litres))
+    };
+    let how_much = how_much + &amount.map_or_else(String::new, |amount| format!(", {amount}"));
     let first = desk.say(&msg!(
         "receipt",
         what = what,

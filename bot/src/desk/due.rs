@@ -7,6 +7,7 @@ use wrackline_core::civil::plus_minutes;
 use wrackline_core::place::CarerId;
 use wrackline_core::rota::{self, Hand};
 
+use super::batches::offer;
 use super::tell::Tell;
 use super::{Desk, json};
 use crate::chat::blocks::{Answer, Block, Item};
@@ -114,6 +115,10 @@ pub fn due(desk: &Desk<'_>, everyone: bool) -> Answer {
         });
         blocks.push(list(&soon));
     }
+    blocks.extend(offer::for_turns(
+        &desk.tell,
+        all.iter().map(|(standing, _)| standing),
+    ));
     blocks.extend(quiet_zones(desk));
     let turns = all
         .iter()

@@ -4,7 +4,9 @@
 //! One file per family of lines; [`posts`] renders what the bot says of itself, [`tell`] knows how things are told.
 
 mod alarms;
+pub mod batches;
 pub mod care;
+mod doses;
 pub mod due;
 mod fit;
 pub mod how;
@@ -29,7 +31,7 @@ use wrackline_core::place::{CarerId, Place, Role};
 
 use crate::chat::blocks::{Answer, Block, Item, Press};
 use crate::house::Input;
-use crate::lines::ask::Ask;
+use crate::lines::ask::{Ask, BatchAsk};
 use crate::lines::table::Who;
 use crate::lines::{self, Context};
 use crate::msg;
@@ -281,6 +283,7 @@ impl<'a> Desk<'a> {
     fn may_go_back(&self, ask: &Ask) -> Result<(), Refused> {
         let at = match ask {
             Ask::Did(did) => did.at,
+            Ask::Batch(BatchAsk::Add { from, .. }) => *from,
             Ask::Read { at, .. } | Ask::Saw { at, .. } => *at,
             _ => None,
         };
@@ -338,6 +341,7 @@ impl<'a> Desk<'a> {
             Ask::Dilute(ask) => water::dilute(self, &ask).map(Outcome::answer),
             Ask::Fit(ask) => fit::fit(self, &ask).map(Outcome::answer),
             Ask::Plumb(ask) => plumb::plumb(self, &ask).map(Outcome::answer),
+            Ask::Batch(ask) => batches::batch(self, ask),
             Ask::SetUp(set_up) => setup::set_up(self, set_up),
             Ask::Help { line } => Ok(Outcome::answer(how::help(self, line))),
         }

@@ -171,6 +171,7 @@ fn did_ask(turn: &TurnKey, again: bool) -> Did {
         spot,
         part: Part::Whole,
         litres: None,
+        batch: None,
         at: None,
         by: None,
         again,

@@ -67,6 +67,9 @@ fn can_retract(event: &Event) -> bool {
             | Event::Cannot { .. }
             | Event::Took { .. }
             | Event::Amount(_)
+            | Event::Drew(..)
+            | Event::Dosed(_)
+            | Event::Batch(..)
             | Event::Read(..)
             | Event::Saw(..)
             | Event::Noted(_)
@@ -136,7 +139,8 @@ fn name(desk: &Desk<'_>, seq: Seq) -> Option<String> {
             let fact = super::setup::made_told::fact(desk, *fact);
             format!("{}: {fact}", tell.pool(*pool))
         }
-        Event::Amount(_) => return None,
+        Event::Batch(id, change) => super::batches::named(tell, *id, change),
+        Event::Amount(_) | Event::Drew(..) | Event::Dosed(_) => return None,
         _ => tell.word("an-answer"),
     };
     Some(desk.say(&msg!("undone-one", what = what, at = tell.near(entry.at))))

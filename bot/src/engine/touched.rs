@@ -59,7 +59,7 @@ impl Touched {
                 }
             }
             Event::Retract(wrong) => self.by(book, *wrong),
-            Event::Published(_) | Event::Amount(_) => {}
+            Event::Published(_) | Event::Amount(_) | Event::Drew(..) | Event::Dosed(_) => {}
             // A change of the place may change what any turn of the last calls looks like.
             _ => self.all = true,
         }

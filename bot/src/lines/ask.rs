@@ -3,6 +3,7 @@
 mod water;
 mod fields;
 mod fitting;
+mod batch;
 
 use jiff::{Timestamp, civil};
 use wrackline_core::care::{Duty, Schedule};
@@ -14,6 +15,8 @@ use wrackline_core::quantity::{GravityConvention, Measured, Units};
 pub use self::water::{Dilute, Mix, MixAmount, MixStands, SupplyField, SupplyLabel};
 pub use self::fields::{EnclosureField, PoolField};
 pub use self::fitting::{Fit, Plumb};
+pub use self::batch::{BatchAsk, Suspect};
+use wrackline_core::water::batch::BatchId;
 
 /// What a SPOT came to: one pool, one enclosure, or a set of them.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -49,6 +52,8 @@ pub struct Did {
     pub part: Part,
     /// Litres that went in or out, as said.
     pub litres: Option<f64>,
+    /// The batch that the water came from.
+    pub batch: Option<BatchId>,
     /// When; `None`: now.
     pub at: Option<Timestamp>,
     /// Who; `None`: the one who says it.
@@ -143,6 +148,8 @@ pub enum Ask {
     Fit(Fit),
     /// What is laid to a pool.
     Plumb(Plumb),
+    /// Prepared water, and where it went.
+    Batch(BatchAsk),
     /// Set-up lines.
     SetUp(SetUp),
     /// What can be said.

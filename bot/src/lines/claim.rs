@@ -2,10 +2,11 @@
 
 use wrackline_core::quantity::{Problem, Units, fraction, length_cm, mass_g, volume};
 
+use super::people::Vessels;
 use super::problem::problem;
 use super::table::{ArgSpec, Kind, Lead};
 use super::token::{Token, join};
-use super::{Context, Figure, Refusal, choice, figure, figures, mention, people, refuse, schedule, when};
+use super::{Context, Figure, Refusal, choice, figure, figures, mention, people, refuse, schedule, spot, when};
 use crate::msg;
 
 /// What comes of a small word.
@@ -52,6 +53,7 @@ pub(super) fn claim(spec: &ArgSpec, run: &[Token], ctx: &Context<'_>) -> Claim {
         Kind::Concentration => longest(run, &|words| figures::concentration(words).map(drop)),
         Kind::Decimal => longest(run, &|words| figures::decimal(words).map(drop)),
         Kind::Figure(one) => figure_of(one, run, ctx),
+        Kind::Vessel => vessel(run, ctx),
         Kind::Carer if people::is_nobody(&run[..1]) => Claim::Take(1),
         Kind::Carer => longest(run, &|words| people::carer(words, ctx).map(drop)),
         Kind::Choice(choices) => longest(run, &|words| choice::of(words, choices).map(drop)),
@@ -94,6 +96,18 @@ fn mention_of(spec: &ArgSpec, run: &[Token]) -> Claim {
         (None, Lead::Either(_)) => Claim::Bare,
         (None, _) => Claim::Refuse(mention::unknown(&run[..1])),
     }
+}
+
+/// "From" is a word of many uses: it leads to a vessel where one is named behind it, and no pool or enclosure is.
+fn vessel(run: &[Token], ctx: &Context<'_>) -> Claim {
+    let most = run.len().min(QUANTITY_WORDS_MAX);
+    let find = |fits: &dyn Fn(&[Token]) -> bool| (1..=most).rev().find(|end| fits(&run[..*end]));
+    let whole = find(&|words| people::is_vessel(words, Vessels::InUse, ctx));
+    let in_part = || {
+        let is_spot = find(&|words| spot::read(words, ctx).is_ok()).is_some();
+        find(&|words| !is_spot && people::vessel(words, Vessels::InUse, ctx).is_ok())
+    };
+    whole.or_else(in_part).map_or(Claim::Bare, Claim::Take)
 }
 
 fn days(words: &[Token]) -> Result<(), Refusal> {

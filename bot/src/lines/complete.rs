@@ -159,6 +159,8 @@ fn waiting(specs: &'static [ArgSpec], typed: &[Token], ctx: &Context<'_>) -> Opt
     let behind = &typed[at + words..];
     let waits = match spec.kind {
         Kind::Flag => false,
+        // Without prepared water "from" is a word like any other.
+        Kind::Vessel if ctx.place.batches.is_empty() => false,
         Kind::Rest | Kind::Text | Kind::Name => true,
         _ if behind.is_empty() => true,
         // A value of several words may be only begun: "life out of".
@@ -213,6 +215,10 @@ pub(super) fn values(spec: &ArgSpec, ctx: &Context<'_>) -> Vec<Candidate> {
         Kind::Choice(choices) => all(owned(choices)),
         Kind::Switch => all(owned(&["yes", "no"])),
         Kind::Carer => all(people::carers(ctx)
+            .into_iter()
+            .map(|(_, name)| name.to_owned())
+            .collect()),
+        Kind::Vessel => all(people::vessels(people::Vessels::InUse, ctx)
             .into_iter()
             .map(|(_, name)| name.to_owned())
             .collect()),

@@ -7,9 +7,10 @@ use wrackline_core::place::Target;
 use super::ask::{Ask, Did, Grain, Spot};
 use super::duty::{duties, no_duty};
 use super::parse::Call;
+use super::people::Vessels;
 use super::table::Kind;
 use super::token::{Token, join};
-use super::{Context, Refusal, refuse, spot, values};
+use super::{Context, Refusal, people, refuse, spot, values};
 use crate::msg;
 
 /// Reads a `/did` line.
@@ -25,12 +26,16 @@ pub(super) fn did(mut call: Call<'_>) -> Result<Ask, Refusal> {
             // "Half change north salt", "top up north salt 2 L": quantities are clear without their small words.
             call.args.bare = words;
             take_quantities(&mut call);
-            duty_and_spot(&call.args.bare, &call).map_err(|_| refusal)?
+            duty_and_spot(&call.args.bare, &call).map_err(|_| no_vessel(&call).unwrap_or(refusal))?
         }
     };
     let at = values::past(&call.args, ctx)?;
     let by = values::carer(&call.args, "by", ctx)?;
     let litres = values::litres(&call.args, "amount", ctx)?;
+    let named = call.args.get("batch");
+    let batch = named
+        .map(|words| people::vessel(words, Vessels::InUse, ctx))
+        .transpose()?;
     let (again, note) = (call.args.has("again"), values::text(&call.args, "note"));
     let part = part(&call, duty)?;
     Ok(Ask::Did(Did {
@@ -38,11 +43,20 @@ pub(super) fn did(mut call: Call<'_>) -> Result<Ask, Refusal> {
         spot,
         part,
         litres,
+        batch,
         at,
         by,
         again,
         note,
     }))
+}
+
+/// "From" with words behind it that are no vessel, where all before it is clear.
+fn no_vessel(call: &Call<'_>) -> Option<Refusal> {
+    let words = &call.args.bare;
+    let from = words.iter().position(|word| word.is("from"))?;
+    duty_and_spot(&words[..from], call).ok()?;
+    people::vessel(&words[from + 1..], Vessels::InUse, call.ctx).err()
 }
 
 fn has_any(call: &Call<'_>) -> bool {

@@ -5,7 +5,7 @@ use super::nearest::{list, nearest};
 use super::split::{Args, split};
 use super::table::{ArgSpec, LINES, Lead, LineSpec, Need, SubSpec, Who, spec};
 use super::token::{Token, join, tokens};
-use super::{Context, Refusal, care, did, fitting, place, pool, refuse, set_up, supplies, usage, water};
+use super::{Context, Refusal, batch, care, did, fitting, place, pool, refuse, set_up, supplies, usage, water};
 use crate::msg;
 
 /// The most words of a line that are sought for names, its values and note left out. What people say has a dozen;
@@ -222,6 +222,8 @@ fn dispatch(call: Call<'_>) -> Result<Ask, Refusal> {
         ("did", _) => did::did(call),
         ("fit", _) => fitting::fit(call),
         ("plumb", _) => fitting::plumb(call),
+        ("batch", _) => batch::batch(call, sub),
+        ("trail", _) => batch::trail(call),
         ("place", _) => place::place(call, sub),
         ("enclosure", _) => place::enclosure(call, sub),
         ("pool", _) => pool::pool(call, sub),

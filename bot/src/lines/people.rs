@@ -1,6 +1,8 @@
-//! Carers, rounds and own duties by any unambiguous part of their names.
+//! Carers, rounds, own duties and vessels by any unambiguous part of their names.
 
+use jiff::Timestamp;
 use wrackline_core::place::{CarerId, OwnDutyId, RoundId};
+use wrackline_core::water::batch::BatchId;
 
 use super::nearest::{list, nearest};
 use super::token::{Token, join, keys};
@@ -121,4 +123,72 @@ pub(super) fn own_duty(tokens: &[Token], ctx: &Context<'_>) -> Result<OwnDutyId,
         return Err(refuse(msg!("no-own-none")));
     }
     one(tokens, &all, &among)
+}
+
+/// Which vessels are meant.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Vessels {
+    /// Those with a batch that was not poured away.
+    InUse,
+    /// All that had one until then.
+    Until(Timestamp),
+}
+
+/// The batch in a vessel: the last one that was made in it.
+pub(super) fn vessel(tokens: &[Token], which: Vessels, ctx: &Context<'_>) -> Result<BatchId, Refusal> {
+    let among = Among {
+        unknown: "no-batch-unknown",
+        nearest: "no-batch-nearest",
+        ambiguous: "no-batch-ambiguous",
+    };
+    let all = vessels(which, ctx);
+    if all.is_empty() {
+        return Err(refuse(msg!("no-batch-none")));
+    }
+    match named(tokens, &all) {
+        Some(batch) => Ok(batch),
+        None => one(without_article(tokens), &all, &among),
+    }
+}
+
+/// Whether words are the whole name of a vessel.
+pub(super) fn is_vessel(tokens: &[Token], which: Vessels, ctx: &Context<'_>) -> bool {
+    named(tokens, &vessels(which, ctx)).is_some()
+}
+
+/// The one whose whole name the words are, with or without an article before it.
+fn named(tokens: &[Token], all: &[(BatchId, &str)]) -> Option<BatchId> {
+    [tokens, without_article(tokens)].into_iter().find_map(|words| {
+        let asked: Vec<String> = words.iter().flat_map(|token| keys(&token.text)).collect();
+        let found = all.iter().find(|(_, name)| keys(name) == asked);
+        found.map(|(batch, _)| *batch)
+    })
+}
+
+/// "The blue can" is Blue can.
+fn without_article(tokens: &[Token]) -> &[Token] {
+    match tokens {
+        [first, rest @ ..] if !rest.is_empty() && ["the", "my", "our"].iter().any(|word| first.is(word)) => rest,
+        _ => tokens,
+    }
+}
+
+/// Vessels with the last batch in each.
+pub(super) fn vessels<'a>(which: Vessels, ctx: &Context<'a>) -> Vec<(BatchId, &'a str)> {
+    let meant = |batch: &&wrackline_core::place::Prepared| match which {
+        Vessels::InUse => true,
+        Vessels::Until(until) => batch.made_at <= until,
+    };
+    let mut made: Vec<_> = ctx.place.batches.values().filter(meant).collect();
+    made.sort_by_key(|batch| std::cmp::Reverse((batch.made_at, batch.id)));
+    let mut seen: Vec<Vec<String>> = Vec::new();
+    made.retain(|batch| {
+        let name = keys(&batch.vessel);
+        let first = !seen.contains(&name);
+        seen.push(name);
+        first && (which != Vessels::InUse || batch.retired.is_none())
+    });
+    made.iter()
+        .map(|batch| (batch.id, batch.vessel.as_str()))
+        .collect()
 }

@@ -173,7 +173,12 @@ pub(super) fn known_names<'a>(ctx: &Context<'a>) -> impl Iterator<Item = &'a str
     let duties = ctx.place.duties.values().map(|(duty, _)| duty.name.as_str());
     let carers = ctx.book.names.values().map(String::as_str);
     let rounds = ctx.place.rounds.iter().map(|round| round.name.as_str());
-    enclosures.chain(duties).chain(carers).chain(rounds)
+    let vessels = ctx.place.batches.values().map(|batch| batch.vessel.as_str());
+    enclosures
+        .chain(duties)
+        .chain(carers)
+        .chain(rounds)
+        .chain(vessels)
 }
 
 /// Times that are clear without their small word: "yesterday 21:00", "2h ago".

@@ -1,6 +1,7 @@
 //! The one table that defines every line. The parser, completion, help texts, tests and the native commands of a
 //! chat platform all come from it.
 
+mod batch;
 mod care;
 mod fitting;
 mod set_up;
@@ -44,6 +45,8 @@ pub enum Kind {
     Round,
     /// A duty of the place's own.
     OwnDuty,
+    /// A vessel of prepared water.
+    Vessel,
     /// A name for something new.
     Name,
     /// A volume of water.
@@ -233,6 +236,8 @@ pub const LINES: &[LineSpec] = &[
     care::TURNS,
     fitting::FIT,
     fitting::PLUMB,
+    batch::BATCH,
+    batch::TRAIL,
     set_up::PLACE,
     set_up::ENCLOSURE,
     set_up::POOL,

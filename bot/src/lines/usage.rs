@@ -61,6 +61,8 @@ fn placeholder(arg: &ArgSpec) -> &'static str {
         Kind::Date => "DATE",
         Kind::Clock => "08:00",
         Kind::ClockSpan => "22:00 to 07:00",
+        Kind::Vessel => "VESSEL",
+        Kind::Name if arg.name == "vessel" => "VESSEL",
         Kind::Carer | Kind::Name | Kind::Round | Kind::OwnDuty => "NAME",
         Kind::Volume => "VOLUME",
         Kind::Mass => "358 g",

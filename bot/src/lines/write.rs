@@ -25,7 +25,7 @@ pub fn write(line: &LineSpec, sub: Option<&SubSpec>, given: &[(&str, &str)]) -> 
                     words.push(all[0].to_owned());
                 }
                 let free = matches!(kind, Kind::Name | Kind::Text | Kind::Rest | Kind::Cron);
-                let named = matches!(kind, Kind::Carer | Kind::OwnDuty | Kind::Round);
+                let named = matches!(kind, Kind::Carer | Kind::OwnDuty | Kind::Round | Kind::Vessel);
                 let parts = tokens(value);
                 let small = (0..parts.len()).any(|at| small_word(&parts[at..], specs).is_some());
                 words.push(if free || (named && small) {

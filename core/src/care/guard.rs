@@ -6,6 +6,8 @@ use super::{CATALOGUE, Duty, anchor, cadence};
 use crate::civil::seconds_between;
 use crate::journal::{Book, Done, DoneKind, Part};
 use crate::place::{Place, Target};
+use crate::quantity::{Hours, Litres, Millilitres};
+use crate::water::conditioner::{Given, doses_within};
 
 /// An earlier log within the guard time.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -42,6 +44,66 @@ pub fn guard(
         .max_by_key(|done| (-seconds_between(done.at, at).abs(), done.seq))?;
     (!completes(book, duty, target, &near, part)).then_some(Guarded {
         done: *last,
+        guard_min,
+    })
+}
+
+/// Conditioner that a pool was given within the guard time.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Dosed {
+    /// How many doses.
+    pub doses: usize,
+    /// Of how many of them the millilitres were said.
+    pub said: usize,
+    /// Those millilitres together.
+    pub ml: f64,
+    /// The guard time in minutes.
+    pub guard_min: u32,
+}
+
+/// The doses of conditioner that a pool was given within one guard time at most around a moment; `None` where that is
+/// no pool. A change of water is no dose of the pool.
+#[must_use]
+pub fn dosed(book: &Book, place: &Place, target: Target, at: Timestamp) -> Option<Dosed> {
+    let Target::Pool(pool) = target else { return None };
+    let water = Litres(
+        book.pool_at(pool, at)
+            .or_else(|| place.pools.get(&pool).cloned())?
+            .litres,
+    );
+    let row = CATALOGUE.iter().find(|row| row.duty == Duty::Condition);
+    let guard_min = cadence(book, place, Duty::Condition, target, at)
+        .map_or(row.map_or(0, |row| row.guard_min), |cadence| cadence.guard_min);
+    let guard = Hours(f64::from(guard_min) / 60.0);
+    let hours = |done: &Done| Hours(seconds_between(at, done.at) as f64 / 3600.0);
+    let doses: Vec<(Given, bool)> = book
+        .done_until(Duty::Condition, target, Timestamp::MAX)
+        .filter(|done| done.duty == Duty::Condition && matches!(done.kind, DoneKind::Did(_)))
+        .filter(|done| hours(done).0.abs() < guard.0)
+        .map(|done| {
+            // Before doses had an entry of their own they were told as litres.
+            let ml = book
+                .dosed_ml(done.seq)
+                .or_else(|| book.amount(done.seq).map(|litres| litres * 1000.0));
+            let amount = Millilitres(ml.unwrap_or(0.0));
+            let at = hours(done);
+            (Given { at, amount, water }, ml.is_some())
+        })
+        .collect();
+    let last = doses.iter().map(|(dose, _)| dose.at.0).fold(0.0, f64::max);
+    let count = |which: &dyn Fn(&(Given, bool)) -> bool| {
+        let given: Vec<Given> = doses
+            .iter()
+            .filter(|dose| which(dose))
+            .map(|(dose, _)| *dose)
+            .collect();
+        doses_within(&given, Hours(last), guard).ok()
+    };
+    let (all, said) = (count(&|_| true)?, count(&|(_, said)| *said)?);
+    Some(Dosed {
+        doses: all.doses,
+        said: said.doses,
+        ml: said.amount.0,
         guard_min,
     })
 }

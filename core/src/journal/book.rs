@@ -11,6 +11,7 @@ use super::{Entry, Event, Part, Seq, Sighting};
 use crate::care::{Duty, TurnKey};
 use crate::place::{CarerId, PoolId, Target};
 use crate::quantity::{Kind, Measured};
+use crate::water::batch::BatchId;
 
 /// Something that renewed a duty, or closed a turn of it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -104,6 +105,8 @@ pub struct Book {
     care: BTreeMap<(Duty, Target), InOrder<Done>>,
     turns: BTreeMap<TurnKey, InOrder<TurnEvent>>,
     amounts: BTreeMap<Seq, f64>,
+    draws: BTreeMap<Seq, (BatchId, f64)>,
+    doses: BTreeMap<Seq, f64>,
     readings: BTreeMap<(Target, Kind), InOrder<Measured>>,
     sightings: BTreeMap<Seq, (Timestamp, CarerId, Target, Sighting)>,
     follow_ups: BTreeMap<Seq, InOrder<(Follow, CarerId)>>,
@@ -171,6 +174,12 @@ impl Book {
             Event::Amount(litres) => {
                 toggle(&mut self.amounts, entry.seq.saturating_sub(1), *litres, put);
             }
+            Event::Drew(batch, litres) => {
+                let of = entry.seq.saturating_sub(1);
+                toggle(&mut self.amounts, of, *litres, put);
+                toggle(&mut self.draws, of, (*batch, *litres), put);
+            }
+            Event::Dosed(ml) => toggle(&mut self.doses, entry.seq.saturating_sub(1), *ml, put),
             Event::Later { turn, until } => self.index_turn(turn, key, TurnEvent::Later(*until), put),
             Event::Cannot { turn } => self.index_turn(turn, key, TurnEvent::Cannot(entry.by), put),
             Event::Took { turn } => self.index_turn(turn, key, TurnEvent::Took(entry.by), put),
@@ -224,6 +233,23 @@ impl Book {
     #[must_use]
     pub fn amount(&self, seq: Seq) -> Option<f64> {
         self.amounts.get(&seq).copied()
+    }
+
+    /// The batch from which an entry took its water, and how many litres; `None` where it took none from a batch.
+    #[must_use]
+    pub fn drawn(&self, seq: Seq) -> Option<(BatchId, f64)> {
+        self.draws.get(&seq).copied()
+    }
+
+    /// Every entry that took water from a batch.
+    pub fn draws(&self) -> impl Iterator<Item = (Seq, BatchId)> {
+        self.draws.iter().map(|(seq, (batch, _))| (*seq, *batch))
+    }
+
+    /// Millilitres of conditioner that went in with an entry, where they were told.
+    #[must_use]
+    pub fn dosed_ml(&self, seq: Seq) -> Option<f64> {
+        self.doses.get(&seq).copied()
     }
 
     /// Whether an entry was retracted.

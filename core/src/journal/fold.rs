@@ -5,14 +5,17 @@ use std::collections::BTreeMap;
 use jiff::{Timestamp, civil};
 
 use super::{
-    Book, CarerChange, EnclosureChange, Entry, Event, GearChange, OwnDutyChange, PlaceChange, PoolChange,
-    RoundChange,
+    BatchChange, Book, CarerChange, EnclosureChange, Entry, Event, GearChange, OwnDutyChange, PlaceChange,
+    PoolChange, RoundChange,
 };
 use crate::civil::Zone;
 use crate::particulars::{AirMade, EnclosureMade, FilterMade, PoolMade};
-use crate::place::{Carer, Enclosure, Fitted, Gear, Life, Place, Pool, PoolId, Round, RoundId, Target};
+use crate::place::{
+    Carer, Enclosure, Fitted, Gear, Life, Place, Pool, PoolId, Prepared, Round, RoundId, Target,
+};
 use crate::quantity::Units;
 use crate::supplies::Supplies;
+use crate::water::batch::BatchId;
 
 impl Book {
     /// The place as it was at a moment. Its rounds are never empty: until one is added, one at 08:00 is assumed.
@@ -31,6 +34,7 @@ impl Book {
             enclosures: BTreeMap::new(),
             pools: BTreeMap::new(),
             duties: BTreeMap::new(),
+            batches: BTreeMap::new(),
             numbers: BTreeMap::new(),
             supplies: Supplies::default(),
         };
@@ -119,6 +123,7 @@ fn apply(place: &mut Place, entry: &Entry) {
         },
         Event::Enclosure(..) => apply_enclosure(place, entry),
         Event::Pool(..) | Event::Gear(..) | Event::GearFact(..) => apply_pool(&mut place.pools, entry),
+        Event::Batch(id, change) => apply_batch(place, *id, change, entry.at),
         Event::OwnDuty(id, OwnDutyChange::Added(duty)) => {
             place.duties.insert(*id, (duty.clone(), entry.at));
         }
@@ -129,6 +134,35 @@ fn apply(place: &mut Place, entry: &Entry) {
             place.numbers.insert(*rule, (*numbers, entry.at));
         }
         Event::Supplies(change) => place.supplies.apply(change),
+        _ => {}
+    }
+}
+
+fn apply_batch(place: &mut Place, id: BatchId, change: &BatchChange, at: Timestamp) {
+    match change {
+        BatchChange::Made {
+            vessel,
+            water,
+            litres,
+            ..
+        } => {
+            let batch = Prepared {
+                id,
+                vessel: vessel.clone(),
+                water: *water,
+                litres: *litres,
+                made_at: at,
+                retired: None,
+            };
+            place.batches.insert(id, batch);
+        }
+        BatchChange::Retired => {
+            place
+                .batches
+                .entry(id)
+                .and_modify(|batch| batch.retired = Some(at));
+        }
+        // The rest is for the ledger.
         _ => {}
     }
 }

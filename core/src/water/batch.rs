@@ -30,6 +30,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::place::{PoolId, Water};
 use crate::quantity::{Days, Kilograms, Litres, Millilitres, Salinity};
+use crate::water::seawater::at_surface;
 
 pub use self::fix::{Fix, Means, NEAR_ENOUGH};
 pub use self::ledger::{Amounts, Balance, Batch, Ledger, Pool, Warning};
@@ -99,6 +100,13 @@ pub enum What {
         batch: BatchId,
         /// With how much of the bottle, 0 to 1,000,000 mL.
         dosed: Millilitres,
+    },
+    /// It is to be used until then, whatever the rule for all says.
+    Dated {
+        /// The batch.
+        batch: BatchId,
+        /// Until when.
+        use_by: Timestamp,
     },
     /// It proved wrong, and is not to be used.
     Condemned {
@@ -189,15 +197,10 @@ impl Default for Rules {
     }
 }
 
-/// Density at 25 °C in kg/L of fresh water and of sea water of 35 g/kg (seen: UNESCO Technical Papers in Marine Science
-/// 44, equation of state of 1980).
-const FRESH_DENSITY: f64 = 0.997_047_96;
-const SEA_DENSITY: f64 = 1.023_343_06;
-
-/// kg in a litre at 25 °C, on a straight line through the densities of 0 and 35 g/kg (computed). Between them and from
-/// 15 to 30 °C it is good to about 0.3 %, which is far within a bucket's marks.
+/// kg in a litre at 25 °C, by the equation of state of 1980 (Fofonoff & Millard 1983, UNESCO Technical Papers in Marine
+/// Science 44). Beyond a salinity of 42 it is an extension, in which no pool is kept; it still rises there.
 fn density(salinity: Salinity) -> f64 {
-    FRESH_DENSITY + (SEA_DENSITY - FRESH_DENSITY) / 35.0 * salinity.0
+    at_surface(salinity.0, 25.0) / 1000.0
 }
 
 /// The litres of a mass of water, at about 25 °C.

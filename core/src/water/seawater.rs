@@ -21,6 +21,7 @@ mod roots;
 mod tests;
 
 pub use self::activity::{water_activity, water_activity_beyond};
+pub(crate) use self::density::at_surface;
 pub use self::density::{density, density_beyond, fresh_density, salinity_from_density};
 pub use self::depth::density_under;
 pub(crate) use self::limits::SALINITY;

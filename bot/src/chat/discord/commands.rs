@@ -179,6 +179,7 @@ fn is_offered(kind: Kind) -> bool {
             | Kind::Sighting
             | Kind::Carer
             | Kind::Round
+            | Kind::Vessel
             | Kind::OwnDuty
             | Kind::Zone
             | Kind::Line

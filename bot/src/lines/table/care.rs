@@ -42,6 +42,7 @@ pub(super) const DID: LineSpec = LineSpec {
             arg("part", Kind::Fraction, Lead::Either(&["part"]), Need::May),
             after(&["steps", "step"], Kind::Steps),
             arg("amount", Kind::Volume, Lead::Either(&["amount"]), Need::May),
+            arg("batch", Kind::Vessel, Lead::Word(&["from"]), Need::May),
             after(&["again"], Kind::Flag),
             NOTE,
         ],

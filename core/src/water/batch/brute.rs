@@ -45,7 +45,7 @@ impl Brute {
             What::Conditioned { batch, .. } => {
                 self.treated.insert(batch);
             }
-            What::Measured { .. } | What::Condemned { .. } => {}
+            What::Measured { .. } | What::Dated { .. } | What::Condemned { .. } => {}
             What::Discarded { batch, mass } => *self.left.get_mut(&batch).unwrap() -= mass.0,
             What::Drawn { batch, pool, mass } => self.pour(pool, mass.0, Source::Batch(batch), salinities),
             What::ToppedUp { pool, mass, source } => self.pour(pool, mass.0, source, salinities),

@@ -55,7 +55,7 @@ impl Flow {
                 let left = mass(of)?;
                 self.vessels.insert(batch, Vessel { left, discarded: 0.0 });
             }
-            What::Measured { batch, .. } | What::Condemned { batch } => {
+            What::Measured { batch, .. } | What::Dated { batch, .. } | What::Condemned { batch } => {
                 self.vessel(batch)?;
             }
             What::Conditioned { batch, .. } => {

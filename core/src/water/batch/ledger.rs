@@ -109,6 +109,13 @@ pub struct Ledger {
     pub(super) flow: Flow,
 }
 
+impl Default for Ledger {
+    /// A ledger without events, with the usual rules.
+    fn default() -> Self {
+        Self::empty(Rules::default())
+    }
+}
+
 impl Ledger {
     /// A ledger without events.
     ///
@@ -120,14 +127,18 @@ impl Ledger {
         if !(value > 0.0 && value <= 3650.0) {
             return Err(Problem::Keep { value });
         }
-        Ok(Self {
+        Ok(Self::empty(rules))
+    }
+
+    fn empty(rules: Rules) -> Self {
+        Self {
             rules,
             events: Vec::new(),
             known: BTreeSet::new(),
             batches: BTreeMap::new(),
             salinities: BTreeMap::new(),
             flow: Flow::default(),
-        })
+        }
     }
 
     /// Takes a further event, and gives what should be said of it.
@@ -224,6 +235,11 @@ impl Ledger {
                 if let Some(batch) = self.batches.get_mut(&batch) {
                     batch.conditioned = true;
                     batch.dosed = batch.dosed + dosed;
+                }
+            }
+            What::Dated { batch, use_by } => {
+                if let Some(batch) = self.batches.get_mut(&batch) {
+                    batch.use_by = use_by;
                 }
             }
             What::Condemned { batch } => {

@@ -115,7 +115,7 @@ fn chlorine_is_followed_through_changes_top_ups_and_vapour() {
         panic!("{reached:?}")
     };
     near(now.0, 2.5);
-    near(reached.litres.0, 8.0 / FRESH_DENSITY);
+    near(reached.litres.0, 8.0 / density(Salinity(0.0)));
     let Fix::Condition {
         litres,
         dose: Some(dose),
@@ -284,7 +284,7 @@ fn the_oldest_usable_batch_is_offered_first() {
             mass: Kilograms(2.0),
         },
     ]);
-    let five = 5.0 / FRESH_DENSITY;
+    let five = 5.0 / density(Salinity(0.0));
     let offered = |ledger: &Ledger, litres, days| {
         let offer = ledger.offer(Water::Fresh, Litres(litres), day(days)).unwrap();
         let parts: Vec<(u32, f64)> = offer
@@ -306,7 +306,7 @@ fn the_oldest_usable_batch_is_offered_first() {
     near(parts[1].1, 2.0);
     let (parts, short, _) = offered(&ledger, 20.0, 7.0);
     assert_eq!(parts, [(1, 3.0), (4, 5.0)]);
-    near(short, 20.0 - 8.0 / FRESH_DENSITY);
+    near(short, 20.0 - 8.0 / density(Salinity(0.0)));
     // Past two weeks the first is put aside; on the day itself it is good.
     assert_eq!(offered(&ledger, 20.0, 14.0).0[0].0, 1);
     assert_eq!(
@@ -385,7 +385,9 @@ fn check_warnings() {
 fn litres_and_kilograms_undo_each_other() {
     // 10 L of sea water of 35 g/kg at 25 °C: 10.2334 kg.
     let mass = kilograms(Litres(10.0), Salinity(35.0)).unwrap();
-    near(mass.0, 10.233_430_6);
+    assert!((mass.0 - 10.233_430_6).abs() < 1e-7, "{mass:?}");
+    let fresh = kilograms(Litres(1.0), Salinity(0.0)).unwrap();
+    assert!((fresh.0 - 0.997_047_96).abs() < 1e-8, "{fresh:?}");
     near(litres(mass, Salinity(35.0)).unwrap().0, 10.0);
     assert_eq!(
         litres(mass, Salinity(-1.0)),

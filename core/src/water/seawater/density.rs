@@ -23,8 +23,8 @@ const SALINITIES: Span = Span::new(0.0, 42.0);
 /// The temperatures in °C that the equation is published for (from memory).
 const TEMPERATURES: Span = Span::new(-2.0, 40.0);
 
-/// Density in kg/m³ of water at a temperature of the scale of 1968.
-pub(super) fn at_surface(s: f64, t68: f64) -> f64 {
+/// Density in kg/m³ of water at a temperature of the scale of 1968. Beyond the published salinities it goes on rising.
+pub(crate) fn at_surface(s: f64, t68: f64) -> f64 {
     polynomial(&WATER, t68) + s * (polynomial(&LINEAR, t68) + s.sqrt() * polynomial(&BENT, t68) + SQUARE * s)
 }
 

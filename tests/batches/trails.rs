@@ -1,0 +1,135 @@
+//! Where a batch went that proved wrong, and what brings each pool back.
+
+use super::{first, holds, north, us};
+
+#[tokio::test]
+async fn untreated_water_is_followed_to_each_pool() {
+    let mut house = north().await;
+    house.say("/batch add Blue can 30 L salt 35 conditioned").await;
+    house.say("/did change north salt from blue can").await;
+    house.say("/did change dune salt part 50% from blue can").await;
+    house.at("2026-03-04 08:00");
+    house.say("/did change north salt part 25%").await;
+    let said = house.say("/trail blue can unconditioned").await;
+    assert_eq!(
+        first(&said),
+        "First: conditioner by its label into North salt (8 L) and Dune salt (6 L). Blue can went in untreated."
+    );
+    // Of the 4 mg/L that may have come in, three quarters are left in North, half in Dune.
+    holds(
+        &said,
+        &[
+            "North salt: at most 3 mg/L of chlorine now, 75 % of its water; 8 L went in, the first yesterday 08:00.",
+            "Dune salt: at most 2 mg/L of chlorine now, 50 % of its water; 3 L went in, the first yesterday 08:00.",
+            "as if the tap water held 4 mg/L",
+            "veterinarian",
+            "Blue can holds 19 L of salt water: use none before it is conditioned by its label",
+        ],
+    );
+    assert!(!said.contains("fresh:"), "{said}");
+    // It is set aside, until it has been conditioned.
+    holds(&house.say("/batch").await, &["set aside as wrong"]);
+    let said = house.say("/trail blue can chlorine 1 mg/L").await;
+    holds(&said, &["North salt: at most 0.75 mg/L of chlorine now"]);
+    house.say("/did condition north salt again").await;
+    holds(
+        &house.say("/trail blue can unconditioned").await,
+        &["The pool itself was conditioned after that, 08:00."],
+    );
+    house.say("/batch set blue can conditioned").await;
+    assert!(!house.say("/batch").await.contains("set aside"));
+    // What is drawn from now on is good: the trail stays as it was.
+    house.at("2026-03-05 08:00");
+    house.say("/did change dune salt from blue can").await;
+    let said = house.say("/trail blue can unconditioned").await;
+    holds(
+        &said,
+        &["into North salt (8 L). Blue can", "Dune salt: none of it is left"],
+    );
+    holds(&house.say("/batch").await, &["Blue can: 13 L of salt water"]);
+}
+
+#[tokio::test]
+async fn a_wrong_salinity_is_followed_and_put_right() {
+    let mut house = north().await;
+    house.say("/batch add Blue can 30 L salt 35 conditioned").await;
+    house.say("/did change north salt part 50% from blue can").await;
+    let said = house.say("/trail blue can salinity 40").await;
+    // Half of 35 and half of 40 is 37.5, of which a fifteenth is to be changed.
+    holds(
+        first(&said),
+        &[
+            "North salt: change ",
+            " for conditioned fresh water. Blue can reached it.",
+        ],
+    );
+    holds(
+        &said,
+        &[
+            "North salt: 37.5 g/kg now, believed to be 35 g/kg; 4 L went in",
+            "use none before it is put right",
+        ],
+    );
+    // Too little salt: dry salt is added.
+    let said = house.say("/trail blue can salinity 30").await;
+    holds(
+        first(&said),
+        &[
+            "North salt: ",
+            " of dry salt, dissolved first in some of its water.",
+        ],
+    );
+    holds(&said, &["32.5 g/kg now"]);
+    // 8 L of 32.5 g/kg are 8.17 kg; 8.17 (35 − 32.5) / 965 kg of salt are 21.2 g.
+    holds(&said, &["21.2 g of dry salt"]);
+    // What was measured after it went in is told with the pools at once.
+    let said = house.say("/batch set blue can salinity 40").await;
+    holds(
+        &said,
+        &[
+            "It went into pools before it was measured:",
+            "North salt: 37.5 g/kg now, believed to be 35 g/kg",
+        ],
+    );
+    holds(&house.say("/batch").await, &["40 g/kg"]);
+    assert!(!house.say("/batch").await.contains("set aside"));
+    house.say("/undo").await;
+    holds(&house.say("/batch").await, &["35 g/kg"]);
+}
+
+#[tokio::test]
+async fn a_trail_names_no_pool_that_it_did_not_reach() {
+    let mut house = us().await;
+    house.say("/batch add Blue can 5 gal salt 35 conditioned").await;
+    let said = house.say("/trail blue can unconditioned").await;
+    assert_eq!(first(&said), "Blue can reached no pool.");
+    house.say("/undo").await;
+    house.say("/batch add Red can 5 gal salt 35 conditioned").await;
+    house.say("/did change north salt from red can").await;
+    house.say("/did change dune salt from blue can").await;
+    let said = house.say("/trail red can unconditioned").await;
+    holds(first(&said), &["North salt (2 US gal)"]);
+    assert!(!said.contains("Dune"), "{said}");
+    // The name of the vessel stands for its last batch; an earlier one is asked for by its time.
+    house.at("2026-03-04 08:00");
+    house.say("/batch retire red can").await;
+    house.say("/batch add Red can 3 gal fresh conditioned").await;
+    assert_eq!(
+        first(&house.say("/trail red can").await),
+        "Red can reached no pool."
+    );
+    let said = house.say("/trail red can at yesterday 09:00").await;
+    assert_eq!(first(&said), "Red can went into North salt.");
+    holds(&said, &["Red can is empty."]);
+}
+
+#[tokio::test]
+async fn a_pool_that_was_given_up_is_still_told() {
+    let mut house = north().await;
+    house.say("/batch add Blue can 30 L salt 35 conditioned").await;
+    house.say("/did change dune salt from blue can").await;
+    house.at("2026-03-04 08:00");
+    house.say("/pool retire dune salt").await;
+    let said = house.say("/trail blue can unconditioned").await;
+    holds(&said, &["a pool that is no longer kept: none of it is left"]);
+}
