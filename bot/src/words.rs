@@ -10,13 +10,15 @@ use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 
 /// The files of a language, in the order in which they are read.
-const ENGLISH: [(&str, &str); 8] = [
+const ENGLISH: [(&str, &str); 10] = [
     ("names", include_str!("../locales/en/names.ftl")),
     ("lines", include_str!("../locales/en/lines.ftl")),
     ("desk", include_str!("../locales/en/desk.ftl")),
     ("posts", include_str!("../locales/en/posts.ftl")),
     ("set-up", include_str!("../locales/en/set-up.ftl")),
     ("how", include_str!("../locales/en/how.ftl")),
+    ("cycle", include_str!("../locales/en/cycle.ftl")),
+    ("emergency", include_str!("../locales/en/emergency.ftl")),
     ("photo", include_str!("../locales/en/photo.ftl")),
     ("porch", include_str!("../locales/en/porch.ftl")),
 ];

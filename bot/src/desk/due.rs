@@ -8,7 +8,7 @@ use wrackline_core::place::CarerId;
 use wrackline_core::rota::{self, Hand};
 
 use super::tell::Tell;
-use super::{Desk, json};
+use super::{Desk, cycle, json};
 use crate::chat::blocks::{Answer, Block, Item};
 use crate::msg;
 
@@ -114,6 +114,7 @@ pub fn due(desk: &Desk<'_>, everyone: bool) -> Answer {
         });
         blocks.push(list(&soon));
     }
+    blocks.extend(cycle::closed(&desk.tell, desk.place().pools.keys().copied()));
     blocks.extend(quiet_zones(desk));
     let turns = all
         .iter()

@@ -5,11 +5,14 @@
 
 mod alarms;
 pub mod care;
+pub mod cycle;
 pub mod due;
+pub mod emergency;
 pub mod how;
 pub mod json;
 pub mod posts;
 pub mod presses;
+pub mod put_in;
 pub mod readings;
 pub mod setup;
 pub mod sightings;
@@ -248,7 +251,7 @@ impl<'a> Desk<'a> {
             // Whoever meant to write something is told that nothing was.
             let writes = !matches!(
                 lines::line_name(line),
-                Some("due" | "why" | "how" | "week" | "turns" | "help") | None
+                Some("due" | "why" | "how" | "week" | "turns" | "help" | "emergency") | None
             );
             if !writes {
                 return refusal.0;
@@ -263,7 +266,8 @@ impl<'a> Desk<'a> {
 
     /// Who may say what stands in the table of lines; it is enforced here alone.
     fn may_say(&self, line: &str) -> Result<(), Refused> {
-        if self.role == Role::Helper {
+        // Whoever stands in the water asks for a card, whatever their role.
+        if self.role == Role::Helper && lines::line_name(line) != Some("emergency") {
             return Err(msg!("refuse-helper"));
         }
         match lines::who(line) {
@@ -278,7 +282,7 @@ impl<'a> Desk<'a> {
     fn may_go_back(&self, ask: &Ask) -> Result<(), Refused> {
         let at = match ask {
             Ask::Did(did) => did.at,
-            Ask::Read { at, .. } | Ask::Saw { at, .. } => *at,
+            Ask::Read { at, .. } | Ask::PutIn { at, .. } | Ask::Saw { at, .. } => *at,
             _ => None,
         };
         if at.is_some_and(|at| at < plus_minutes(self.now(), -LOG_BACK_YEARS * 366 * 24 * 60)) {
@@ -319,6 +323,14 @@ impl<'a> Desk<'a> {
                 by,
                 note,
             } => readings::read(self, &spot, &readings, at, by, note),
+            Ask::PutIn {
+                spot,
+                inputs,
+                at,
+                by,
+                note,
+            } => put_in::put_in(self, &spot, &inputs, (at, by), note),
+            Ask::Emergency { card } => Ok(Outcome::answer(emergency::card(self, card))),
             Ask::Saw {
                 sighting,
                 spot,

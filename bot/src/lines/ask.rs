@@ -1,10 +1,14 @@
 //! What a line asks for, once it is read and its names are resolved.
 
+mod card;
+
 use jiff::{Timestamp, civil};
 use wrackline_core::care::{Duty, Schedule};
-use wrackline_core::journal::{Part, Sighting};
+use wrackline_core::journal::{Input, Part, Sighting};
 use wrackline_core::place::{CarerId, EnclosureId, Gear, Life, OwnDutyId, PoolId, Role, RoundId, Water};
 use wrackline_core::quantity::{GravityConvention, Measured, Units};
+
+pub use self::card::Card;
 
 /// What a SPOT came to: one pool, one enclosure, or a set of them.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -74,6 +78,24 @@ pub enum Ask {
         by: Option<CarerId>,
         /// A note.
         note: Option<String>,
+    },
+    /// What went into a pool that a test of its water does not tell.
+    PutIn {
+        /// Where.
+        spot: Spot,
+        /// What; never empty.
+        inputs: Vec<Input>,
+        /// When; `None`: now.
+        at: Option<Timestamp>,
+        /// Who; `None`: the one who says it.
+        by: Option<CarerId>,
+        /// A note.
+        note: Option<String>,
+    },
+    /// A card for an emergency.
+    Emergency {
+        /// Which; `None`: which ones there are.
+        card: Option<Card>,
     },
     /// Something seen.
     Saw {
