@@ -1,9 +1,11 @@
 //! The integration tests: one binary, a module per behaviour.
 
 mod cadence;
+mod cards;
 mod care;
 mod chats;
 mod contract;
+mod cycling;
 mod double;
 mod foreign;
 mod kills;

@@ -38,7 +38,7 @@ fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
         (3, "quiet" | "room" | "note") => "left back corner",
         (3, "line") => "did",
         // Said on another day: the code of a link, and what excludes what is said already.
-        (3, "code" | "on" | "cron" | "steps") | (5, "closed" | "removable") => return None,
+        (3, "code" | "on" | "cron" | "steps") | (5, "closed" | "removable" | "dosed" | "tap") => return None,
         (3, "time") if line == "duty add" => return None,
         (3, "time") if line == "rounds set" => "07:30",
         (3, "time") => "21:00",

@@ -9,7 +9,7 @@ use wrackline_core::care::{Duty, cadence, standing};
 use wrackline_core::place::{OwnDutyId, Pool, Target, Water};
 use wrackline_core::quantity::{Units, grams};
 
-pub(in crate::desk) use self::today::{Means, bucket_count, means};
+pub(in crate::desk) use self::today::means;
 use super::tell::capital;
 use super::{Desk, Refused, setup};
 use crate::chat::blocks::{Answer, Block, Item};

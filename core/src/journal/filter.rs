@@ -93,7 +93,8 @@ impl Told {
         })?;
         let second = SignedDuration::from_secs(1);
         let (before, at) = match lapse {
-            Lapse::Stood { from, hours } => (from, after(from, hours.0)),
+            // While it stands the lapse must not move along with now.
+            Lapse::Stood { from, .. } => (from, after(from, Rules::default().stood.0)),
             Lapse::Quiet { since, .. } => {
                 let at = after(since, Rules::default().quiet.0 * 24.0);
                 (at, at)

@@ -49,7 +49,7 @@ pub(in crate::desk) fn means() -> Means {
 }
 
 /// So many buckets for an amount of water.
-pub(in crate::desk) fn bucket_count(desk: &Desk<'_>, litres: Litres) -> String {
+fn bucket_count(desk: &Desk<'_>, litres: Litres) -> String {
     let holds = means().bucket;
     // A bucket that is filled to its mark but for rounding is full, not one too many.
     let count = (litres / holds * (1.0 - 1e-9)).ceil().max(1.0);
