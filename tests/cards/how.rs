@@ -45,7 +45,7 @@ async fn a_part_change_follows_the_convention_and_the_warmth_of_the_pool() {
         &us.say("/how change small salt").await,
         &[
             "of tap water and",
-            "lb of dry marine mix make 2.2 US gal in 1 bucket of 2.6 US gal.",
+            "10.6 oz of dry marine mix make 2.2 US gal in 1 bucket of 2.6 US gal.",
         ],
     );
 }

@@ -35,7 +35,13 @@ async fn a_stopped_filter_must_prove_itself_again() {
                 ],
             );
             // The stop put the stricter cadence in force, and the start does not put the turn off.
-            holds(&why, &["in force", "Friday 6 March 08:00"]);
+            holds(
+                &why,
+                &[
+                    "this rule holds only since Thursday 5 March 12:00",
+                    "Friday 6 March 08:00",
+                ],
+            );
             // A keeper's word brings it back, and a change under it.
             told(&mut house, &["06 14:00 /gear set north salt filter proven"]).await;
             told(&mut house, &["06 15:00 /did change north salt"]).await;

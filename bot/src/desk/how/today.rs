@@ -197,6 +197,6 @@ fn read_when_filled(desk: &Desk<'_>, pool: &Pool, filled: Timestamp) -> Option<(
     let all = kinds
         .into_iter()
         .flat_map(|kind| desk.book().readings(Target::Pool(pool.id), kind, from, to));
-    let (at, measured) = all.min_by_key(|(at, _)| *at)?;
+    let (at, measured) = all.max_by_key(|(at, _)| *at)?;
     Some((at, salinity_of(&measured).ok()?.salinity))
 }
