@@ -37,3 +37,17 @@ async fn a_calm_value_carries_its_doubt_and_counts_as_nitrogen_too() {
     let text = house.say("/read north salt ammonia 0 mg/L").await;
     assert!(!text.contains("Un-ionised"), "{text}");
 }
+
+#[tokio::test]
+async fn what_feeds_a_cycling_filter_is_no_reason_to_change_the_water() {
+    let mut house = house("cycling").await;
+    let text = house.say("/read north salt ammonia 2 mg/L pH 8.3 27C").await;
+    holds(
+        &text,
+        &[
+            "above 0.025 mg/L",
+            "closed to the crabs, and its filter needs this ammonia",
+        ],
+    );
+    assert!(!text.contains("/how change"), "{text}");
+}

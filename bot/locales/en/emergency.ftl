@@ -7,13 +7,13 @@ emergency-item = /emergency { $card } – { $what }
 
 emergency-first-flood = Flood: stay out of the water until the circuit is off at the panel, from a dry place.
 emergency-first-power-cut = Power cut: unplug heater, pump and filter, close the lids, wrap the enclosure warm.
-emergency-first-untreated-water = Untreated water: take the crabs' way in away, then treat or replace all of that water.
+emergency-first-untreated-water = Untreated water: keep the crabs out of that pool, then treat or replace all of its water.
 emergency-first-too-much-salt = Too much salt: offer fresh treated water at once, then swap part of the pool for it.
 emergency-first-humid-spell = Long humid spell: turn the air in the pools down and lift the lid's corner for an hour.
 emergency-first-leak = Leak: circuit off from a dry place, then stop the water and empty the container.
 
 emergency-people-flood = People: never reach into water with a plug, heater or pump in it, and touch no wet plug. Switch the circuit off at the panel, standing dry. A residual-current device that has tripped stays off. Wet floor is slippery; wet glass cuts; full tubs are lifted by two. Local codes and licensed people come first: where water has reached outlets or the panel, a licensed electrician decides.
-emergency-people-power-cut = People: unplug before hands go into water, since the power may come back at any moment. No candles, grills, camping stoves or generators in the room or near a lid: fire and carbon monoxide. Local codes and licensed people come first.
+emergency-people-power-cut = People: unplug from a dry place before hands go into water, since the power may come back at any moment. No candles, grills, camping stoves or generators in the room or near a lid: fire and carbon monoxide. Local codes and licensed people come first.
 emergency-people-untreated-water = People: conditioner and chlorine products are kept apart, never mixed, and rinsed off skin. Unplug heater, pump and filter before hands go into the pool.
 emergency-people-too-much-salt = People: unplug heater, pump and filter before hands go into the pool; salt water conducts well. Carry in small buckets.
 emergency-people-humid-spell = People: wipe water off plugs only with the circuit off from a dry place; drip loops below each outlet, behind a residual-current device. Local codes and licensed people come first.

@@ -2,7 +2,7 @@
 
 use jiff::Timestamp;
 use wrackline_core::civil::seconds_between;
-use wrackline_core::place::{PoolId, Target, Water};
+use wrackline_core::place::{Life, PoolId, Target, Water};
 use wrackline_core::quantity::{
     Basis, Celsius, Kind, Measured, MilligramsPerLitre, Salinity, Units, celsius, plain, show,
 };
@@ -70,7 +70,15 @@ pub(super) fn blocks(tell: &Tell<'_>, id: PoolId) -> Vec<Block> {
     }
     let limit = plain(FISH_LIMIT.0);
     text += " ";
-    if free > FISH_LIMIT.0 {
+    let cycles = tell
+        .place
+        .pools
+        .get(&id)
+        .is_some_and(|pool| pool.life == Life::Cycling);
+    if free > FISH_LIMIT.0 && cycles {
+        text += &tell.say(&msg!("ammonia-closed", limit = limit));
+        vec![Block::Caution { text }]
+    } else if free > FISH_LIMIT.0 {
         text += &tell.say(&msg!("ammonia-danger", limit = limit, spot = spot));
         vec![Block::Caution { text }]
     } else {
