@@ -2,9 +2,11 @@
 
 mod batches;
 mod cadence;
+mod cards;
 mod care;
 mod chats;
 mod contract;
+mod cycling;
 mod double;
 mod fit;
 mod foreign;

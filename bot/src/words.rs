@@ -10,7 +10,7 @@ use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 
 /// The files of a language, in the order in which they are read.
-const ENGLISH: [(&str, &str); 9] = [
+const ENGLISH: [(&str, &str); 13] = [
     ("names", include_str!("../locales/en/names.ftl")),
     ("lines", include_str!("../locales/en/lines.ftl")),
     ("desk", include_str!("../locales/en/desk.ftl")),
@@ -19,6 +19,8 @@ const ENGLISH: [(&str, &str); 9] = [
     ("batches", include_str!("../locales/en/batches.ftl")),
     ("how", include_str!("../locales/en/how.ftl")),
     ("fit", include_str!("../locales/en/fit.ftl")),
+    ("cycle", include_str!("../locales/en/cycle.ftl")),
+    ("emergency", include_str!("../locales/en/emergency.ftl")),
     ("photo", include_str!("../locales/en/photo.ftl")),
     ("water", include_str!("../locales/en/water.ftl")),
     ("porch", include_str!("../locales/en/porch.ftl")),

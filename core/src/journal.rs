@@ -1,12 +1,14 @@
 //! What happened. The journal only grows; what was wrong is retracted by a further entry.
 
 mod book;
+mod filter;
 mod fold;
 
 use jiff::{Timestamp, civil};
 use serde::{Deserialize, Serialize};
 
 pub use self::book::{Book, Done, DoneKind, FollowUp, Matter, TurnEvent};
+pub use self::filter::{Input, TellsFrom, kit_step};
 
 use crate::care::{Duty, Numbers, OwnDuty, Rule, TurnKey};
 use crate::particulars::{GearFact, Glazing, Lid, RoomAir, Size, Way};
@@ -101,6 +103,8 @@ pub enum Event {
     Published(Vec<(TurnKey, CarerId)>),
     /// A quantity was read.
     Read(Target, Measured),
+    /// What went into a pool that a test of its water does not tell.
+    Input(PoolId, Input),
     /// Something was seen; it stays open as a matter until it is closed.
     Saw(Target, Sighting),
     /// Someone has seen an alarm; the number is the sighting's, or that of the reading that raised it.

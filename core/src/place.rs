@@ -161,8 +161,11 @@ pub struct Enclosure {
 pub struct Fitted {
     /// When it was fitted.
     pub since: Timestamp,
-    /// When its cycle was proven; always the moment of fitting for air.
+    /// When its cycle was proven, by tests or by the keeper's word; always the moment of fitting for air.
     pub proven: Option<Timestamp>,
+    /// When what had been proven stopped counting, while it is not proven again.
+    #[serde(default)]
+    pub lapsed: Option<Timestamp>,
     /// When it stopped, if it stands still now.
     pub stopped: Option<Timestamp>,
 }

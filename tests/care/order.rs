@@ -8,11 +8,11 @@ use proptest::test_runner::RngSeed;
 use wrackline_core::care::{Duty, Every, Numbers, OwnDuty, Pace, Rule, Schedule, Standing, TurnKey, board};
 use wrackline_core::civil::plus_minutes;
 use wrackline_core::journal::{
-    Book, EnclosureChange, Entry, Event, GearChange, OwnDutyChange, Part, PlaceChange, PoolChange,
+    Book, EnclosureChange, Entry, Event, GearChange, Input, OwnDutyChange, Part, PlaceChange, PoolChange,
     RoundChange,
 };
 use wrackline_core::place::{EnclosureId, Gear, Life, OwnDutyId, PoolId, QuietZone, RoundId, Target};
-use wrackline_core::quantity::Measured;
+use wrackline_core::quantity::{Basis, Measured};
 use wrackline_tests::journal::{NORTH, NORTH_ITSELF, NORTH_SALT, SALT, Script};
 
 fn config(cases: u32) -> ProptestConfig {
@@ -122,7 +122,26 @@ fn events() -> impl Strategy<Value = Event> {
         Event::NotNeeded { turn, keeper }
     });
     let read = (60.0..95.0).prop_map(|percent| Event::Read(NORTH_ITSELF, Measured::Humidity(percent)));
-    prop_oneof![6 => did, 1 => not_needed, 1 => read, 4 => settings()]
+    let tested =
+        (0_u8..3, proptest::sample::select(vec![0.0, 0.0, 0.0, 0.5, 20.0])).prop_map(|(kind, mg_l)| {
+            let basis = Basis::Ion;
+            let measured = match kind {
+                0 => Measured::Ammonia { mg_l, basis },
+                1 => Measured::Nitrite { mg_l, basis },
+                _ => Measured::Nitrate { mg_l, basis },
+            };
+            Event::Read(Target::Pool(SALT), measured)
+        });
+    let put_in = proptest::bool::ANY.prop_map(|fed| {
+        let (mg_l, basis) = (2.0, Basis::Ion);
+        let input = if fed {
+            Input::Fed(Some(Measured::Ammonia { mg_l, basis }))
+        } else {
+            Input::Tap(Measured::Nitrate { mg_l, basis })
+        };
+        Event::Input(SALT, input)
+    });
+    prop_oneof![6 => did, 1 => not_needed, 1 => read, 3 => tested, 1 => put_in, 4 => settings()]
 }
 
 /// A journal of a place that has been set up, in order of number, back-dated as it comes; the last lines retract

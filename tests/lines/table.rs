@@ -211,7 +211,7 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
 }
 
 /// Arguments that exclude each other; only the first of such is written.
-const EXCLUDED: [&str; 5] = ["steps", "removable", "on", "cron", "unconditioned"];
+const EXCLUDED: [&str; 6] = ["steps", "removable", "on", "cron", "unconditioned", "tap"];
 
 /// Whether an argument may stand beside all the others of its line that are told.
 pub(super) fn is_told(line: &LineSpec, arg: &ArgSpec) -> bool {

@@ -77,10 +77,11 @@ fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
         (3, "tube") => "150 cm",
         (3, "bore") => "9 mm",
         (3, "bucket") => "12 L",
-        // Said on another day: the code of a link, and what excludes what is said already.
         // What is told of air alone; the gear here is the filter.
         (5, "check-valve" | "weighted") => return None,
-        (3, "code" | "on" | "cron" | "steps") | (5, "closed" | "removable" | "unconditioned") => return None,
+        // Said on another day: the code of a link, and what excludes what is said already.
+        (3, "code" | "on" | "cron" | "steps")
+        | (5, "closed" | "removable" | "unconditioned" | "dosed" | "tap") => return None,
         (3, "time") if line == "duty add" => return None,
         (3, "time") if line == "rounds set" => "07:30",
         (3, "time") => "21:00",

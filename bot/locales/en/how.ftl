@@ -7,6 +7,25 @@ how-step = { $number } · { $text }
 how-practice = Common practice; where this place does it otherwise, the place decides.
 how-then = Then say: /did { $duty } { $spot }
 
+# Today's quantities.
+how-today-salt = Today, with { $margin } % for what is spilt: { $water } of tap water and { $salt } of dry marine mix make { $litres } in { $buckets }. Expect { $expect }.
+how-today-each = Into each bucket { $water } of water; marine mix: { $each }.
+how-today-fresh = Today, with { $margin } % for what is spilt: { $litres } of tap water in { $buckets }.
+how-today-buckets = { $count ->
+    [one] 1 bucket of { $holds }
+   *[other] { $count } buckets of { $holds }
+}
+how-today-warm = Bring it to { $warm }, as the pool was read.
+how-today-rests = { $target } g/kg, { $margin } % and buckets of { $holds } are common practice. The mix is weighed as dry salt: measure before use, a product's own weight differs.
+how-today-siphon = What is siphoned out fills { $buckets }.
+how-today-dose = Conditioner for { $litres }, by its label.
+how-today-gone = About { $amount } has evaporated: { $now } g/kg now, { $then } g/kg { $assumed ->
+    [yes] at the line (common practice)
+   *[no] when it was last filled
+}.
+how-test-dosed = Ammonia that goes in is logged too: /read { $spot } dosed ammonia 2 mg/L. 0/0/0 without it proves nothing.
+how-test-tap = And what the tap water holds: /read { $spot } tap nitrate 5 mg/L
+
 # Change.
 how-change-1 = Prepare { $litres } of fresh water: tap water with conditioner by its label, left to reach the pool's temperature.
 how-change-1-salt = Prepare { $litres } of salt water: tap water with conditioner by its label, then marine mix, stirred until clear, left to reach the pool's temperature.

@@ -9,7 +9,7 @@ use wrackline_core::rota::{self, Hand};
 
 use super::batches::offer;
 use super::tell::Tell;
-use super::{Desk, json};
+use super::{Desk, cycle, json};
 use crate::chat::blocks::{Answer, Block, Item};
 use crate::msg;
 
@@ -119,6 +119,7 @@ pub fn due(desk: &Desk<'_>, everyone: bool) -> Answer {
         &desk.tell,
         all.iter().map(|(standing, _)| standing),
     ));
+    blocks.extend(cycle::closed(&desk.tell, desk.place().pools.keys().copied()));
     blocks.extend(quiet_zones(desk));
     let turns = all
         .iter()

@@ -1,6 +1,7 @@
 //! `/how`: the steps of a duty for this pool with its amounts, and `/help`: what can be said.
 
 mod beside;
+mod today;
 
 use jiff::Timestamp;
 use wrackline_core::care::catalogue::part_fraction;
@@ -8,6 +9,7 @@ use wrackline_core::care::{Duty, cadence, standing};
 use wrackline_core::place::{OwnDutyId, Pool, Target, Water};
 use wrackline_core::quantity::{Units, grams};
 
+pub(in crate::desk) use self::today::means;
 use super::tell::capital;
 use super::{Desk, Refused, setup};
 use crate::chat::blocks::{Answer, Block, Item};
@@ -45,6 +47,11 @@ pub fn how(desk: &Desk<'_>, duty: Duty, spot: &Spot) -> Result<Answer, Refused> 
     }];
     let cautions = beside::cautions(desk, duty, target, pool, &amounts);
     blocks.extend(cautions.into_iter().map(|text| Block::Caution { text }));
+    let today = pool.map_or_else(Vec::new, |pool| today::lines(desk, duty, pool));
+    if !today.is_empty() {
+        let text = today.join("\n");
+        blocks.push(Block::Text { text });
+    }
     blocks.push(Block::Items {
         items: numbered(desk, &texts),
     });

@@ -6,14 +6,17 @@
 mod alarms;
 pub mod batches;
 pub mod care;
+pub mod cycle;
 mod doses;
 pub mod due;
+pub mod emergency;
 mod fit;
 pub mod how;
 pub mod json;
 mod plumb;
 pub mod posts;
 pub mod presses;
+pub mod put_in;
 pub mod readings;
 pub mod setup;
 pub mod sightings;
@@ -253,7 +256,19 @@ impl<'a> Desk<'a> {
             // Whoever meant to write something is told that nothing was.
             let writes = !matches!(
                 lines::line_name(line),
-                Some("due" | "why" | "how" | "mix" | "dilute" | "week" | "turns" | "help" | "fit" | "plumb") | None
+                Some(
+                    "due"
+                        | "why"
+                        | "how"
+                        | "mix"
+                        | "dilute"
+                        | "week"
+                        | "turns"
+                        | "help"
+                        | "fit"
+                        | "plumb"
+                        | "emergency"
+                ) | None
             );
             if !writes {
                 return refusal.0;
@@ -268,7 +283,8 @@ impl<'a> Desk<'a> {
 
     /// Who may say what stands in the table of lines; it is enforced here alone.
     fn may_say(&self, line: &str) -> Result<(), Refused> {
-        if self.role == Role::Helper {
+        // Whoever stands in the water asks for a card, whatever their role.
+        if self.role == Role::Helper && lines::line_name(line) != Some("emergency") {
             return Err(msg!("refuse-helper"));
         }
         match lines::who(line) {
@@ -284,7 +300,7 @@ impl<'a> Desk<'a> {
         let at = match ask {
             Ask::Did(did) => did.at,
             Ask::Batch(BatchAsk::Add { from, .. }) => *from,
-            Ask::Read { at, .. } | Ask::Saw { at, .. } => *at,
+            Ask::Read { at, .. } | Ask::PutIn { at, .. } | Ask::Saw { at, .. } => *at,
             _ => None,
         };
         if at.is_some_and(|at| at < plus_minutes(self.now(), -LOG_BACK_YEARS * 366 * 24 * 60)) {
@@ -325,6 +341,14 @@ impl<'a> Desk<'a> {
                 by,
                 note,
             } => readings::read(self, &spot, &readings, at, by, note),
+            Ask::PutIn {
+                spot,
+                inputs,
+                at,
+                by,
+                note,
+            } => put_in::put_in(self, &spot, &inputs, (at, by), note),
+            Ask::Emergency { card } => Ok(Outcome::answer(emergency::card(self, card))),
             Ask::Saw {
                 sighting,
                 spot,

@@ -9,6 +9,7 @@ use wrackline_core::place::{CarerId, Target};
 use wrackline_core::rota;
 
 use super::alarms;
+use super::cycle;
 use super::tell::{Tell, capital};
 use crate::chat::blocks::{Block, Item, Press};
 use crate::msg;
@@ -164,6 +165,11 @@ fn call(tell: &Tell<'_>, turns: &[Called], (post, day): (i64, Date), mut blocks:
     let items: Vec<Item> = (1..).zip(turns).map(item).collect();
     let open = items.iter().filter(|item| !item.settled).count();
     blocks.push(Block::Items { items });
+    let pools = turns.iter().filter_map(|called| match called.turn.target {
+        Target::Pool(id) => Some(id),
+        _ => None,
+    });
+    blocks.extend(cycle::closed(tell, pools));
     blocks.extend(quiet_zones(tell));
     if open > 0 {
         let but = press(tell, "press-all-but", format!("but.{post}"));

@@ -5,7 +5,7 @@ use wrackline_core::journal::Event;
 use wrackline_core::place::{CarerId, Target, Water};
 use wrackline_core::quantity::{Kind, Measured, show};
 
-use super::{Desk, Draft, Outcome, Refused};
+use super::{Desk, Draft, Outcome, Refused, cycle};
 use crate::chat::blocks::Block;
 use crate::lines::ask::{Grain, Spot};
 use crate::msg;
@@ -39,11 +39,26 @@ pub fn read(
         answer
             .blocks
             .extend(numbers.iter().filter_map(|seq| outside_line(desk, *seq)));
+        answer.blocks.extend(of_the_filter(desk, numbers));
         let first = numbers.first().copied().unwrap_or(0);
         let answers = vec![desk.press(&msg!("press-take-back"), format!("undo.{first}"))];
         answer.blocks.push(Block::Answers { answers });
         answer
     }))
+}
+
+/// What a water test says of the pool's filter and of its ammonia.
+fn of_the_filter(desk: &Desk<'_>, numbers: &[u64]) -> Vec<Block> {
+    let tested = numbers
+        .iter()
+        .find_map(|seq| match desk.book().entry(*seq)?.event {
+            Event::Read(
+                Target::Pool(pool),
+                Measured::Ammonia { .. } | Measured::Nitrite { .. } | Measured::Nitrate { .. },
+            ) => Some(pool),
+            _ => None,
+        });
+    tested.map_or_else(Vec::new, |pool| cycle::short(&desk.tell, pool))
 }
 
 /// Air quantities are of an enclosure, water quantities of a pool; a temperature is of whatever was named.

@@ -71,6 +71,7 @@ fn can_retract(event: &Event) -> bool {
             | Event::Dosed(_)
             | Event::Batch(..)
             | Event::Read(..)
+            | Event::Input(..)
             | Event::Saw(..)
             | Event::Noted(_)
             | Event::Going(_)
@@ -116,6 +117,7 @@ fn name(desk: &Desk<'_>, seq: Seq) -> Option<String> {
             let shown = wrackline_core::quantity::show(measured, desk.place().units);
             format!("{}: {shown}", tell.target(*target))
         }
+        Event::Input(pool, input) => super::put_in::told(tell, *pool, input),
         Event::Saw(target, sighting) => {
             format!(
                 "{}: {}",

@@ -13,7 +13,7 @@ use wrackline_core::rota;
 use super::care::percent;
 use super::due::when;
 use super::tell::{Tell, capital};
-use super::{Desk, Refused, json};
+use super::{Desk, Refused, cycle, json};
 use crate::chat::blocks::{Answer, Block};
 use crate::lines::ask::Spot;
 use crate::msg;
@@ -63,7 +63,14 @@ pub fn why(
             None => msg!("refuse-nothing-there"),
         });
     }
-    Ok(answer(&tell, &standings))
+    let mut answer = answer(&tell, &standings);
+    if matches!(duty, None | Some(Duty::Test)) {
+        let pools = spot.pools.iter().copied();
+        answer
+            .blocks
+            .extend(pools.flat_map(|id| cycle::blocks(&tell, id)));
+    }
+    Ok(answer)
 }
 
 /// Every duty at a spot: of a pool only its own, of an enclosure its pools' too.
@@ -268,6 +275,7 @@ fn reason(tell: &Tell<'_>, because: Because) -> String {
         Because::AirWaits(since) => at("because-air-waits", since),
         Because::FilterWaits(since) => at("because-filter-waits", since),
         Because::FilterUnproven(since) => at("because-filter-unproven", since),
+        Because::FilterLapsed(since) => at("because-filter-lapsed", since),
         Because::AirStopped(since) => at("because-air-stopped", since),
         Because::FilterStopped(since) => at("because-filter-stopped", since),
         Because::Cycling(since) => at("because-cycling", since),

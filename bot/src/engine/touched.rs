@@ -45,9 +45,16 @@ impl Touched {
             Event::Read(target, measured) => {
                 self.turn(Duty::Reading, *target, seq);
                 self.turn(Duty::Test, *target, seq);
+                if matches!(measured.kind(), Kind::Ammonia | Kind::Nitrite | Kind::Nitrate) {
+                    self.cycle(*target, seq);
+                }
                 if measured.kind() == Kind::Humidity && is_near_a_spell(book, *target, entry.at) {
                     self.spells.insert(*target);
                 }
+            }
+            Event::Input(pool, _) => {
+                self.turn(Duty::Test, Target::Pool(*pool), seq);
+                self.cycle(Target::Pool(*pool), seq);
             }
             Event::Saw(..) => {
                 self.alarms.insert(seq);
@@ -62,6 +69,13 @@ impl Touched {
             Event::Published(_) | Event::Amount(_) | Event::Drew(..) | Event::Dosed(_) => {}
             // A change of the place may change what any turn of the last calls looks like.
             _ => self.all = true,
+        }
+    }
+
+    /// Whether a filter's cycle is proven decides how often its pool is changed and conditioned.
+    fn cycle(&mut self, target: Target, seq: Seq) {
+        for duty in [Duty::Change, Duty::Condition] {
+            self.turn(duty, target, seq);
         }
     }
 

@@ -1,22 +1,24 @@
 //! What a line asks for, once it is read and its names are resolved.
 
-mod water;
+mod batch;
+mod card;
 mod fields;
 mod fitting;
-mod batch;
+mod water;
 
 use jiff::{Timestamp, civil};
 use wrackline_core::care::{Duty, Schedule};
-use wrackline_core::journal::{Part, Sighting};
+use wrackline_core::journal::{Input, Part, Sighting};
 use wrackline_core::particulars::{GearFact, RoomAir};
 use wrackline_core::place::{CarerId, EnclosureId, Gear, OwnDutyId, PoolId, Role, RoundId, Water};
 use wrackline_core::quantity::{GravityConvention, Measured, Units};
+use wrackline_core::water::batch::BatchId;
 
-pub use self::water::{Dilute, Mix, MixAmount, MixStands, SupplyField, SupplyLabel};
+pub use self::batch::{BatchAsk, Suspect};
+pub use self::card::Card;
 pub use self::fields::{EnclosureField, PoolField};
 pub use self::fitting::{Fit, Plumb};
-pub use self::batch::{BatchAsk, Suspect};
-use wrackline_core::water::batch::BatchId;
+pub use self::water::{Dilute, Mix, MixAmount, MixStands, SupplyField, SupplyLabel};
 
 /// What a SPOT came to: one pool, one enclosure, or a set of them.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -88,6 +90,24 @@ pub enum Ask {
         by: Option<CarerId>,
         /// A note.
         note: Option<String>,
+    },
+    /// What went into a pool that a test of its water does not tell.
+    PutIn {
+        /// Where.
+        spot: Spot,
+        /// What; never empty.
+        inputs: Vec<Input>,
+        /// When; `None`: now.
+        at: Option<Timestamp>,
+        /// Who; `None`: the one who says it.
+        by: Option<CarerId>,
+        /// A note.
+        note: Option<String>,
+    },
+    /// A card for an emergency.
+    Emergency {
+        /// Which; `None`: which ones there are.
+        card: Option<Card>,
     },
     /// Something seen.
     Saw {

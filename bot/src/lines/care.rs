@@ -1,6 +1,6 @@
 //! Lines of everyday care but `/did`.
 
-use wrackline_core::journal::Sighting;
+use wrackline_core::journal::{Input, Sighting};
 use wrackline_core::quantity::readings;
 
 use super::ask::Ask;
@@ -11,7 +11,7 @@ use super::parse::Call;
 use super::problem::problem;
 use super::table::{LINES, spec};
 use super::token::{Token, join, tokens};
-use super::{Refusal, people, refuse, spot, values};
+use super::{Refusal, choice, people, refuse, spot, values};
 use crate::msg;
 
 /// Reads a line of everyday care.
@@ -28,6 +28,7 @@ pub(super) fn care(call: Call<'_>) -> Result<Ask, Refusal> {
             full: call.args.has("full"),
         }),
         "turns" => turns(call),
+        "emergency" => emergency(call),
         _ => help(call),
     }
 }
@@ -56,7 +57,8 @@ fn read(mut call: Call<'_>) -> Result<Ask, Refusal> {
         .join(" ");
     let found = readings(&text, ctx.place.gravity);
     let (readings, left) = found.map_err(|found| Refusal(problem(&found, ctx.place.units)))?;
-    if readings.is_empty() {
+    let dosed = call.args.has("dosed");
+    if readings.is_empty() && !dosed {
         return Err(call.missing("readings"));
     }
     let quoted: Vec<(usize, &Token)> = words.iter().enumerate().filter(|(_, word)| word.quoted).collect();
@@ -75,12 +77,33 @@ fn read(mut call: Call<'_>) -> Result<Ask, Refusal> {
         values::past(&call.args, ctx)?,
         values::carer(&call.args, "by", ctx)?,
     );
+    let note = values::text(&call.args, "note");
+    if dosed || call.args.has("tap") {
+        let put_in = |one| {
+            if dosed {
+                Input::Fed(Some(one))
+            } else {
+                Input::Tap(one)
+            }
+        };
+        let mut inputs: Vec<Input> = readings.into_iter().map(put_in).collect();
+        if inputs.is_empty() {
+            inputs.push(Input::Fed(None));
+        }
+        return Ok(Ask::PutIn {
+            spot,
+            inputs,
+            at,
+            by,
+            note,
+        });
+    }
     Ok(Ask::Read {
         spot,
         readings,
         at,
         by,
-        note: values::text(&call.args, "note"),
+        note,
     })
 }
 
@@ -234,6 +257,13 @@ fn turns(mut call: Call<'_>) -> Result<Ask, Refusal> {
         _ => Some(people::carer(&words, call.ctx)?),
     };
     Ok(Ask::Turns { carer })
+}
+
+fn emergency(mut call: Call<'_>) -> Result<Ask, Refusal> {
+    let words = std::mem::take(&mut call.args.bare);
+    Ok(Ask::Emergency {
+        card: choice::card(&words)?,
+    })
 }
 
 fn help(call: Call<'_>) -> Result<Ask, Refusal> {

@@ -3,6 +3,7 @@
 use wrackline_core::care::{CATALOGUE, Rule};
 use wrackline_core::place::{Gear, Life, Role, Water};
 
+use super::ask::Card;
 use super::nearest::{list, nearest};
 use super::token::{Token, join, phrase};
 use super::{Refusal, refuse, spot, table};
@@ -64,6 +65,96 @@ pub(super) fn rule(tokens: &[Token]) -> Result<Rule, Refusal> {
     index(tokens, table::RULES).map(|at| CATALOGUE[at].rule)
 }
 
+/// What people say for an emergency beside the names of the cards.
+const CALLED: [(Card, &[&str]); 6] = [
+    (
+        Card::Flood,
+        &[
+            "flooding",
+            "flooded",
+            "spill",
+            "water on floor",
+            "wet floor",
+            "tipped pool",
+            "pool tipped",
+            "wet substrate",
+        ],
+    ),
+    (
+        Card::PowerCut,
+        &[
+            "power",
+            "outage",
+            "power outage",
+            "power failure",
+            "no power",
+            "blackout",
+            "power is out",
+            "power out",
+        ],
+    ),
+    (
+        Card::Untreated,
+        &[
+            "untreated",
+            "tap water",
+            "chlorine",
+            "chloramine",
+            "no conditioner",
+            "forgot conditioner",
+        ],
+    ),
+    (
+        Card::Salt,
+        &[
+            "salt",
+            "salty",
+            "too salty",
+            "much salt",
+            "oversalted",
+            "too much sea salt",
+        ],
+    ),
+    (
+        Card::Humid,
+        &["humid", "too humid", "humidity", "high humidity", "condensation"],
+    ),
+    (
+        Card::Leak,
+        &[
+            "leaks",
+            "leaking",
+            "leaked",
+            "crack",
+            "cracked",
+            "cracked glass",
+            "broken glass",
+        ],
+    ),
+];
+
+/// A card for an emergency, by its name or what people say for it; `None` where nothing was said.
+pub(super) fn card(tokens: &[Token]) -> Result<Option<Card>, Refusal> {
+    let is_said = |token: &&Token| {
+        let fillers = [
+            "a", "an", "the", "long", "there", "there's", "we", "have", "it's", "is",
+        ];
+        token.quoted || fillers.iter().all(|filler| !token.is(filler))
+    };
+    let said: Vec<Token> = tokens.iter().filter(is_said).cloned().collect();
+    if said.is_empty() {
+        return Ok(None);
+    }
+    for words in [tokens, said.as_slice()] {
+        let asked = phrase(words);
+        let called = CALLED.iter().find(|(_, names)| names.contains(&asked.as_str()));
+        if let Some((card, _)) = called {
+            return Ok(Some(*card));
+        }
+    }
+    index(&said, table::EMERGENCIES).map(|at| Some(Card::ALL[at]))
+}
+
 /// Yes or no; yes where nothing was said.
 pub(super) fn switch(tokens: &[Token]) -> Result<bool, Refusal> {
     if tokens.is_empty() {
@@ -75,6 +166,14 @@ pub(super) fn switch(tokens: &[Token]) -> Result<bool, Refusal> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn every_card_has_its_name() {
+        for (at, card) in Card::ALL.into_iter().enumerate() {
+            assert_eq!(card.code().replace('-', " "), table::EMERGENCIES[at]);
+            assert!(CALLED.iter().any(|(one, _)| *one == card));
+        }
+    }
 
     #[test]
     fn rules_are_said_by_their_codes() {

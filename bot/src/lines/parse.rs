@@ -5,7 +5,9 @@ use super::nearest::{list, nearest};
 use super::split::{Args, split};
 use super::table::{ArgSpec, LINES, Lead, LineSpec, Need, SubSpec, Who, spec};
 use super::token::{Token, join, tokens};
-use super::{Context, Refusal, batch, care, did, fitting, place, pool, refuse, set_up, supplies, usage, water};
+use super::{
+    Context, Refusal, batch, care, did, fitting, place, pool, refuse, set_up, supplies, usage, water,
+};
 use crate::msg;
 
 /// The most words of a line that are sought for names, its values and note left out. What people say has a dozen;

@@ -238,6 +238,7 @@ pub const LINES: &[LineSpec] = &[
     fitting::PLUMB,
     batch::BATCH,
     batch::TRAIL,
+    care::EMERGENCY,
     set_up::PLACE,
     set_up::ENCLOSURE,
     set_up::POOL,
@@ -251,6 +252,15 @@ pub const LINES: &[LineSpec] = &[
 
 /// The two waters, as they are said.
 pub const WATERS: &[&str] = &["fresh", "salt"];
+/// The cards for emergencies, as they are said; in the order of [`super::ask::Card::ALL`].
+pub const EMERGENCIES: &[&str] = &[
+    "flood",
+    "power cut",
+    "untreated water",
+    "too much salt",
+    "humid spell",
+    "leak",
+];
 /// Gear, as it is said.
 pub const GEAR: &[&str] = &["air", "filter"];
 /// Roles, as they are said.

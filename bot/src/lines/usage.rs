@@ -37,7 +37,7 @@ pub fn usage(line: &LineSpec, sub: Option<&SubSpec>) -> String {
 fn one(arg: &ArgSpec) -> String {
     let value = match arg.kind {
         Kind::Flag => return arg.words().first().unwrap_or(&arg.name).to_string(),
-        Kind::Choice(choices) if choices.len() <= 5 => choices.join("|"),
+        Kind::Choice(choices) if choices.len() <= 6 => choices.join("|"),
         Kind::Switch => "yes|no".to_owned(),
         _ => placeholder(arg).to_owned(),
     };

@@ -35,6 +35,8 @@ pub enum Because {
     FilterWaits(Timestamp),
     /// A filter was fitted then; its cycle is not proven.
     FilterUnproven(Timestamp),
+    /// What the filter had proven counts no longer since then.
+    FilterLapsed(Timestamp),
     /// The air stands still since then.
     AirStopped(Timestamp),
     /// The filter stands still since then.
@@ -76,6 +78,7 @@ enum Force {
     Absent,
     Stopped(Timestamp),
     Unproven(Timestamp),
+    Lapsed(Timestamp),
     Waits(Timestamp),
     Runs(Timestamp),
 }
@@ -88,7 +91,7 @@ fn force(book: &Book, pool: &Pool, fitted: Option<Fitted>, now: Timestamp) -> Fo
         return Force::Stopped(stopped);
     }
     let Some(proven) = fitted.proven else {
-        return Force::Unproven(fitted.since);
+        return fitted.lapsed.map_or(Force::Unproven(fitted.since), Force::Lapsed);
     };
     let changed_under_it = book
         .done_until(Duty::Change, Target::Pool(pool.id), now)
@@ -132,6 +135,10 @@ fn change_rule(book: &Book, pool: &Pool, now: Timestamp) -> (Rule, Vec<Because>,
             since = since.max(Some(at));
         }
         Force::Unproven(at) => because.push(Because::FilterUnproven(at)),
+        Force::Lapsed(at) => {
+            because.push(Because::FilterLapsed(at));
+            since = since.max(Some(at));
+        }
         Force::Waits(at) => because.push(Because::FilterWaits(at)),
         Force::Absent | Force::Runs(_) => {}
     }
@@ -234,12 +241,10 @@ fn pool_rule(book: &Book, pool: &Pool, duty: Duty, now: Timestamp) -> Option<Poo
             if cycling {
                 Some((Rule::TestCycling, vec![Because::Cycling(pool.since)], None, begun))
             } else if filter.proven.is_none() {
-                Some((
-                    Rule::TestCycling,
-                    vec![Because::FilterUnproven(filter.since)],
-                    None,
-                    begun,
-                ))
+                let because = filter
+                    .lapsed
+                    .map_or(Because::FilterUnproven(filter.since), Because::FilterLapsed);
+                Some((Rule::TestCycling, vec![because], filter.lapsed, begun))
             } else {
                 Some((Rule::Test, Vec::new(), None, begun))
             }

@@ -7,7 +7,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::Timestamp;
 
-use super::{Entry, Event, Part, Seq, Sighting};
+use super::{Entry, Event, Input, Part, Seq, Sighting};
 use crate::care::{Duty, TurnKey};
 use crate::place::{CarerId, PoolId, Target};
 use crate::quantity::{Kind, Measured};
@@ -108,6 +108,7 @@ pub struct Book {
     draws: BTreeMap<Seq, (BatchId, f64)>,
     doses: BTreeMap<Seq, f64>,
     readings: BTreeMap<(Target, Kind), InOrder<Measured>>,
+    inputs: BTreeMap<PoolId, InOrder<Input>>,
     sightings: BTreeMap<Seq, (Timestamp, CarerId, Target, Sighting)>,
     follow_ups: BTreeMap<Seq, InOrder<(Follow, CarerId)>>,
     /// Names of carers; those of erased persons are missing.
@@ -171,6 +172,7 @@ impl Book {
                     toggle(self.care.entry((duty, *target)).or_default(), key, done, put);
                 }
             }
+            Event::Input(pool, input) => toggle(self.inputs.entry(*pool).or_default(), key, *input, put),
             Event::Amount(litres) => {
                 toggle(&mut self.amounts, entry.seq.saturating_sub(1), *litres, put);
             }
@@ -314,6 +316,16 @@ impl Book {
         all.into_iter()
             .flatten()
             .map(|((at, _), measured)| (*at, *measured))
+    }
+
+    /// What went into a pool up to and with a moment, in order.
+    pub fn inputs(
+        &self,
+        pool: PoolId,
+        now: Timestamp,
+    ) -> impl DoubleEndedIterator<Item = (Timestamp, Input)> {
+        let all = self.inputs.get(&pool).map(|map| map.range(..=(now, Seq::MAX)));
+        all.into_iter().flatten().map(|((at, _), input)| (*at, *input))
     }
 
     /// Matters that were seen up to and with a moment, as they stood then, in order of number.

@@ -53,6 +53,9 @@ impl Book {
         place
             .pools
             .retain(|_, pool| place.enclosures.contains_key(&pool.enclosure));
+        for pool in place.pools.values_mut() {
+            self.prove(pool, now);
+        }
         place.duties.retain(|_, (duty, _)| match duty.target {
             Target::Place => true,
             Target::Enclosure(id) => place.enclosures.contains_key(&id),
@@ -68,7 +71,9 @@ impl Book {
         for entry in self.pool_settings_until(id, now) {
             apply_pool(&mut pools, entry);
         }
-        pools.remove(&id)
+        let mut pool = pools.remove(&id)?;
+        self.prove(&mut pool, now);
+        Some(pool)
     }
 }
 
@@ -292,6 +297,7 @@ fn apply_gear(slot: &mut Option<Fitted>, gear: Gear, change: GearChange, at: Tim
             *slot = Some(Fitted {
                 since: at,
                 proven,
+                lapsed: None,
                 stopped: None,
             });
         }

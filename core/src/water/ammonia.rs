@@ -17,6 +17,10 @@ pub use self::nitrification::{FilmLimit, Growth, Needs, needs, rate_factor};
 /// water without salt lies within 0.007 of the pKa of fresh water (computed from both).
 pub const SEA_FROM: Salinity = Salinity(1.0);
 
+/// Un-ionised ammonia in mg/L as NH₃ that the keeping of fish takes for the most that is borne for long (from memory: the
+/// criterion of a European commission on inland fisheries). No limit for land hermit crabs is published.
+pub const FISH_LIMIT: MilligramsPerLitre = MilligramsPerLitre(0.025);
+
 /// Temperatures in °C that anything is computed for.
 const TEMPERATURES: Span = Span::new(-5.0, 60.0);
 /// The pH scale.

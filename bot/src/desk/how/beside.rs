@@ -30,7 +30,13 @@ pub(super) fn cautions(
         .place()
         .enclosure_of(target)
         .and_then(|one| quiet_zone(desk, one));
+    let closed = super::super::cycle::closed(&desk.tell, pool.map(|pool| pool.id));
+    let closed = closed.into_iter().find_map(|block| match block {
+        crate::chat::blocks::Block::Caution { text } => Some(text),
+        _ => None,
+    });
     let all = [
+        closed,
         quiet.filter(|_| hands_in || matches!(duty, Duty::Look)),
         hands_in.then(|| word("how-care-mains")),
         lifts.then(|| amounts.say(desk, "how-care-lift".to_owned())),
@@ -82,11 +88,15 @@ pub(super) fn notes(
         _ => None,
     };
     let nearly_all = duty == Duty::PartChange && pool.is_some() && amounts.part_fraction > 0.99;
+    let filter = pool.and_then(|pool| pool.filter);
+    let unproven = duty == Duty::Test && filter.is_some_and(|filter| filter.proven.is_none());
     let said = !matches!(duty, Duty::Test | Duty::Reading);
     let word = desk.tell.duty(duty).to_lowercase();
     let all = [
         instead,
         nearly_all.then(|| msg!("how-part-all")),
+        unproven.then(|| msg!("how-test-dosed", spot = amounts.spot.as_str())),
+        unproven.then(|| msg!("how-test-tap", spot = amounts.spot.as_str())),
         said.then(|| msg!("how-then", duty = word, spot = amounts.spot.as_str())),
         Some(msg!("how-practice")),
     ];

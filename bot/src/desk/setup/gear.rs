@@ -5,18 +5,14 @@ use wrackline_core::civil::seconds_between;
 use wrackline_core::journal::{Event, GearChange};
 use wrackline_core::particulars::GearFact;
 use wrackline_core::place::{Fitted, Gear, Life, Pool, PoolId, Target};
+use wrackline_core::quantity::plain;
+use wrackline_core::water::cycle::Rules;
 
 use super::{check, made, made_told, pools, receipt, spoken};
 use crate::chat::blocks::{Answer, Block};
 use crate::desk::{Desk, Outcome, Refused};
 use crate::lines::ask::{GearVerb, Spot};
 use crate::msg;
-
-/// A filter that was off for longer is rinsed before it runs again, in hours. Common practice, no published source.
-const RINSE_AFTER_H: i64 = 4;
-
-/// A filter that was off for longer has to prove its cycle again, in hours. Common practice, no published source.
-const PROVE_AFTER_H: i64 = 24;
 
 fn fitted(pool: &Pool, gear: Gear) -> Option<Fitted> {
     match gear {
@@ -57,19 +53,19 @@ pub(super) fn change(
         return Err(msg!("setup-gear-air-proven"));
     }
     let mut drafts = Vec::new();
-    let mut rested_h = 0;
+    let mut rested_h: f64 = 0.0;
     for id in &spot.pools {
         let pool = desk.place().pools.get(id).ok_or(msg!("setup-pool-gone"))?;
         let now = fitted(pool, gear);
         let change = fits(desk, pool, gear, verb, now)?;
         counts(desk, pool, gear, at)?;
         if let (GearVerb::Start, Some(stopped)) = (verb, now.and_then(|fitted| fitted.stopped)) {
-            rested_h = rested_h.max(seconds_between(stopped, at) / 3600);
+            rested_h = rested_h.max(seconds_between(stopped, at) as f64 / 3600.0);
         }
         drafts.push(check::draft(desk, at, Event::Gear(*id, gear, change)));
     }
     let pools = spot.pools.clone();
-    let rested_h = rested_h * i64::from(gear == Gear::Filter);
+    let rested_h = if gear == Gear::Filter { rested_h } else { 0.0 };
     Ok(Outcome::write(drafts, move |desk, _| {
         told(desk, &pools, gear, verb, at, rested_h)
     }))
@@ -236,7 +232,7 @@ fn told(
     gear: Gear,
     verb: GearVerb,
     at: Timestamp,
-    rested_h: i64,
+    rested_h: f64,
 ) -> Answer {
     let mut answer = match pools {
         [one] => one_pool(desk, *one, gear, verb, at),
@@ -255,17 +251,18 @@ fn told(
             answer
         }
     };
-    if rested_h > RINSE_AFTER_H {
-        let id = if rested_h > PROVE_AFTER_H {
+    let rules = Rules::default();
+    if rested_h > rules.rinse.0 {
+        let id = if rested_h > rules.stood.0 {
             "setup-filter-rested-long"
         } else {
             "setup-filter-rested"
         };
         let text = desk.say(&msg!(
             id,
-            hours = rested_h,
-            rinse = RINSE_AFTER_H,
-            prove = PROVE_AFTER_H
+            hours = plain(rested_h),
+            rinse = rules.rinse.0,
+            prove = rules.stood.0
         ));
         answer.blocks.push(Block::Caution { text });
     }

@@ -184,6 +184,12 @@ fn waits(desk: &Desk<'_>, cadence: &Cadence, because: Because, amounts: &Amounts
             holds = holds,
             pool = amounts.pool.as_str()
         )),
+        Because::FilterLapsed(at) => Some(msg!(
+            "setup-filter-lapsed",
+            at = desk.tell.near(at),
+            holds = holds,
+            pool = amounts.pool.as_str()
+        )),
         Because::FilterStopped(_) => Some(msg!("setup-filter-stands", holds = holds)),
         _ => None,
     }

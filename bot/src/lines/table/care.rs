@@ -49,7 +49,18 @@ pub(super) const DID: LineSpec = LineSpec {
     )
 };
 
-pub(super) const READ: LineSpec = line("read", &[SPOT, must("readings", Kind::Readings), AT, BY, NOTE]);
+pub(super) const READ: LineSpec = line(
+    "read",
+    &[
+        SPOT,
+        must("readings", Kind::Readings),
+        after(&["dosed", "fed"], Kind::Flag),
+        after(&["tap"], Kind::Flag),
+        AT,
+        BY,
+        NOTE,
+    ],
+);
 
 pub(super) const SAW: LineSpec = LineSpec {
     aliases: &["seen"],
@@ -79,6 +90,19 @@ pub(super) const WEEK: LineSpec = line(
 pub(super) const TURNS: LineSpec = LineSpec {
     aliases: &["turn"],
     ..line("turns", &[arg("carer", Kind::Carer, Lead::Bare, Need::May)])
+};
+
+pub(super) const EMERGENCY: LineSpec = LineSpec {
+    aliases: &["emergencies"],
+    ..line(
+        "emergency",
+        &[arg(
+            "card",
+            Kind::Choice(super::EMERGENCIES),
+            Lead::Bare,
+            Need::May,
+        )],
+    )
 };
 
 pub(super) const HELP: LineSpec = line("help", &[arg("line", Kind::Line, Lead::Bare, Need::May)]);

@@ -1,0 +1,202 @@
+//! Today's quantities of a duty: water, salt, buckets, what evaporated.
+
+use jiff::Timestamp;
+use wrackline_core::care::Duty;
+use wrackline_core::care::catalogue::part_fraction;
+use wrackline_core::civil::plus_minutes;
+use wrackline_core::place::{Pool, Target, Water};
+use wrackline_core::quantity::{
+    Celsius, Gravity, GravityConvention, Kilograms, Kind, Litres, Measured, Salinity, grams, plain, show,
+};
+use wrackline_core::water::instruments::{gravity_from_salinity, salinity_of};
+use wrackline_core::water::mixing::{
+    self, MARGIN, ProductFactor, SCALE, finished, mass_of, split, top_up, volume_of, with_margin,
+};
+use wrackline_core::water::seawater::{density, fresh_density};
+
+use crate::desk::Desk;
+use crate::desk::cycle::free::{last_salinity, warmth};
+use crate::msg;
+
+/// How warm water is taken to be where nobody read it.
+const WARM: Celsius = Celsius(25.0);
+
+/// What an empty bucket weighs: common practice, no published source.
+const EMPTY: Kilograms = Kilograms(0.5);
+
+/// How long after a filling its salinity may be read, in minutes.
+const FILLED_MIN: i64 = 120;
+
+/// What a place prepares water with.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(in crate::desk) struct Means {
+    /// What its salt pools are to hold.
+    pub(in crate::desk) target: Salinity,
+    /// What goes into a bucket with room to carry it.
+    pub(in crate::desk) bucket: Litres,
+    /// What its salt product is worth.
+    pub(in crate::desk) product: ProductFactor,
+}
+
+/// What water is prepared with: all of it common practice, no published source. Every quantity that is told comes from
+/// here.
+pub(in crate::desk) fn means() -> Means {
+    Means {
+        target: Salinity(35.0),
+        bucket: Litres(10.0),
+        product: ProductFactor::DRY,
+    }
+}
+
+/// So many buckets for an amount of water.
+fn bucket_count(desk: &Desk<'_>, litres: Litres) -> String {
+    let holds = means().bucket;
+    // A bucket that is filled to its mark but for rounding is full, not one too many.
+    let count = (litres / holds * (1.0 - 1e-9)).ceil().max(1.0);
+    desk.say(&msg!(
+        "how-today-buckets",
+        count = count,
+        holds = desk.tell.litres(holds.0)
+    ))
+}
+
+/// Today's quantities of a duty at a pool; none where it has none.
+pub(super) fn lines(desk: &Desk<'_>, duty: Duty, pool: &Pool) -> Vec<String> {
+    let siphoned = pool.filter.is_some() || !pool.removable;
+    let of = |litres: f64| {
+        let mut all = bucket(desk, pool, Litres(litres)).unwrap_or_default();
+        if siphoned {
+            let buckets = bucket_count(desk, Litres(litres));
+            all.push(desk.say(&msg!("how-today-siphon", buckets = buckets)));
+        }
+        all
+    };
+    match duty {
+        Duty::Change => of(pool.litres),
+        Duty::PartChange => of(pool.litres * part_fraction(pool.litres)),
+        Duty::Condition => vec![desk.say(&msg!("how-today-dose", litres = desk.tell.litres(pool.litres)))],
+        Duty::TopUp => evaporated(desk, pool).into_iter().collect(),
+        _ => Vec::new(),
+    }
+}
+
+/// What goes into the buckets for an amount of a pool's water; `None` for an amount that no bucket holds.
+fn bucket(desk: &Desk<'_>, pool: &Pool, litres: Litres) -> Option<Vec<String>> {
+    let means = means();
+    let all = with_margin(litres, MARGIN).ok()?;
+    let warm = warmth(&desk.tell, pool.id);
+    let margin = plain(MARGIN * 100.0);
+    let (amount, buckets) = (desk.tell.litres(all.0), bucket_count(desk, all));
+    let warm_line = warm.map(|warm| {
+        let warm = wrackline_core::quantity::celsius(warm.0, desk.place().units);
+        desk.say(&msg!("how-today-warm", warm = warm))
+    });
+    if pool.water == Water::Fresh {
+        let first = desk.say(&msg!(
+            "how-today-fresh",
+            margin = margin,
+            litres = amount,
+            buckets = buckets
+        ));
+        return Some([Some(first), warm_line].into_iter().flatten().collect());
+    }
+    let at = warm.unwrap_or(WARM);
+    let density = density(means.target, at).ok()?;
+    let recipe = finished(
+        mass_of(all, density).ok()?,
+        Salinity(0.0),
+        means.target,
+        means.product,
+    )
+    .ok()?;
+    let fresh = fresh_density(at).ok()?;
+    let split = split(&recipe, all, means.bucket, EMPTY, SCALE).ok()?;
+    let units = desk.place().units;
+    let first = desk.say(&msg!(
+        "how-today-salt",
+        margin = margin.as_str(),
+        water = desk.tell.litres(recipe.source_volume(fresh).ok()?.0),
+        salt = grams(split.product.0, units),
+        litres = amount,
+        buckets = buckets,
+        expect = expected(desk, means.target)
+    ));
+    let each = (split.buckets > 1).then(|| {
+        let masses: Vec<String> = split.product_each.iter().map(|one| grams(one.0, units)).collect();
+        let water = volume_of(split.source_each, fresh).map_or(0.0, |one| one.0);
+        desk.say(&msg!(
+            "how-today-each",
+            water = desk.tell.litres(water),
+            each = desk.tell.list(&masses)
+        ))
+    });
+    let rests = desk.say(&msg!(
+        "how-today-rests",
+        target = plain(means.target.0),
+        margin = margin,
+        holds = desk.tell.litres(means.bucket.0)
+    ));
+    Some(
+        [Some(first), each, warm_line, Some(rests)]
+            .into_iter()
+            .flatten()
+            .collect(),
+    )
+}
+
+/// What an instrument will show: in the place's convention, or in each where none was stated.
+fn expected(desk: &Desk<'_>, of: Salinity) -> String {
+    let shown = |convention: GravityConvention| {
+        let Gravity(value) = gravity_from_salinity(of, convention).ok()?;
+        let value = (value * 10_000.0).round() / 10_000.0;
+        Some(show(&Measured::Gravity { value, convention }, desk.place().units))
+    };
+    let gravities: Vec<String> = match desk.place().gravity {
+        Some(convention) => shown(convention).into_iter().collect(),
+        None => GravityConvention::ALL.into_iter().filter_map(shown).collect(),
+    };
+    let salinity = format!("{} g/kg", plain(of.0));
+    let all: Vec<String> = std::iter::once(salinity).chain(gravities).collect();
+    all.join(", ")
+}
+
+/// What has evaporated since a salt pool was last filled to its line, if a reading since then tells.
+fn evaporated(desk: &Desk<'_>, pool: &Pool) -> Option<String> {
+    if pool.water == Water::Fresh {
+        return None;
+    }
+    let target = Target::Pool(pool.id);
+    let filled = desk
+        .book()
+        .done_until(Duty::TopUp, target, desk.now())
+        .next_back()?
+        .at;
+    let (at, now) = last_salinity(&desk.tell, pool.id).filter(|(at, _)| *at > filled)?;
+    let then = read_when_filled(desk, pool, filled).filter(|(read, _)| *read < at);
+    let full = then.map_or(means().target, |(_, salinity)| salinity);
+    // What is left holds all of the salt: M·s/s′ of the pool's mass at the line.
+    let mass = mass_of(Litres(pool.litres), density(full, WARM).ok()?).ok()?;
+    let left = mixing::Water::new(mass * (full.0 / now.0), now).ok()?;
+    let amount = volume_of(top_up(left, full).ok()?, fresh_density(WARM).ok()?).ok()?;
+    let is_some = amount.0 >= 0.01 * pool.litres;
+    is_some.then(|| {
+        desk.say(&msg!(
+            "how-today-gone",
+            amount = desk.tell.litres(amount.0),
+            now = plain(now.0),
+            then = plain(full.0),
+            assumed = if then.is_some() { "no" } else { "yes" }
+        ))
+    })
+}
+
+/// The salinity that was read within two hours of a filling.
+fn read_when_filled(desk: &Desk<'_>, pool: &Pool, filled: Timestamp) -> Option<(Timestamp, Salinity)> {
+    let (from, to) = (filled, plus_minutes(filled, FILLED_MIN).min(desk.now()));
+    let kinds = [Kind::Gravity, Kind::Salinity, Kind::Conductivity];
+    let all = kinds
+        .into_iter()
+        .flat_map(|kind| desk.book().readings(Target::Pool(pool.id), kind, from, to));
+    let (at, measured) = all.max_by_key(|(at, _)| *at)?;
+    Some((at, salinity_of(&measured).ok()?.salinity))
+}
