@@ -18,7 +18,7 @@ async fn a_pool_is_lowered_by_swaps() {
         &said,
         &[
             "1.1 L, 14.3 % of the pool",
-            "up to 5.7 % at once",
+            "up to 5.71 % at once",
             "2 g/kg a day: common practice",
             "1.4 L of fresh water on top",
             "made up with fresh water alone",
@@ -68,10 +68,10 @@ async fn the_last_reading_is_where_it_starts() {
     house.at("2026-03-01 15:00");
     house.say("/read north salt sg 1.0269 25/25").await;
     let said = house.say("/mix north salt to 35").await;
-    // sg 1.0269 at 25/25 is 35.69 g/kg.
+    // sg 1.0269 at 25/25 is 35.7 g/kg.
     holds(
         &said,
-        &["from 35.69 g/kg to 35 g/kg", "It was read as 35.69 g/kg, 15:00."],
+        &["from 35.7 g/kg to 35 g/kg", "It was read as 35.7 g/kg, 15:00."],
     );
     let same = house.say("/mix north salt from 35 to 35").await;
     assert!(

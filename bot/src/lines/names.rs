@@ -1,6 +1,6 @@
 //! Names for new things.
 
-use super::table::LINES;
+use super::table::{ArgSpec, Kind, LINES};
 use super::token::{Token, join, keys, tokens};
 use super::{Context, Refusal, refuse, spot};
 use crate::msg;
@@ -102,12 +102,20 @@ fn is_reserved(token: &Token) -> bool {
         || small_words().any(|word| word == token.key)
 }
 
-/// Every small word of every line.
+/// Every small word that a name may stand beside.
 fn small_words() -> impl Iterator<Item = &'static str> {
-    let args = LINES
+    let holds_names = |args: &&[ArgSpec]| args.iter().any(|arg| is_named(arg.kind));
+    let groups = LINES
         .iter()
-        .flat_map(|line| line.args.iter().chain(line.subs.iter().flat_map(|sub| sub.args)));
+        .flat_map(|line| line.subs.iter().map(|sub| sub.args).chain([line.args]));
+    let args = groups.filter(holds_names).flatten();
     args.flat_map(|arg| arg.words().iter().copied())
+}
+
+/// Whether an argument is the name of something that the place has or is to have.
+fn is_named(kind: Kind) -> bool {
+    use Kind::{Carer, Duty, Name, OwnDuty, Round, Spot};
+    matches!(kind, Carer | Duty | Name | OwnDuty | Round | Spot)
 }
 
 /// The names of the enclosures.

@@ -16,12 +16,24 @@ const VERBS: [&str; 8] = [
     "raise", "lower", "bring", "get", "dilute", "prepare", "make", "dry",
 ];
 
-/// The words of `/mix` with "salt 35" and "sg 1.025" read as the salinity that they are: "salt" before a figure is no
-/// water. `None` where the line is another one.
+/// The words of a line about water in which some are not what they are elsewhere; `None` where the line is another one.
 pub(super) fn plain(line: &LineSpec, rest: &[Token]) -> Option<Vec<Token>> {
-    if line.name != "mix" {
-        return None;
+    match line.name {
+        "mix" => Some(with_salinity(rest)),
+        // Behind "mains", "chloramine" is a value and no small word.
+        "supplies" => {
+            let mut words = rest.to_vec();
+            for at in 1..words.len() {
+                words[at].quoted |= words[at - 1].is("mains");
+            }
+            Some(words)
+        }
+        _ => None,
     }
+}
+
+/// "Salt 35" and "sg 1.025" are read as the salinity that they are: "salt" before a figure is no water.
+fn with_salinity(rest: &[Token]) -> Vec<Token> {
     let is_gravity = |token: &Token| token.is("sg") || token.is("gravity");
     let mut words: Vec<Token> = Vec::with_capacity(rest.len() + 1);
     for (at, token) in rest.iter().enumerate() {
@@ -45,7 +57,7 @@ pub(super) fn plain(line: &LineSpec, rest: &[Token]) -> Option<Vec<Token>> {
             words.push(token.clone());
         }
     }
-    Some(words)
+    words
 }
 
 /// "North salt 6 L": the figure behind "salt" is a volume. Units of a place do not matter to whether it is one.
@@ -84,7 +96,7 @@ pub(super) fn mix(mut call: Call<'_>) -> Result<Ask, Refusal> {
     let start = figures::salinity_of(&call.args, "start", ctx)?;
     let target = figures::salinity_of(&call.args, "target", ctx)?;
     let with = figures::salinity_of(&call.args, "with", ctx)?;
-    let words = std::mem::take(&mut call.args.bare);
+    let words = call.args.bare.clone();
     let (spot, water) = where_to(&words, litres, &call)?;
     if start.is_some() || target.is_some() {
         let Some(target) = target else {

@@ -65,7 +65,10 @@ pub(super) fn amount(desk: &Desk<'_>, ask: &MixAmount) -> Result<Answer, Refused
         sheet.text(&message);
     }
     let split = made.split(place)?;
-    if split.buckets > 1 {
+    // One bucket that is a little fuller than usual is no reason for two, unless the place knows its buckets.
+    let known = place.supplies.bucket.is_some();
+    let room = place.supplies.bucket().0 * if known { 1.0 } else { 1.5 };
+    if split.buckets > 1 && made.finished.0 > room {
         changes::buckets(&mut sheet, &[(&made, split)]);
     }
     sheet.steps(&steps(desk, &made));

@@ -53,6 +53,8 @@ pub(super) fn stands(desk: &Desk<'_>, ask: &MixStands) -> Result<Answer, Refused
             salinity = said::salinity(task.start)
         )));
     }
+    // What cannot be reached at once cannot be reached in steps either, and is told by the numbers that were said.
+    go(&task, task.start, task.target)?;
     let days = days(&task)?;
     let first = &days[0];
     let id = match (task.with, days.len()) {

@@ -88,8 +88,7 @@ pub fn finished(
 pub fn made(source: Water, product: Grams, factor: ProductFactor) -> Result<Water, Problem> {
     let salt = Kilograms(product.0 * factor.value() / 1000.0);
     let mass = source.mass() + salt;
-    // Written so that what is not a number is refused as well.
-    if !(salt.0 >= 0.0) {
+    if !(0.0..=super::MASS_MAX.0).contains(&salt.0) {
         return Err(Problem::Mass { kg: salt.0 });
     }
     Water::new(mass, Salinity((source.salt() + salt) / mass * 1000.0))
