@@ -168,7 +168,9 @@ fn named(tokens: &[Token], all: &[(BatchId, &str)]) -> Option<BatchId> {
 /// "The blue can" is Blue can.
 fn without_article(tokens: &[Token]) -> &[Token] {
     match tokens {
-        [first, rest @ ..] if !rest.is_empty() && ["the", "my", "our"].iter().any(|word| first.is(word)) => rest,
+        [first, rest @ ..] if !rest.is_empty() && ["the", "my", "our"].iter().any(|word| first.is(word)) => {
+            rest
+        }
         _ => tokens,
     }
 }
