@@ -225,7 +225,7 @@ impl Poured {
                     self.known.insert(*id, *read);
                 }
                 BatchChange::Conditioned { .. } if self.left.contains_key(id) => {
-                    drop(self.treated.insert(*id))
+                    self.treated.insert(*id);
                 }
                 BatchChange::Retired => {
                     self.left.entry(*id).and_modify(|left| *left = 0.0);

@@ -49,7 +49,8 @@ fn wants(tell: &Tell<'_>, batch: &Batch) -> Vec<String> {
         (unmeasured, "batch-unmeasured"),
     ]
     .into_iter()
-    .filter_map(|(is, id)| is.then(|| tell.word(id)))
+    .filter(|(is, _)| *is)
+    .map(|(_, id)| tell.word(id))
     .collect()
 }
 

@@ -382,6 +382,19 @@ fn check_warnings() {
 }
 
 #[test]
+fn a_day_that_was_said_goes_before_the_rule() {
+    let mut ledger = ledger(&[made(A, Water::Fresh, 9.0, 0.0, true)]);
+    let use_by = day(3.0);
+    next(&mut ledger, 10, 1.0, What::Dated { batch: A, use_by }).unwrap();
+    assert_eq!(ledger.batch(A).unwrap().use_by, use_by);
+    assert_eq!(next(&mut ledger, 11, 3.0, drawn(A, POOL, 1.0)), Ok(vec![]));
+    let late = Warning::PastUseBy { batch: A, use_by };
+    assert_eq!(next(&mut ledger, 12, 3.1, drawn(A, POOL, 1.0)), Ok(vec![late]));
+    let unknown = next(&mut ledger, 13, 4.0, What::Dated { batch: B, use_by });
+    assert_eq!(unknown, Err(Problem::UnknownBatch { batch: B }));
+}
+
+#[test]
 fn litres_and_kilograms_undo_each_other() {
     // 10 L of sea water of 35 g/kg at 25 °C: 10.2334 kg.
     let mass = kilograms(Litres(10.0), Salinity(35.0)).unwrap();

@@ -161,7 +161,16 @@ fn a_second_dose_inside_the_guard_time_is_added_up() {
         near(got.amount.0, amount, 1e-12);
         near(got.times_label, times, 1e-12);
         assert_eq!(got.until.map(|until| until.0), until, "at {now} h");
+        // Without a label the same doses count.
+        let counted = doses_within(&all, Hours(now), Hours(48.0)).unwrap();
+        assert_eq!(
+            (counted.doses, counted.amount, counted.until),
+            (got.doses, got.amount, got.until),
+            "at {now} h"
+        );
     }
+    let backwards = doses_within(&all, Hours(0.0), Hours(-1.0));
+    assert_eq!(backwards, Err(Problem::Hold { value: -1.0 }));
     assert_eq!(
         total_within(&LABEL, Mains::Chlorine, &all, Hours(1e300), Hours(48.0)),
         Err(Problem::Time { value: 1e300 })
