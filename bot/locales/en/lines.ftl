@@ -365,7 +365,6 @@ arg-measured = the salinity that was measured after mixing
 arg-after = in so much tap water
 arg-mass = with so much of the salt
 arg-margin = how much more than the pools take
-arg-bucket = what goes into a bucket
 arg-mains = what the tap water is disinfected with
 arg-photo = a photo of it
 arg-member = the member of the group's chat
