@@ -76,7 +76,6 @@ fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
         (3, "head") => "50 cm",
         (3, "tube") => "150 cm",
         (3, "bore") => "9 mm",
-        (3, "bucket") => "12 L",
         // What is told of air alone; the gear here is the filter.
         (5, "check-valve" | "weighted") => return None,
         // Said on another day: the code of a link, and what excludes what is said already.

@@ -6,9 +6,8 @@ use super::people::Vessels;
 use super::problem::problem;
 use super::table::{ArgSpec, Kind, Lead};
 use super::token::{Token, join};
-use super::{
-    Context, Figure, Refusal, choice, figure, figures, mention, people, refuse, schedule, spot, when,
-};
+use super::water::figures;
+use super::{Context, Figure, Refusal, choice, figure, mention, people, refuse, schedule, spot, when};
 use crate::msg;
 
 /// What comes of a small word.

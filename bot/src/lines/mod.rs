@@ -15,7 +15,6 @@ mod complete;
 mod did;
 mod duty;
 mod figure;
-mod figures;
 mod fitting;
 mod mention;
 mod names;

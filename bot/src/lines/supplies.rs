@@ -7,7 +7,8 @@ use super::ask::{Ask, SetUp, SupplyField, SupplyLabel};
 use super::parse::Call;
 use super::table::{FOR_CHLORAMINE, Kind, MAINS};
 use super::token::join;
-use super::{Refusal, choice, figures, names, people, refuse, values};
+use super::water::figures;
+use super::{Refusal, choice, names, people, refuse, values};
 use crate::msg;
 
 /// Reads a `/supplies` line.

@@ -1,5 +1,7 @@
 //! `/mix` and `/dilute`.
 
+pub(super) mod figures;
+
 use wrackline_core::place::{PoolId, Water};
 use wrackline_core::quantity::Kind as Reading;
 
@@ -8,7 +10,7 @@ use super::parse::Call;
 use super::schedule::{Often, often};
 use super::table::{Kind, LineSpec, SUBSTANCES, spec};
 use super::token::{Token, join, tokens};
-use super::{Context, Refusal, choice, figures, refuse, spot, values};
+use super::{Context, Refusal, choice, refuse, spot, values};
 use crate::msg;
 
 /// Words that say what is done to a pool and name nothing.

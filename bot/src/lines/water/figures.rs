@@ -3,10 +3,10 @@
 use wrackline_core::quantity::{Gravity, GravityConvention, Kind, Measured, Problem, mass_g, readings};
 use wrackline_core::water::instruments::salinity_from_gravity;
 
-use super::problem::problem;
-use super::split::Args;
-use super::token::{Token, join};
-use super::{Context, Refusal, refuse};
+use super::super::problem::problem;
+use super::super::split::Args;
+use super::super::token::{Token, join};
+use super::super::{Context, Refusal, refuse};
 use crate::msg;
 
 /// Between these a bare number is a specific gravity: no pool holds so little salt, and no gravity is higher.
@@ -16,7 +16,7 @@ const GRAVITIES: std::ops::RangeInclusive<f64> = 1.001..=1.08;
 const UNITS: [&str; 6] = ["mg/l", "ppm", "mg/liter", "mg/litre", "mg per l", "mg per litre"];
 
 /// Whether a word begins with a figure.
-pub(super) fn begins(token: &Token) -> bool {
+pub(in crate::lines) fn begins(token: &Token) -> bool {
     let sign = |c| matches!(c, '-' | '−' | '+' | '.');
     !token.quoted
         && token
@@ -26,7 +26,7 @@ pub(super) fn begins(token: &Token) -> bool {
 }
 
 /// A salinity by any of the three ways in which it is read: "35", "35 ppt", "sg 1.025 25/25", "53 mS/cm at 25 C".
-pub(super) fn salinity(words: &[Token], ctx: &Context<'_>) -> Result<Measured, Refusal> {
+pub(in crate::lines) fn salinity(words: &[Token], ctx: &Context<'_>) -> Result<Measured, Refusal> {
     let text = join(words);
     let first = words.first();
     let number = first.and_then(|word| plain_number(&word.text));
@@ -74,7 +74,7 @@ fn no_convention(value: f64) -> Refusal {
 }
 
 /// A temperature in °C.
-pub(super) fn celsius(words: &[Token], ctx: &Context<'_>) -> Result<f64, Refusal> {
+pub(in crate::lines) fn celsius(words: &[Token], ctx: &Context<'_>) -> Result<f64, Refusal> {
     let text = join(words);
     let unreadable = || refuse(msg!("no-temperature-unreadable", text = text.clone()));
     match readings(&format!("temperature {text}"), None) {
@@ -88,7 +88,7 @@ pub(super) fn celsius(words: &[Token], ctx: &Context<'_>) -> Result<f64, Refusal
 }
 
 /// A concentration in mg/L, or so much of one a day.
-pub(super) fn concentration(words: &[Token]) -> Result<f64, Refusal> {
+pub(in crate::lines) fn concentration(words: &[Token]) -> Result<f64, Refusal> {
     let text = join(words).to_lowercase();
     let bare = text.trim();
     let bare = [" a day", " per day", "/day", " daily", "/d"]
@@ -105,7 +105,7 @@ pub(super) fn concentration(words: &[Token]) -> Result<f64, Refusal> {
 }
 
 /// A number with digits behind the point.
-pub(super) fn decimal(words: &[Token]) -> Result<f64, Refusal> {
+pub(in crate::lines) fn decimal(words: &[Token]) -> Result<f64, Refusal> {
     let text = join(words);
     plain_number(&text).ok_or_else(|| refuse(msg!("quantity-no-number", text = text)))
 }
@@ -119,14 +119,18 @@ fn plain_number(text: &str) -> Option<f64> {
 }
 
 /// An argument that is a salinity.
-pub(super) fn salinity_of(args: &Args, name: &str, ctx: &Context<'_>) -> Result<Option<Measured>, Refusal> {
+pub(in crate::lines) fn salinity_of(
+    args: &Args,
+    name: &str,
+    ctx: &Context<'_>,
+) -> Result<Option<Measured>, Refusal> {
     let at = args.get("temperature").map(join);
     let read = |words: &[Token]| {
         // "53 mS/cm at 25 C": the temperature was taken for that of the water, which it is.
         let text = join(words);
         let tells = text.to_lowercase().contains("ms") && !text.to_lowercase().contains(" at ");
         match (&at, tells) {
-            (Some(at), true) => salinity(&super::token::tokens(&format!("{text} at {at}")), ctx),
+            (Some(at), true) => salinity(&super::super::token::tokens(&format!("{text} at {at}")), ctx),
             _ => salinity(words, ctx),
         }
     };
@@ -134,18 +138,18 @@ pub(super) fn salinity_of(args: &Args, name: &str, ctx: &Context<'_>) -> Result<
 }
 
 /// The argument `at`, a temperature.
-pub(super) fn celsius_of(args: &Args, ctx: &Context<'_>) -> Result<Option<f64>, Refusal> {
+pub(in crate::lines) fn celsius_of(args: &Args, ctx: &Context<'_>) -> Result<Option<f64>, Refusal> {
     let read = |words: &[Token]| celsius(words, ctx);
     args.get("temperature").map(read).transpose()
 }
 
 /// An argument that is a concentration.
-pub(super) fn concentration_of(args: &Args, name: &str) -> Result<Option<f64>, Refusal> {
+pub(in crate::lines) fn concentration_of(args: &Args, name: &str) -> Result<Option<f64>, Refusal> {
     args.get(name).map(concentration).transpose()
 }
 
 /// An argument that is a mass in grams.
-pub(super) fn grams_of(args: &Args, name: &str, ctx: &Context<'_>) -> Result<Option<f64>, Refusal> {
+pub(in crate::lines) fn grams_of(args: &Args, name: &str, ctx: &Context<'_>) -> Result<Option<f64>, Refusal> {
     let units = ctx.place.units;
     let read = |words: &[Token]| mass_g(&join(words), units).map_err(|p| Refusal(problem(&p, units)));
     args.get(name).map(read).transpose()
