@@ -75,7 +75,7 @@ fn main() {
     let words = Words::english();
     let now = Timestamp::from_second(1_772_524_800).expect("a moment");
     let mut book = Book::default();
-    let mut insert = |book: &mut Book, event: Event| {
+    let insert = |book: &mut Book, event: Event| {
         let seq = book.last_seq() + 1;
         book.insert(Entry {
             seq,
