@@ -161,7 +161,10 @@ fn what_cannot_be_mixed_is_one_sentence() {
         ("/mix 10 L fresh salt 35", "Fresh water"),
         ("/dilute from 80 to 20 source 20 change 25%", "20 mg/L"),
         ("/dilute from 5 to 20 source 10 change 25%", "below the target"),
-        ("/dilute from 80 to 20 source 19.999999 change 1%", "larger part"),
+        (
+            "/dilute from 80 to 20 source 19.999999 change 0.1%",
+            "larger part",
+        ),
         ("/dilute from 80 to 20 source 5 change 0.01%", "0.01 %"),
         ("/dilute from 80 to 20 source 5 change 125%", "125"),
         ("/dilute from eighty to 20 change 25%", "eighty"),

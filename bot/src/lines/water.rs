@@ -156,12 +156,11 @@ fn where_to(
     if rest.is_empty() {
         return Ok((None, None));
     }
-    if litres.is_some() {
-        if let Some((water, used)) = spot::water(&rest)
-            && used == rest.len()
-        {
-            return Ok((None, Some(water)));
-        }
+    if litres.is_some()
+        && let Some((water, used)) = spot::water(&rest)
+        && used == rest.len()
+    {
+        return Ok((None, Some(water)));
     }
     // A verb may be part of a name: "Lower shelf".
     match spot::read(words, call.ctx).or_else(|refusal| spot::read(&rest, call.ctx).map_err(|_| refusal)) {

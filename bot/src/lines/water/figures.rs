@@ -32,6 +32,10 @@ pub(in crate::lines) fn salinity(words: &[Token], ctx: &Context<'_>) -> Result<M
     let number = first.and_then(|word| plain_number(&word.text));
     let text = match first {
         Some(_) if number.is_some_and(|value| GRAVITIES.contains(&value)) => format!("sg {text}"),
+        // A lone figure is in g/kg, however small it is.
+        Some(_) if words.len() == 1 && number.is_some_and(|value| value >= 0.0) => {
+            format!("salinity {text} g/kg")
+        }
         Some(word) if begins(word) && !text.to_lowercase().contains("ms") => format!("salinity {text}"),
         _ => text,
     };
