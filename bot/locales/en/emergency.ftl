@@ -50,12 +50,16 @@ emergency-cools-first = { $name } cools first: { $floor } in about { $likely } h
    *[no] {" "}(assumed)
 }.
 emergency-cold = { $name } is at { $from } already, under { $floor }: warm it first.
-emergency-cools-rests = Computed for a room of { $room } (common practice), a single pane, a box of its volume with a third of substrate; not checked against a measured enclosure. The order is surer than the hours.
+emergency-cools-rests = Computed for a room of { $room } ({ $stated ->
+    [yes] its colder air as this place told it
+   *[no] common practice
+}), a single pane, a box of its volume with a third of substrate; not checked against a measured enclosure. The order is surer than the hours.
 emergency-filters = Filters that stop: { $pools }.
 emergency-airs = Air that stops: { $pools }.
 emergency-no-gear = No filter and no air is logged here.
 emergency-at-stake = Water at stake: { $pools }.
 emergency-at-stake-pool = { $pool } { $litres }
+emergency-treat-label = { $pool } holds { $litres }: conditioner, { $dose } by the label this place entered.
 emergency-treat = { $pool } holds { $litres }: conditioner by its label for that much.
 emergency-limit = { $most } mg/L { $what } ({ $who })
 emergency-chlorine = chlorine

@@ -18,6 +18,8 @@ how-today-buckets = { $count ->
 how-today-warm = Bring it to { $warm }, as the pool was read.
 how-today-rests = { $target } g/kg, { $margin } % and buckets of { $holds } are common practice. The mix is weighed as dry salt: measure before use, a product's own weight differs.
 how-today-siphon = What is siphoned out fills { $buckets }.
+how-today-rests-own = { $target } g/kg, { $margin } % and buckets of { $holds } are this place's supplies. Measure before use.
+how-today-dose-label = Conditioner, { $dose } for { $litres }, by the label this place entered.
 how-today-dose = Conditioner for { $litres }, by its label.
 how-today-gone = About { $amount } has evaporated: { $now } g/kg now, { $then } g/kg { $assumed ->
     [yes] at the line (common practice)

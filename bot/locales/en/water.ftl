@@ -22,6 +22,8 @@ mix-dose-none = Conditioner: the label of the bottle decides, so no dose is give
 mix-dose-doubled = Doubled for chloramine, as its label says.
 mix-dose-unsaid = The tap water holds chloramine and the label says nothing of it: this is the single dose; ask its maker.
 mix-dose-ammonia = It binds ammonia by its label, so an ammonia test in this water may mislead (common practice, no published source).
+mix-keep-salt = To keep it in a vessel for later, say: /batch add VESSEL { $finished } salt { $salinity }
+mix-keep-fresh = To keep it in a vessel for later, say: /batch add VESSEL { $finished } fresh
 mix-at = Volumes are measured at { $at }.
 mix-factor-learnt = { $name } counts { $factor } of dry salt, learnt from { $count ->
     [one] 1 measured batch

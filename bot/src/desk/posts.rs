@@ -344,10 +344,15 @@ fn litres(tell: &Tell<'_>, standing: &Standing) -> Option<(f64, f64)> {
     (standing.turn.duty == Duty::Change).then_some((pool.litres * standing.cadence.fraction, pool.litres))
 }
 
-/// The water to prepare for the open changes of a call.
-fn water_to_prepare(tell: &Tell<'_>, turns: &[Called]) -> Option<Block> {
+/// The water to prepare for the open changes of a call, and what is prepared already.
+fn water_to_prepare(tell: &Tell<'_>, turns: &[Called]) -> Vec<Block> {
     let open: Vec<Standing> = open_turns(tell, turns).into_iter().map(|(_, one)| one).collect();
-    super::water::to_prepare(tell, &open).map(|text| Block::Text { text })
+    let mut blocks: Vec<Block> = super::water::to_prepare(tell, &open)
+        .map(|text| Block::Text { text })
+        .into_iter()
+        .collect();
+    blocks.extend(super::batches::offer::for_turns(tell, open.iter()));
+    blocks
 }
 
 /// The quiet zones of the place: nothing is dug, lifted or scrubbed there.

@@ -14,6 +14,9 @@ mod said;
 mod stands;
 pub(super) mod supplies;
 
+use wrackline_core::place::Place;
+use wrackline_core::quantity::Litres;
+
 use super::{Desk, Outcome, Refused};
 use crate::chat::blocks::{Answer, Block};
 use crate::lines::ask::Mix;
@@ -22,6 +25,14 @@ use crate::words::Message;
 pub(super) use self::changes::to_prepare;
 pub(super) use self::dilute::dilute;
 pub use self::placeless::answer as placeless;
+
+/// The dose of the place's conditioner for an amount of water, as it is told; `None` without a label that says one.
+pub(super) fn dose(place: &Place, litres: Litres) -> Option<String> {
+    let supplies = &place.supplies;
+    let label = supplies.conditioner.as_ref()?.label();
+    let dose = label.dose_for(litres, supplies.mains()).ok()?;
+    Some(said::dose(dose.amount))
+}
 
 /// `/mix`
 ///
@@ -55,6 +66,10 @@ impl<'d, 'a> Sheet<'d, 'a> {
     fn text(&mut self, message: &Message) {
         let text = self.desk.say(message);
         self.answer.blocks.push(Block::Text { text });
+    }
+
+    fn told(&mut self, text: Option<String>) {
+        self.answer.blocks.extend(text.map(|text| Block::Text { text }));
     }
 
     fn caution(&mut self, message: &Message) {

@@ -79,7 +79,31 @@ fn follow(desk: &Desk<'_>, stock: &Stock, id: BatchId, suspect: Suspect) -> Resu
     };
     let vessel = desk.place().batches.get(&id).map(|batch| batch.vessel.clone());
     let refused = |_| msg!("trail-cannot", vessel = vessel.clone().unwrap_or_default());
-    stock.ledger.trail(id, wrong, &Means::default()).map_err(refused)
+    stock.ledger.trail(id, wrong, &means(desk)).map_err(refused)
+}
+
+/// What is at hand by the place's supplies, for the corrections.
+fn means(desk: &Desk<'_>) -> Means {
+    let supplies = &desk.place().supplies;
+    let dose = supplies.conditioner.as_ref().and_then(|one| {
+        one.label()
+            .dose_for(Litres(one.per_l), supplies.mains())
+            .ok()
+            .map(|dose| (one, dose))
+    });
+    let salt = desk
+        .place()
+        .pools
+        .values()
+        .filter(|pool| pool.water == Water::Salt);
+    Means {
+        label: dose.map(|(one, dose)| (dose.amount, Litres(one.per_l))),
+        // Without a word of its own a pool is to have what it was believed to have.
+        targets: supplies
+            .target
+            .map(|_| salt.map(|pool| (pool.id, supplies.wanted())).collect())
+            .unwrap_or_default(),
+    }
 }
 
 /// The most free chlorine that tap water is allowed to hold, where nobody read it.

@@ -132,6 +132,6 @@ fn salinity(tell: &Tell<'_>, id: PoolId) -> (Salinity, bool) {
     match last_salinity(tell, id) {
         Some((at, found)) if seconds_between(at, tell.now) <= HOLDS_DAYS * 86_400 => (found, false),
         _ if fresh => (Salinity(0.0), false),
-        _ => (means().target, true),
+        _ => (means(tell.place).target, true),
     }
 }

@@ -61,11 +61,16 @@ pub(super) fn gear(desk: &Desk<'_>) -> Vec<String> {
 /// How much water is to be treated in which pool.
 pub(super) fn to_treat(desk: &Desk<'_>) -> Vec<String> {
     let one = |pool: &Pool| {
-        desk.say(&msg!(
-            "emergency-treat",
-            pool = desk.tell.pool(pool.id),
-            litres = desk.tell.litres(pool.litres)
-        ))
+        let (name, litres) = (desk.tell.pool(pool.id), desk.tell.litres(pool.litres));
+        match crate::desk::water::dose(desk.place(), Litres(pool.litres)) {
+            Some(dose) => desk.say(&msg!(
+                "emergency-treat-label",
+                pool = name,
+                litres = litres,
+                dose = dose
+            )),
+            None => desk.say(&msg!("emergency-treat", pool = name, litres = litres)),
+        }
     };
     pools(desk).map(one).collect()
 }
@@ -80,13 +85,13 @@ pub(super) fn salty(desk: &Desk<'_>) -> Vec<String> {
 }
 
 fn salty_pool(desk: &Desk<'_>, pool: &Pool) -> String {
-    let (name, target) = (desk.tell.pool(pool.id), means().target);
+    let (name, target) = (desk.tell.pool(pool.id), means(desk.place()).target);
     let Some((at, now)) = last_salinity(&desk.tell, pool.id) else {
         let spot = name.to_lowercase();
         return desk.say(&msg!("emergency-salty-unread", pool = name, spot = spot));
     };
     let (read, at) = (plain((now.0 * 10.0).round() / 10.0), desk.tell.near(at));
-    match to_swap(pool, now, target) {
+    match to_swap(pool, now, target, means(desk.place()).tap) {
         Some(out) => desk.say(&msg!(
             "emergency-swap",
             pool = name,
@@ -107,10 +112,10 @@ fn salty_pool(desk: &Desk<'_>, pool: &Pool) -> String {
 }
 
 /// The water to take out of a pool and to replace by fresh water; `None` where it holds no more than the target.
-fn to_swap(pool: &Pool, now: Salinity, target: Salinity) -> Option<Litres> {
+fn to_swap(pool: &Pool, now: Salinity, target: Salinity, tap: Salinity) -> Option<Litres> {
     let density = density(now, WARM).ok()?;
     let water = mixing::Water::new(mass_of(Litres(pool.litres), density).ok()?, now).ok()?;
-    let swap = swap(water, target, Salinity(0.0)).ok()?;
+    let swap = swap(water, target, tap).ok()?;
     volume_of(swap.out, density).ok()
 }
 

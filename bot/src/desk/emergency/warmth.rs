@@ -2,7 +2,7 @@
 
 use wrackline_core::air::BAND_CELSIUS;
 use wrackline_core::air::cooling::{Cooling, ROOM_DEFAULT, cooling};
-use wrackline_core::place::{Enclosure, Target};
+use wrackline_core::place::{Enclosure, Place, Target};
 use wrackline_core::quantity::{Celsius, Kind, Litres, Measured, celsius, plain};
 
 use crate::desk::Desk;
@@ -17,14 +17,17 @@ const FLOOR: Celsius = Celsius(BAND_CELSIUS.0);
 /// How long a reading is taken to hold, in days: common practice, no published source.
 const HOLDS_DAYS: i64 = 2;
 
-/// How warm the room of an enclosure is.
-fn room(_enclosure: &Enclosure) -> Celsius {
-    ROOM_DEFAULT
+/// How warm the rooms are, and whether the place told it: the colder of its winter and summer air.
+fn room(place: &Place) -> (Celsius, bool) {
+    let told = [place.winter, place.summer].into_iter().flatten();
+    let coldest = told.map(|air| air.celsius).min_by(f64::total_cmp);
+    coldest.map_or((ROOM_DEFAULT, false), |celsius| (Celsius(celsius), true))
 }
 
 /// The enclosures in the order in which they cool, with about when.
 pub(super) fn cools(desk: &Desk<'_>) -> Vec<String> {
     let place = desk.place();
+    let (air, told) = room(place);
     let mut all: Vec<(&Enclosure, Celsius, bool, Cooling)> = Vec::new();
     for enclosure in place.walk() {
         let read = warmth(desk, enclosure);
@@ -34,7 +37,7 @@ pub(super) fn cools(desk: &Desk<'_>) -> Vec<String> {
             Litres(enclosure.litres),
             Litres(pools.min(enclosure.litres)),
             (from, FLOOR),
-            room(enclosure),
+            air,
         );
         if let Ok(Some(found)) = found {
             all.push((enclosure, from, read.is_some(), found));
@@ -49,8 +52,11 @@ pub(super) fn cools(desk: &Desk<'_>) -> Vec<String> {
     for (at, (enclosure, from, read, found)) in all.iter().enumerate() {
         lines.push(line(desk, enclosure, (*from, *read), found, several && at == 0));
     }
-    let room = celsius(ROOM_DEFAULT.0, place.units);
-    lines.push(desk.say(&msg!("emergency-cools-rests", room = room)));
+    lines.push(desk.say(&msg!(
+        "emergency-cools-rests",
+        room = celsius(air.0, place.units),
+        stated = if told { "yes" } else { "no" }
+    )));
     lines
 }
 

@@ -4,13 +4,13 @@ use jiff::Timestamp;
 use wrackline_core::care::Duty;
 use wrackline_core::care::catalogue::part_fraction;
 use wrackline_core::civil::plus_minutes;
-use wrackline_core::place::{Pool, Target, Water};
+use wrackline_core::place::{Place, Pool, Target, Water};
 use wrackline_core::quantity::{
     Celsius, Gravity, GravityConvention, Kilograms, Kind, Litres, Measured, Salinity, grams, plain, show,
 };
 use wrackline_core::water::instruments::{gravity_from_salinity, salinity_of};
 use wrackline_core::water::mixing::{
-    self, MARGIN, ProductFactor, SCALE, finished, mass_of, split, top_up, volume_of, with_margin,
+    self, ProductFactor, SCALE, finished, mass_of, split, top_up, volume_of, with_margin,
 };
 use wrackline_core::water::seawater::{density, fresh_density};
 
@@ -36,21 +36,30 @@ pub(in crate::desk) struct Means {
     pub(in crate::desk) bucket: Litres,
     /// What its salt product is worth.
     pub(in crate::desk) product: ProductFactor,
+    /// How much more is prepared than a pool takes, as a part of it.
+    margin: f64,
+    /// What its tap water holds of salt.
+    pub(in crate::desk) tap: Salinity,
+    /// Whether the place set any of the first three numbers that are told: target, margin, bucket.
+    is_own: bool,
 }
 
-/// What water is prepared with: all of it common practice, no published source. Every quantity that is told comes from
-/// here.
-pub(in crate::desk) fn means() -> Means {
+/// What water is prepared with, by the place's supplies. Every quantity that is told comes from here.
+pub(in crate::desk) fn means(place: &Place) -> Means {
+    let supplies = &place.supplies;
     Means {
-        target: Salinity(35.0),
-        bucket: Litres(10.0),
-        product: ProductFactor::DRY,
+        target: supplies.wanted(),
+        bucket: supplies.bucket(),
+        product: supplies.factor(),
+        margin: supplies.spill(),
+        tap: supplies.tap(),
+        is_own: supplies.target.is_some() || supplies.margin.is_some() || supplies.bucket.is_some(),
     }
 }
 
 /// So many buckets for an amount of water.
 fn bucket_count(desk: &Desk<'_>, litres: Litres) -> String {
-    let holds = means().bucket;
+    let holds = means(desk.place()).bucket;
     // A bucket that is filled to its mark but for rounding is full, not one too many.
     let count = (litres / holds * (1.0 - 1e-9)).ceil().max(1.0);
     desk.say(&msg!(
@@ -74,18 +83,27 @@ pub(super) fn lines(desk: &Desk<'_>, duty: Duty, pool: &Pool) -> Vec<String> {
     match duty {
         Duty::Change => of(pool.litres),
         Duty::PartChange => of(pool.litres * part_fraction(pool.litres)),
-        Duty::Condition => vec![desk.say(&msg!("how-today-dose", litres = desk.tell.litres(pool.litres)))],
+        Duty::Condition => vec![dose(desk, pool)],
         Duty::TopUp => evaporated(desk, pool).into_iter().collect(),
         _ => Vec::new(),
     }
 }
 
+/// The conditioner for all of a pool's water: in mL where the place entered the label.
+fn dose(desk: &Desk<'_>, pool: &Pool) -> String {
+    let litres = desk.tell.litres(pool.litres);
+    match crate::desk::water::dose(desk.place(), Litres(pool.litres)) {
+        Some(dose) => desk.say(&msg!("how-today-dose-label", dose = dose, litres = litres)),
+        None => desk.say(&msg!("how-today-dose", litres = litres)),
+    }
+}
+
 /// What goes into the buckets for an amount of a pool's water; `None` for an amount that no bucket holds.
 fn bucket(desk: &Desk<'_>, pool: &Pool, litres: Litres) -> Option<Vec<String>> {
-    let means = means();
-    let all = with_margin(litres, MARGIN).ok()?;
+    let means = means(desk.place());
+    let all = with_margin(litres, means.margin).ok()?;
     let warm = warmth(&desk.tell, pool.id);
-    let margin = plain(MARGIN * 100.0);
+    let margin = plain(means.margin * 100.0);
     let (amount, buckets) = (desk.tell.litres(all.0), bucket_count(desk, all));
     let warm_line = warm.map(|warm| {
         let warm = wrackline_core::quantity::celsius(warm.0, desk.place().units);
@@ -104,7 +122,7 @@ fn bucket(desk: &Desk<'_>, pool: &Pool, litres: Litres) -> Option<Vec<String>> {
     let density = density(means.target, at).ok()?;
     let recipe = finished(
         mass_of(all, density).ok()?,
-        Salinity(0.0),
+        means.tap,
         means.target,
         means.product,
     )
@@ -131,7 +149,11 @@ fn bucket(desk: &Desk<'_>, pool: &Pool, litres: Litres) -> Option<Vec<String>> {
         ))
     });
     let rests = desk.say(&msg!(
-        "how-today-rests",
+        if means.is_own {
+            "how-today-rests-own"
+        } else {
+            "how-today-rests"
+        },
         target = plain(means.target.0),
         margin = margin,
         holds = desk.tell.litres(means.bucket.0)
@@ -173,7 +195,7 @@ fn evaporated(desk: &Desk<'_>, pool: &Pool) -> Option<String> {
         .at;
     let (at, now) = last_salinity(&desk.tell, pool.id).filter(|(at, _)| *at > filled)?;
     let then = read_when_filled(desk, pool, filled).filter(|(read, _)| *read < at);
-    let full = then.map_or(means().target, |(_, salinity)| salinity);
+    let full = then.map_or(means(desk.place()).target, |(_, salinity)| salinity);
     // What is left holds all of the salt: M·s/s′ of the pool's mass at the line.
     let mass = mass_of(Litres(pool.litres), density(full, WARM).ok()?).ok()?;
     let left = mixing::Water::new(mass * (full.0 / now.0), now).ok()?;

@@ -134,6 +134,14 @@ pub(super) fn changes(
     let made = waters(place, &needs, wanted, at)?;
     let title = brief(&desk.tell, &made).unwrap_or_default();
     let mut sheet = Sheet::new(desk, &msg!("mix-title-changes", prepare = title));
+    for one in &made {
+        let litres = needs
+            .iter()
+            .filter(|need| need.water == one.water)
+            .map(|need| need.litres)
+            .sum();
+        sheet.told(crate::desk::batches::offer(&desk.tell, one.water, litres));
+    }
     sheet.table(
         &["mix-head-pool", "mix-head-takes", "mix-head-due"],
         rows(desk, &needs),

@@ -1,7 +1,7 @@
 //! `/mix` of an amount: the salt, what comes out, the reading to expect, the steps.
 
 use wrackline_core::place::Water;
-use wrackline_core::quantity::{Celsius, Litres, celsius};
+use wrackline_core::quantity::{Celsius, Litres, celsius, plain};
 
 use super::made::{ROOM, Wish, grounds, make, of_conditioner, salinity, steps, temperature};
 use super::{Sheet, changes, said};
@@ -74,6 +74,18 @@ pub(super) fn amount(desk: &Desk<'_>, ask: &MixAmount) -> Result<Answer, Refused
     sheet.steps(&steps(desk, &made));
     sheet.caution(&msg!("mix-caution"));
     sheet.text(&msg!("mix-at", at = celsius(made.at.0, place.units)));
+    // Where nothing is set up there is nothing to keep it in.
+    if !place.carers.is_empty() {
+        let kept = match water {
+            Water::Salt => msg!(
+                "mix-keep-salt",
+                finished = said::volume(place, made.finished),
+                salinity = plain(made.salinity().0)
+            ),
+            Water::Fresh => msg!("mix-keep-fresh", finished = said::volume(place, made.finished)),
+        };
+        sheet.text(&kept);
+    }
     for message in grounds(desk, &made) {
         sheet.text(&message);
     }
