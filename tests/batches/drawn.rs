@@ -89,6 +89,10 @@ async fn what_is_wrong_with_the_water_is_said() {
         &said,
         &["veterinarian", "North fresh changed, 8 L, 08:00, by Ada."],
     );
+    // What the first line asks for is taken at once, though a change renews conditioning.
+    let said = house.say("/did condition north fresh").await;
+    holds(first(&said), &["North fresh conditioned"]);
+    house.refused("/did condition north fresh").await;
     // It is before its time that cannot be.
     let said = house
         .refused("/did change north salt at 2026-03-19 08:00 from red can")
@@ -142,6 +146,48 @@ async fn a_back_dated_change_counts_at_its_time() {
             "North salt: 100 % of its water now; 2 US gal went in, the first 08:00",
             "Dune salt: none of it is left; some went in yesterday 09:00, and all water was changed since.",
             "Blue can holds 1 US gal of salt water.",
+        ],
+    );
+}
+
+#[tokio::test]
+async fn a_label_gives_the_dose_and_prepared_water_is_offered() {
+    let mut house = north().await;
+    house
+        .say("/supplies set conditioner \"Clear\" 5 mL per 40 L")
+        .await;
+    house.say("/batch add Red can 20 L fresh").await;
+    let said = house.say("/did change north fresh from red can").await;
+    assert_eq!(
+        first(&said),
+        "First: conditioner by its label into North fresh (8 L: 1 mL). Red can was not conditioned."
+    );
+    let said = house.say("/how condition north fresh").await;
+    holds(
+        &said,
+        &["Conditioner, 1 mL for 8 L, by the label this place entered."],
+    );
+    let said = house.say("/emergency untreated water").await;
+    holds(
+        &said,
+        &["North fresh holds 8 L: conditioner, 1 mL by the label this place entered."],
+    );
+    house.say("/batch add Blue can 20 L salt 35 conditioned").await;
+    let said = house.say("/mix north salt").await;
+    holds(&said, &["Prepared salt water is at hand: 8 L in Blue can"]);
+    let said = house.say("/mix 10 L salt 35 at 25C").await;
+    holds(
+        &said,
+        &["To keep it in a vessel for later, say: /batch add VESSEL 10.1 L salt 35"],
+    );
+    house.say("/supplies set target 33").await;
+    house.say("/supplies set bucket 5 L").await;
+    let said = house.say("/how change north salt").await;
+    holds(
+        &said,
+        &[
+            "in 2 buckets of 5 L. Expect 33 g/kg",
+            "33 g/kg, 5 % and buckets of 5 L are this place's supplies.",
         ],
     );
 }

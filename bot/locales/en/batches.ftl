@@ -74,6 +74,7 @@ trail-where = { $vessel } went into { $pools }.
 trail-share = { $target }: { $percent } % of its water now; { $went }.
 trail-went = { $amount } went in, the first { $since }
 trail-gone = { $target }: none of it is left; some went in { $since }, and all water was changed since.
+trail-pool-dose = { $target } ({ $amount }: { $dose })
 trail-pool = { $target } ({ $amount })
 trail-condition-first = First: conditioner by its label into { $pools }. { $vessel } went in untreated.
 trail-nothing-to-do = Nothing is to be done: { $vessel } reached { $pools }, and no correction is needed.

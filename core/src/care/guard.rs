@@ -4,7 +4,7 @@ use jiff::Timestamp;
 
 use super::{CATALOGUE, Duty, anchor, cadence};
 use crate::civil::seconds_between;
-use crate::journal::{Book, Done, DoneKind, Part};
+use crate::journal::{BatchChange, Book, Done, DoneKind, Event, Fault, Part};
 use crate::place::{Place, Target};
 use crate::quantity::{Hours, Litres, Millilitres};
 use crate::water::conditioner::{Given, doses_within};
@@ -38,6 +38,8 @@ pub fn guard(
         .filter(|done| !matches!(done.kind, DoneKind::NotNeeded { .. }))
         // New water needs no test for a while, but whoever changes it has tested nothing.
         .filter(|done| duty != Duty::Test || done.duty == Duty::Test)
+        // A change with water that was not conditioned leaves the conditioning to be done, at once.
+        .filter(|done| duty != Duty::Condition || done.duty == Duty::Condition || !was_untreated(book, done))
         .collect();
     let last = *near
         .iter()
@@ -46,6 +48,25 @@ pub fn guard(
         done: *last,
         guard_min,
     })
+}
+
+/// Whether the water of a change came from a batch that had not been conditioned, as far as is known now.
+fn was_untreated(book: &Book, done: &Done) -> bool {
+    let Some((batch, _)) = book.drawn(done.seq) else {
+        return false;
+    };
+    let mut treated = false;
+    for entry in book.entries().filter(|entry| !book.is_void(entry.seq)) {
+        match &entry.event {
+            Event::Batch(id, _) if *id != batch => {}
+            Event::Batch(_, BatchChange::Made { conditioned, .. }) => treated = *conditioned,
+            Event::Batch(_, BatchChange::Conditioned { .. }) if entry.at <= done.at => treated = true,
+            // It proved so later on, whatever had been said of it.
+            Event::Batch(_, BatchChange::Wrong(Fault::Unconditioned)) => return true,
+            _ => {}
+        }
+    }
+    !treated
 }
 
 /// Conditioner that a pool was given within the guard time.

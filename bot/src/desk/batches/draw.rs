@@ -167,11 +167,7 @@ fn untreated_first(desk: &Desk<'_>, vessel: &str, draws: &[(u64, BatchId, PoolId
                 .ledger
                 .pool(*pool)
                 .and_then(|found| litres(found.mass, found.salinity).ok());
-            desk.say(&msg!(
-                "trail-pool",
-                target = desk.tell.pool(*pool),
-                amount = desk.tell.litres(held.unwrap_or_default().0)
-            ))
+            told::to_condition(desk, *pool, held.unwrap_or_default())
         })
         .collect();
     if let Some(Block::Title { text }) = answer.blocks.first().cloned() {

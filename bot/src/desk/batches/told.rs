@@ -1,7 +1,7 @@
 //! How batches are told.
 
-use wrackline_core::place::{Prepared, Water};
-use wrackline_core::quantity::{GravityConvention, Measured, Salinity, show};
+use wrackline_core::place::{PoolId, Prepared, Water};
+use wrackline_core::quantity::{GravityConvention, Litres, Measured, Salinity, show};
 use wrackline_core::water::batch::{Batch, BatchId};
 use wrackline_core::water::instruments::gravity_from_salinity;
 
@@ -151,4 +151,18 @@ pub(super) fn list(desk: &Desk<'_>) -> Answer {
         .collect();
     answer.blocks.push(Block::Items { items });
     answer
+}
+
+/// A pool whose water is to be conditioned: how much it is, and the dose where the place entered the label.
+pub(super) fn to_condition(desk: &Desk<'_>, pool: PoolId, litres: Litres) -> String {
+    let (target, amount) = (desk.tell.pool(pool), desk.tell.litres(litres.0));
+    match crate::desk::water::dose(desk.place(), litres) {
+        Some(dose) => desk.say(&msg!(
+            "trail-pool-dose",
+            target = target,
+            amount = amount,
+            dose = dose
+        )),
+        None => desk.say(&msg!("trail-pool", target = target, amount = amount)),
+    }
 }

@@ -233,13 +233,7 @@ fn title(desk: &Desk<'_>, prepared: &Prepared, found: &Trail) -> crate::words::M
         (open, Wrong::Chlorine(_)) => {
             let pools: Vec<String> = open
                 .iter()
-                .map(|one| {
-                    desk.say(&msg!(
-                        "trail-pool",
-                        target = desk.tell.pool(one.pool),
-                        amount = desk.tell.litres(one.litres.0)
-                    ))
-                })
+                .map(|one| told::to_condition(desk, one.pool, one.litres))
                 .collect();
             msg!(
                 "trail-condition-first",
