@@ -25,6 +25,10 @@ pub enum Input {
 /// never counts as one that got none.
 const CRABS_H: i64 = 7 * 24;
 
+/// How often crabs count as having fed a filter at most: some two hundred years of weeks. A place may be asked for at the
+/// end of time.
+const CRABS_MAX: usize = 10_000;
+
 /// Temperatures in °C at which the wait for a cycle can be told.
 const TEMPERATURES: std::ops::RangeInclusive<f64> = 5.0..=40.0;
 
@@ -134,9 +138,8 @@ fn shown(measured: &Measured) -> Option<Shown> {
 }
 
 /// What happened to a pool and its filter by its settings.
+#[derive(Default)]
 struct Settings {
-    /// When the last of them came into force.
-    last: Timestamp,
     started: Option<Timestamp>,
     stops: Vec<Stop>,
     words: Vec<Timestamp>,
@@ -145,16 +148,6 @@ struct Settings {
 }
 
 impl Settings {
-    fn new() -> Self {
-        Self {
-            last: Timestamp::MIN,
-            started: None,
-            stops: Vec::new(),
-            words: Vec::new(),
-            used: Vec::new(),
-        }
-    }
-
     fn gear(&mut self, change: GearChange, at: Timestamp) {
         match change {
             GearChange::Added { proven } => {
@@ -186,12 +179,12 @@ impl Settings {
     }
 
     /// When crabs count as having fed the filter: from when the pool is in use and the filter there, after each stop, and
-    /// from time to time up to a moment.
-    fn crabs(&self, started: Timestamp, until: Timestamp) -> Vec<Fed> {
+    /// from time to time.
+    fn crabs(&self, started: Timestamp, now: Timestamp) -> Vec<Fed> {
         let mut all = Vec::new();
         for (from, to) in &self.used {
-            let (mut at, end) = ((*from).max(started), to.unwrap_or(until).min(until));
-            while at <= end {
+            let (mut at, end) = ((*from).max(started), to.unwrap_or(now).min(now));
+            while at <= end && all.len() < CRABS_MAX {
                 all.push(at);
                 at = after(at, CRABS_H as f64);
             }
@@ -230,10 +223,9 @@ impl Book {
     }
 
     fn told_of_filter(&self, id: PoolId, now: Timestamp) -> Option<Told> {
-        let mut settings = Settings::new();
+        let mut settings = Settings::default();
         let mut enclosure = None;
         for entry in self.pool_settings_until(id, now) {
-            settings.last = settings.last.max(entry.at);
             match &entry.event {
                 Event::Gear(_, Gear::Filter, change) => settings.gear(*change, entry.at),
                 Event::Pool(
@@ -250,10 +242,7 @@ impl Book {
             }
         }
         let started = settings.started?;
-        let tests = self.tests(id, started, now);
-        // What feeds the filter after the last test proves nothing, however far ahead the moment lies.
-        let last = tests.last().map_or(started, |test| test.at).max(settings.last);
-        let mut fed = settings.crabs(started, now.min(after(last, CRABS_H as f64)));
+        let mut fed = settings.crabs(started, now);
         let (crabs, mut source) = (!fed.is_empty(), None);
         for (at, input) in self.inputs(id, now) {
             match input {
@@ -274,7 +263,7 @@ impl Book {
         let air = || warm(Target::Enclosure(enclosure?));
         Some(Told {
             started,
-            tests,
+            tests: self.tests(id, started, now),
             fed,
             stops: settings.stops,
             source,
