@@ -50,7 +50,9 @@ fn choices(message: &Message) -> Vec<(String, String)> {
 }
 
 fn turns(message: &Message) -> usize {
-    read(message).lines().filter(|line| line.contains(" · ")).count() - 1
+    // Neither the title nor the water to prepare names a turn.
+    let names = |line: &&str| line.contains(" · ") && line.contains(": ");
+    read(message).lines().filter(names).count()
 }
 
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]

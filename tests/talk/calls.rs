@@ -33,7 +33,7 @@ async fn a_call_lists_the_turns_and_the_water() {
         "{text}"
     );
     assert!(
-        text.contains("16 L fresh") && text.contains("16 L salt"),
+        text.contains("Prepare 16.8 L fresh · 16.8 L salt (601.7 g salt, expect 35 g/kg)"),
         "{text}"
     );
     for part in [

@@ -3,12 +3,13 @@
 use wrackline_core::place::Water;
 use wrackline_core::quantity::{Celsius, Litres, celsius, plain};
 
-use super::made::{ROOM, Wish, grounds, make, of_conditioner, salinity, steps, temperature};
+use super::made::{Made, ROOM, Wish, grounds, make, of_conditioner, salinity, steps, temperature};
 use super::{Sheet, changes, said};
 use crate::chat::blocks::Answer;
 use crate::desk::{Desk, Refused};
 use crate::lines::ask::MixAmount;
 use crate::msg;
+use crate::words::Message;
 
 /// An amount of water.
 ///
@@ -74,20 +75,25 @@ pub(super) fn amount(desk: &Desk<'_>, ask: &MixAmount) -> Result<Answer, Refused
     sheet.steps(&steps(desk, &made));
     sheet.caution(&msg!("mix-caution"));
     sheet.text(&msg!("mix-at", at = celsius(made.at.0, place.units)));
-    // Where nothing is set up there is nothing to keep it in.
-    if !place.carers.is_empty() {
-        let kept = match water {
-            Water::Salt => msg!(
-                "mix-keep-salt",
-                finished = said::volume(place, made.finished),
-                salinity = plain(made.salinity().0)
-            ),
-            Water::Fresh => msg!("mix-keep-fresh", finished = said::volume(place, made.finished)),
-        };
+    if let Some(kept) = kept(desk, &made) {
         sheet.text(&kept);
     }
     for message in grounds(desk, &made) {
         sheet.text(&message);
     }
     Ok(sheet.answer)
+}
+
+/// How to keep it in a vessel for later; `None` where nothing is set up, so there is nothing to keep it in.
+fn kept(desk: &Desk<'_>, made: &Made) -> Option<Message> {
+    let place = desk.place();
+    let finished = said::volume(place, made.finished);
+    (!place.carers.is_empty()).then(|| match made.water {
+        Water::Salt => msg!(
+            "mix-keep-salt",
+            finished = finished,
+            salinity = plain(made.salinity().0)
+        ),
+        Water::Fresh => msg!("mix-keep-fresh", finished = finished),
+    })
 }
