@@ -6,6 +6,31 @@ use wrackline_tests::stage::{Stage, ZONE};
 
 use super::read;
 
+/// Figures of what is made and laid.
+fn figure(name: &str) -> Option<&'static str> {
+    Some(match name {
+        "winter" => "21C 40%",
+        "summer" => "25C 55%",
+        "size" => "90x45x45 cm",
+        "substrate" => "15 cm",
+        "glass" => "6 mm",
+        "lid" => "gaps",
+        "heated" => "27C",
+        "shape" => "box 30x25x12 cm",
+        "depth" => "8 cm",
+        "gravel" => "2 cm",
+        "stones" | "displaces" => "0.2 L",
+        "way-out" => "ramp 8x12 cm",
+        "rated" => "5-10 gal",
+        "fill-line" => "5 cm",
+        "flow" => "200 L/h",
+        "head" => "50 cm",
+        "tube" => "150 cm",
+        "bore" => "9 mm",
+        _ => return None,
+    })
+}
+
 /// What a person would put into an option.
 fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
     let adds = line.ends_with("add");
@@ -58,24 +83,6 @@ fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
         (3, "quiet") if line == "place set" => "22:00 to 07:00",
         (3, "quiet" | "room" | "note") => "left back corner",
         (3, "line") => "did",
-        (3, "winter") => "21C 40%",
-        (3, "summer") => "25C 55%",
-        (3, "size") => "90x45x45 cm",
-        (3, "substrate") => "15 cm",
-        (3, "glass") => "6 mm",
-        (3, "lid") => "gaps",
-        (3, "heated") => "27C",
-        (3, "shape") => "box 30x25x12 cm",
-        (3, "depth") => "8 cm",
-        (3, "gravel") => "2 cm",
-        (3, "stones" | "displaces") => "0.2 L",
-        (3, "way-out") => "ramp 8x12 cm",
-        (3, "rated") => "5-10 gal",
-        (3, "fill-line") => "5 cm",
-        (3, "flow") => "200 L/h",
-        (3, "head") => "50 cm",
-        (3, "tube") => "150 cm",
-        (3, "bore") => "9 mm",
         // What is told of air alone; the gear here is the filter.
         (5, "check-valve" | "weighted") => return None,
         // Said on another day: the code of a link, and what excludes what is said already.
@@ -92,6 +99,7 @@ fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
         (6, _) if adds => return Some(Opt::user(name, stage.double.member(stage.guild, "Noor"))),
         (6, _) => return Some(Opt::user(name, stage.ilja)),
         (7, _) => return Some(Opt::channel(name, stage.channel)),
+        (3, _) => figure(name)?,
         _ => return None,
     };
     Some(Opt::text(name, value))
