@@ -49,7 +49,9 @@ async fn a_call_lists_the_turns_and_the_water() {
         let turns = codes.iter().filter(|code| code.starts_with(verb)).count();
         assert_eq!(
             turns,
-            text.lines().filter(|line| line.contains(" · ")).count() - 1,
+            text.lines()
+                .filter(|line| line.contains(" · ") && line.contains(": "))
+                .count(),
             "{verb}: {text}"
         );
     }
