@@ -24,9 +24,10 @@ const REFUSED_WAIT_MS: i64 = 120_000;
 const EDITS_WAIT_MS: i64 = 600_000;
 /// How far before the moment it was wanted a post is looked for, in milliseconds: clocks differ.
 const LOOK_BACK_MS: i64 = 300_000;
-/// Messages in one look, and how often it goes on: what a lively channel sees in an hour.
+/// Messages in one look, and how often it goes on. More would keep the channel's other posts waiting: looks are limited
+/// like everything else.
 const LOOK_MESSAGES: usize = 100;
-const LOOKS_MAX: usize = 40;
+const LOOKS_MAX: usize = 5;
 
 /// Posts and edits on the platform.
 pub struct PlatformChat {
