@@ -49,10 +49,29 @@ async fn other_water_is_refused_unless_it_went_in() {
         said,
         "Blue can holds salt water, which is not for North fresh; if it went in all the same, add “again”. Nothing was saved."
     );
-    house.say("/did change north fresh from blue can again").await;
+    let said = house.say("/did change north fresh from blue can again").await;
+    holds(
+        first(&said),
+        &["First: change all of North fresh for fresh treated water"],
+    );
     holds(
         &house.say("/trail blue can").await,
-        &["North fresh: 100 % of its water now; 8 L went in"],
+        &[
+            "North fresh: 35 g/kg now",
+            "8 L went in",
+            "Correction: change 8 L (100 %)",
+        ],
+    );
+    let said = house.say("/emergency too much salt").await;
+    assert!(!said.contains("North fresh"), "nobody read it: {said}");
+    let said = house.say("/read north fresh 35 ppt").await;
+    holds(
+        first(&said),
+        &["First: change all of North fresh for fresh treated water"],
+    );
+    holds(
+        &house.say("/emergency too much salt").await,
+        &["First: change all of North fresh"],
     );
     let said = house
         .refused("/did top-up north salt amount 1 L from blue can")
@@ -83,7 +102,7 @@ async fn what_is_wrong_with_the_water_is_said() {
     let said = house.say("/did change north fresh from red can").await;
     assert_eq!(
         first(&said),
-        "First: conditioner by its label into North fresh (8 L). Red can was not conditioned."
+        "First: keep the crabs out, then conditioner by its label into North fresh (8 L). Red can was not conditioned."
     );
     holds(
         &said,
@@ -124,7 +143,7 @@ async fn what_is_at_hand_is_offered_before_more_is_mixed() {
         ],
     );
     let said = house.say("/did change dune salt from blue can").await;
-    assert!(!said.contains("at hand"), "{said}");
+    assert!(!said.contains("Prepared salt water"), "{said}");
 }
 
 #[tokio::test]
@@ -160,7 +179,7 @@ async fn a_label_gives_the_dose_and_prepared_water_is_offered() {
     let said = house.say("/did change north fresh from red can").await;
     assert_eq!(
         first(&said),
-        "First: conditioner by its label into North fresh (8 L: 1 mL). Red can was not conditioned."
+        "First: keep the crabs out, then conditioner by its label into North fresh (8 L: 1 mL). Red can was not conditioned."
     );
     let said = house.say("/how condition north fresh").await;
     holds(
@@ -189,5 +208,38 @@ async fn a_label_gives_the_dose_and_prepared_water_is_offered() {
             "in 2 buckets of 5 L. Expect 33 g/kg",
             "33 g/kg, 5 % and buckets of 5 L are this place's supplies.",
         ],
+    );
+}
+
+#[tokio::test]
+async fn water_off_the_target_is_not_offered_and_a_dose_far_over_the_label_is_called_out() {
+    let mut house = north().await;
+    house.say("/batch add Blue can 20 L salt 27 conditioned").await;
+    house.say("/batch set blue can salinity 27").await;
+    holds(
+        &house.say("/batch").await,
+        &["not what the salt pools are to hold"],
+    );
+    let said = house.say("/mix north salt").await;
+    assert!(!said.contains("Prepared salt water"), "{said}");
+    let said = house.say("/did change north salt from blue can").await;
+    holds(&said, &["Blue can held 27 g/kg", "read the pool now"]);
+    house.say("/supplies set conditioner Clear 5 mL per 40 L").await;
+    let said = house.say("/did condition dune salt amount 5 mL").await;
+    holds(
+        first(&said),
+        &["Dune salt has had 5 mL, 6.7 times the label’s 0.75 mL"],
+    );
+    let said = house.say("/how change north fresh").await;
+    holds(
+        &said,
+        &["Conditioner, 1.05 mL for 8.4 L, by the label this place entered."],
+    );
+    // What is prepared is taken off what is to be mixed.
+    house.say("/batch add Jug 5 L fresh conditioned").await;
+    let said = house.say("/mix north fresh").await;
+    assert!(
+        first(&said).starts_with("Prepare 3.1 L fresh (conditioner 0.39 mL)"),
+        "{said}"
     );
 }

@@ -13,7 +13,7 @@ async fn untreated_water_is_followed_to_each_pool() {
     let said = house.say("/trail blue can unconditioned").await;
     assert_eq!(
         first(&said),
-        "First: conditioner by its label into North salt (8 L) and Dune salt (6 L). Blue can went in untreated."
+        "First: keep the crabs out, then conditioner by its label into North salt (8 L) and Dune salt (6 L). Blue can went in untreated."
     );
     // Of the 4 mg/L that may have come in, three quarters are left in North, half in Dune.
     holds(
@@ -44,7 +44,10 @@ async fn untreated_water_is_followed_to_each_pool() {
     let said = house.say("/trail blue can unconditioned").await;
     holds(
         &said,
-        &["into North salt (8 L). Blue can", "Dune salt: none of it is left"],
+        &[
+            "Nothing is to be done: Blue can reached North salt",
+            "Dune salt: none of it is left",
+        ],
     );
     holds(&house.say("/batch").await, &["Blue can: 13 L of salt water"]);
 }
@@ -60,7 +63,7 @@ async fn a_wrong_salinity_is_followed_and_put_right() {
         first(&said),
         &[
             "North salt: change ",
-            " for conditioned fresh water. Blue can reached it.",
+            " for conditioned fresh water, by at most 2 g/kg a day. Blue can reached it.",
         ],
     );
     holds(
@@ -76,7 +79,7 @@ async fn a_wrong_salinity_is_followed_and_put_right() {
         first(&said),
         &[
             "North salt: ",
-            " of dry salt, dissolved first in some of its water.",
+            " of dry salt, dissolved first in some of its water, by at most 2 g/kg a day.",
         ],
     );
     holds(&said, &["32.5 g/kg now"]);

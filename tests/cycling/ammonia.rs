@@ -13,7 +13,7 @@ async fn a_danger_is_told_in_the_units_of_the_place() {
         &[
             "Un-ionised ammonia 0.11 mg/L as NH3: 10.6 % of ammonia 1 mg/L",
             "pH 8.4, 79 °F, 35 g/kg (assumed)",
-            "Outside the range that the formula was published for.",
+            "26.1 °C lies outside the range 5 to 25 °C that the formula was published for.",
             "above 0.025 mg/L",
             "no limit for land hermit crabs is published",
             "/how change north salt",

@@ -84,11 +84,11 @@ async fn what_cannot_be_read_says_how_it_is_said() {
         ("/place set winter 20C 140%", "say it as 21C 40%"),
         (
             "/pool set box fresh shape star 20x20x10 cm",
-            "say it as box 30x20x12 cm",
+            "the forms are box 30x20x12 cm",
         ),
         (
             "/pool set box fresh shape box 20x10 cm",
-            "say it as box 30x20x12 cm",
+            "filled 4 cm 1 L, 8 cm 2.2 L",
         ),
         (
             "/pool set box fresh way out rope 3x3 cm",

@@ -93,8 +93,8 @@ async fn very_many_buckets_stand_in_one_row() {
     let said = house.say("/mix 80 L finished salt 35 at 25C").await;
     holds(&said, &["salt, each of 8"]);
     assert!(!said.contains("1 of 8"), "{said}");
-    house.say("/supplies set bucket 0.1 L").await;
-    let refused = house.refused("/mix 200 L salt 35").await;
+    house.say("/supplies set bucket 0.5 L").await;
+    let refused = house.refused("/mix 1000 L salt 35").await;
     holds(&refused, &["buckets", "/supplies set bucket"]);
 }
 

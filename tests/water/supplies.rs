@@ -187,7 +187,9 @@ async fn supplies_that_cannot_be_are_refused() {
         ("/supplies set factor 2", "between 0.7 and 1.3"),
         ("/supplies set target 90", "90"),
         ("/supplies set margin 140%", "140"),
-        ("/supplies set bucket 2000 L", "0.1 to 1000 L"),
+        ("/supplies set target 5", "15 to 45 g/kg"),
+        ("/supplies set bucket 50 L", "0.5 to 30 L"),
+        ("/supplies set conditioner Clear 5 L per 1 L", "no label’s dose"),
         ("/supplies set mains bromine", "bromine"),
     ] {
         let said = house.refused(line).await;

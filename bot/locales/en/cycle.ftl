@@ -79,5 +79,5 @@ ammonia-assumed = { $salinity } (assumed)
 ammonia-danger = That is above { $limit } mg/L, which fish keeping takes for the most that is borne for long (from memory); no limit for land hermit crabs is published. Change water now, treated: /how change { $spot }. A conditioner that binds ammonia can disturb the test (common practice).
 ammonia-closed = That is above { $limit } mg/L, which fish keeping takes for the most that is borne for long (from memory); no limit for land hermit crabs is published. The pool is closed to the crabs, and its filter needs this ammonia: keep them out of it. A conditioner that binds ammonia can disturb the test (common practice).
 ammonia-calm = Fish keeping takes { $limit } mg/L for the most that is borne for long (from memory); no limit for land hermit crabs is published.
-ammonia-beyond = Outside the range that the formula was published for.
+ammonia-beyond = { $value }{ $unit } lies outside the range { $low } to { $high }{ $unit } that the formula was published for.
 ammonia-unknown = How much of { $reading } is un-ionised needs pH and temperature: /read { $spot } { $sample }

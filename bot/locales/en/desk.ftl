@@ -105,6 +105,7 @@ put-in-fed = { $pool }: ammonia went in, of an amount that is not known
 put-in-dosed = { $pool }: { $dose } dosed
 put-in-tap = { $pool }, tap water: { $reading }
 refuse-put-in-where = Put into which pool? Name one, such as north salt. Nothing was saved.
+refuse-dosed-in-use = { $pool } is in use: ammonia is dosed into a pool that is closed to the crabs and cycling. Nothing was saved.
 refuse-dosed = Dosed goes with ammonia over 0 alone, as in /read north salt dosed ammonia 2 mg/L, or with nothing where the amount is not known. Nothing was saved.
 refuse-tap = Of tap water nitrate alone counts here, as in /read north salt tap nitrate 5 mg/L. Nothing was saved.
 refuse-which-enclosure = { $reading } of which enclosure? Name one. Nothing was saved.

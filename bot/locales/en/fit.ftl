@@ -1,6 +1,7 @@
 # How enclosures, pools and gear are made, how they fit, and what is laid to them.
 
 # Figures of set-up lines: what each is called in a refusal.
+no-figure-shape = “{ $text }” is no shape; the forms are box 30x20x12 cm, cylinder 30x12 cm, bowl 20x26x10 cm, tub 25x15x30x20x12 cm, quarter round 25x10 cm, ellipse 30x20x10 cm, hexagon 12x10 cm, filled 4 cm 1 L, 8 cm 2.2 L.
 no-figure-unreadable = “{ $text }” is no { $what }; say it as { $example }.
 figure-size = inside length, width and height
 figure-layer = depth of substrate

@@ -219,6 +219,7 @@ setup-pool-nested = { $pool } is one container in another; a leak check is calle
 setup-pool-single = { $pool } is a single container; no leak check is called.
 setup-pool-life = { $pool }: { $life } from { $at }.
 setup-cycling = While it cycles it stays closed to the crabs, and no change is called. Its cycle is proven by tests (/why { $pool }) or by a keeper's word, /gear set { $pool } filter proven; then /pool set { $pool } life in use.
+setup-open-unproven = Its filter’s cycle is not proven: test ammonia and nitrite before crabs go in, or keep it closed with /pool set { $pool } life cycling.
 setup-cycling-bare = It has no filter that could cycle yet: /gear add { $pool } filter. Its water test is called from then on.
 setup-idle = No duty is called for it until it is in use: /pool set { $pool } life in use.
 setup-pools-none = No pools yet: /pool add ENCLOSURE fresh VOLUME.

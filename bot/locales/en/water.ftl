@@ -96,7 +96,7 @@ mix-rests-stands = By the balance of salt and mass; the answer rests on the read
 mix-no-target = { $target } g/kg is no salinity to mix for; it lies between 0 and { $limit } g/kg.
 mix-no-below = The target of { $target } g/kg is below the { $holds } g/kg that the water holds already; say a target above it.
 mix-no-between = { $target } g/kg does not lie between the pool's { $pool } and the { $new } g/kg of what goes in, so no swap reaches it; say other water with “with”.
-mix-no-buckets = That would be { $needed } buckets; say less water, or a larger bucket with /supplies set bucket 100 L.
+mix-no-buckets = That would be { $needed } buckets; say less water, or a larger bucket with /supplies set bucket 25 L.
 mix-no-bucket = { $litres } L is no bucket; it holds 0.1 to 1000 L.
 mix-no-factor = { $measured } g/kg where { $expected } g/kg were to be expected is more than any salt explains; check the weights, the water and the reading.
 mix-no-factor-range = A salt's factor lies between 0.7 and 1.3, which { $factor } does not.
@@ -203,3 +203,7 @@ no-mix-with = “with” says what goes into a pool that stands, as in north sal
 no-supplies-loose = “{ $word }” belongs to a conditioner's label; say all of it, as in conditioner "NAME" 5 mL per 40 L.
 no-supplies-label = A label says how much for how much water, as in conditioner "NAME" 5 mL per 40 L.
 no-supplies-measured = What was measured goes with what was mixed, as in salt measured 34.1 after 10 L with 358 g.
+
+supplies-no-target = Salt pools of { $target } g/kg are no sea; say { $low } to { $high } g/kg.
+supplies-no-bucket = A bucket of { $litres } L is not one that a person carries; say 0.5 to { $most } L.
+supplies-no-dose = { $dose } mL for { $litres } L is no label’s dose; read it again, such as 5 mL per 40 L.

@@ -93,3 +93,13 @@ pub struct Answer {
     #[serde(default)]
     pub turns: Vec<serde_json::Value>,
 }
+
+impl Answer {
+    /// Puts a danger before what else is told: it becomes the first line.
+    pub fn put_first(&mut self, text: String) {
+        if let Some(Block::Title { text }) = self.blocks.first().cloned() {
+            self.blocks[0] = Block::Text { text };
+        }
+        self.blocks.insert(0, Block::Title { text });
+    }
+}

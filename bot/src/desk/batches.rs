@@ -10,12 +10,13 @@ mod trail;
 
 use jiff::Timestamp;
 use wrackline_core::journal::{BatchChange, Event};
-use wrackline_core::place::{Prepared, Water};
+use wrackline_core::place::{PoolId, Prepared, Water};
 use wrackline_core::quantity::{Litres, Measured, Salinity};
 use wrackline_core::water::batch::{Batch, BatchId, NEAR_ENOUGH, litres};
 use wrackline_core::water::instruments::salinity_of;
 use wrackline_core::water::stock::{Stock, stock};
 
+use super::cycle::free::last_salinity;
 use super::tell::Tell;
 use super::{Desk, Draft, Outcome, Refused};
 use crate::chat::blocks::{Answer, Block};
@@ -23,6 +24,20 @@ use crate::lines::ask::{BatchAsk, Suspect};
 use crate::msg;
 
 pub use self::offer::offer;
+
+/// The fresh pools that hold salt water by their last reading, in words; `None` where none does.
+#[must_use]
+pub fn salted_fresh(desk: &Desk<'_>, among: impl Fn(PoolId) -> bool) -> Option<String> {
+    let pools: Vec<String> = desk
+        .place()
+        .pools
+        .values()
+        .filter(|pool| pool.water == Water::Fresh && among(pool.id))
+        .filter(|pool| last_salinity(&desk.tell, pool.id).is_some_and(|(_, now)| now.0 > FRESH_MAX))
+        .map(|pool| desk.tell.pool(pool.id))
+        .collect();
+    (!pools.is_empty()).then(|| desk.say(&msg!("draw-salt-in-fresh", pools = desk.tell.list(&pools))))
+}
 
 /// Fresh water with more salt than this, in g/kg, is not fresh: more than any drinking water holds (common practice, no
 /// published source).
@@ -33,7 +48,7 @@ const FRESH_MAX: f64 = 3.0;
 const TOLD_FROM: f64 = 0.5;
 
 /// What is left of less than this, in litres, is a wet vessel.
-const DREGS_L: f64 = 0.05;
+pub(super) const DREGS_L: f64 = 0.05;
 
 /// `/batch` and `/trail`.
 ///

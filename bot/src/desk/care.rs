@@ -119,6 +119,9 @@ pub fn did(desk: &Desk<'_>, did: Did) -> Result<Outcome, Refused> {
     Ok(Outcome::write(drafts, move |desk, numbers| {
         let besides: Vec<String> = said.iter().cloned().chain(doses::beside(desk, numbers)).collect();
         let mut answer = receipt(desk, numbers, &besides);
+        if let Some(text) = doses::overdosed(desk, numbers) {
+            answer.put_first(text);
+        }
         draw::told_in(desk, numbers, &mut answer);
         let offered = offer::for_logged(&desk.tell, numbers);
         let end = answer.blocks.len() - 1;

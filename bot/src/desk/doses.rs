@@ -3,7 +3,7 @@
 use wrackline_core::care::{Dosed, Duty, dosed};
 use wrackline_core::journal::Event;
 use wrackline_core::place::Target;
-use wrackline_core::quantity::plain;
+use wrackline_core::quantity::{Litres, plain};
 
 use super::{Desk, Refused};
 use crate::lines::ask::Did;
@@ -87,6 +87,33 @@ pub(super) fn beside(desk: &Desk<'_>, numbers: &[u64]) -> Vec<String> {
         )))
     };
     numbers.iter().filter_map(one).collect()
+}
+
+/// More than this many times the label's dose is called out before the receipt: less is how a cap is read (common practice,
+/// no published source).
+const OVER: f64 = 1.5;
+
+/// The pools that were given far more than the place's label says, told once; `None` where none was, or no label is known.
+#[must_use]
+pub(super) fn overdosed(desk: &Desk<'_>, numbers: &[u64]) -> Option<String> {
+    let place = desk.place();
+    numbers.iter().find_map(|seq| {
+        let entry = desk.book().entry(*seq)?;
+        let Event::Did(Duty::Condition, Target::Pool(id), _) = entry.event else {
+            return None;
+        };
+        let had = dosed(desk.book(), place, Target::Pool(id), entry.at)?;
+        let label = super::water::dose_ml(place, Litres(place.pools.get(&id)?.litres))?;
+        (had.ml > OVER * label).then(|| {
+            desk.say(&msg!(
+                "doses-over",
+                target = desk.tell.pool(id),
+                ml = plain(had.ml),
+                times = plain((had.ml / label * 10.0).round() / 10.0),
+                label = plain(label)
+            ))
+        })
+    })
 }
 
 /// Doses with their millilitres, as far as those were said.

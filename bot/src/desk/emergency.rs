@@ -9,6 +9,7 @@ use wrackline_core::water::conditioner::{Authority, LIMITS, Mains};
 use wrackline_core::water::cycle::Rules;
 
 use super::Desk;
+use super::water::STEP;
 use crate::chat::blocks::{Answer, Block};
 use crate::lines::ask::Card;
 use crate::lines::table::EMERGENCIES;
@@ -71,7 +72,7 @@ fn rest(desk: &Desk<'_>, card: Card) -> Message {
         Card::Flood => msg!("emergency-rest-flood", rinse = rinse, stood = stood),
         Card::PowerCut => msg!("emergency-rest-power-cut", rinse = rinse, stood = stood),
         Card::Untreated => msg!("emergency-rest-untreated-water", limits = limits(desk)),
-        Card::Salt => msg!("emergency-rest-too-much-salt"),
+        Card::Salt => msg!("emergency-rest-too-much-salt", step = plain(STEP)),
         Card::Humid => msg!("emergency-rest-humid-spell"),
         Card::Leak => msg!("emergency-rest-leak", rinse = rinse, stood = stood),
     }

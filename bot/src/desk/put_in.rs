@@ -2,7 +2,7 @@
 
 use jiff::Timestamp;
 use wrackline_core::journal::{Event, Input};
-use wrackline_core::place::{CarerId, PoolId};
+use wrackline_core::place::{CarerId, Life, PoolId};
 use wrackline_core::quantity::{Measured, show};
 
 use super::tell::Tell;
@@ -25,8 +25,17 @@ pub fn put_in(
     let [pool] = spot.pools.as_slice() else {
         return Err(msg!("refuse-put-in-where"));
     };
+    let in_use = desk
+        .place()
+        .pools
+        .get(pool)
+        .is_some_and(|pool| pool.life == Life::InUse);
     for input in inputs {
         match input {
+            // Crabs would sit in it.
+            Input::Fed(Some(_)) if in_use => {
+                return Err(msg!("refuse-dosed-in-use", pool = desk.tell.pool(*pool)));
+            }
             Input::Fed(None) | Input::Tap(Measured::Nitrate { .. }) => {}
             Input::Fed(Some(Measured::Ammonia { mg_l, .. })) if *mg_l > 0.0 => {}
             Input::Fed(_) => return Err(msg!("refuse-dosed")),

@@ -40,11 +40,27 @@ pub fn read(
             .blocks
             .extend(numbers.iter().filter_map(|seq| outside_line(desk, *seq)));
         answer.blocks.extend(of_the_filter(desk, numbers));
+        // Salt water in a fresh pool is a danger, so that what to do stands first.
+        if let Some(text) = salt_in_fresh(desk, numbers) {
+            answer.put_first(text);
+        }
         let first = numbers.first().copied().unwrap_or(0);
         let answers = vec![desk.press(&msg!("press-take-back"), format!("undo.{first}"))];
         answer.blocks.push(Block::Answers { answers });
         answer
     }))
+}
+
+/// What to do about the fresh pools that now read as salt water.
+fn salt_in_fresh(desk: &Desk<'_>, numbers: &[u64]) -> Option<String> {
+    let read = |pool| {
+        numbers.iter().any(|seq| {
+            let event = desk.book().entry(*seq).map(|entry| &entry.event);
+            matches!(event, Some(Event::Read(Target::Pool(of), measured)) if *of == pool
+                && matches!(measured.kind(), Kind::Gravity | Kind::Salinity | Kind::Conductivity))
+        })
+    };
+    super::batches::salted_fresh(desk, read)
 }
 
 /// What a water test says of the pool's filter and of its ammonia.

@@ -15,7 +15,7 @@ mod stands;
 pub(super) mod supplies;
 
 use wrackline_core::place::Place;
-use wrackline_core::quantity::Litres;
+use wrackline_core::quantity::{Litres, Millilitres};
 
 use super::{Desk, Outcome, Refused};
 use crate::chat::blocks::{Answer, Block};
@@ -25,13 +25,19 @@ use crate::words::Message;
 pub(super) use self::changes::to_prepare;
 pub(super) use self::dilute::dilute;
 pub use self::placeless::answer as placeless;
+pub(super) use self::stands::STEP;
 
-/// The dose of the place's conditioner for an amount of water, as it is told; `None` without a label that says one.
-pub(super) fn dose(place: &Place, litres: Litres) -> Option<String> {
+/// The dose of the place's conditioner for an amount of water in mL; `None` without a label that says one.
+pub(super) fn dose_ml(place: &Place, litres: Litres) -> Option<f64> {
     let supplies = &place.supplies;
     let label = supplies.conditioner.as_ref()?.label();
     let dose = label.dose_for(litres, supplies.mains()).ok()?;
-    Some(said::dose(dose.amount))
+    Some(dose.amount.0)
+}
+
+/// The same, as it is told.
+pub(super) fn dose(place: &Place, litres: Litres) -> Option<String> {
+    dose_ml(place, litres).map(|ml| said::dose(Millilitres(ml)))
 }
 
 /// `/mix`
@@ -68,8 +74,8 @@ impl<'d, 'a> Sheet<'d, 'a> {
         self.answer.blocks.push(Block::Text { text });
     }
 
-    fn told(&mut self, text: Option<String>) {
-        self.answer.blocks.extend(text.map(|text| Block::Text { text }));
+    fn told(&mut self, text: String) {
+        self.answer.blocks.push(Block::Text { text });
     }
 
     fn caution(&mut self, message: &Message) {

@@ -138,6 +138,9 @@ pub(super) fn check(figure: Figure, words: &[Token], ctx: &Context<'_>) -> Resul
 
 /// That words are no such figure.
 fn wrong(figure: Figure, words: &[Token]) -> Refusal {
+    if figure == Figure::Shape {
+        return refuse(msg!("no-figure-shape", text = join(words)));
+    }
     refuse(msg!(
         "no-figure-unreadable",
         text = join(words),
@@ -166,10 +169,16 @@ pub(super) fn size(words: &[Token], ctx: &Context<'_>) -> Result<Size, Refusal> 
 
 /// "15 cm" or "none", which is 0.
 pub(super) fn layer(words: &[Token], ctx: &Context<'_>) -> Result<f64, Refusal> {
-    if people::is_nobody(words) {
+    let text = join(words);
+    // "0 cm" is no length anywhere else.
+    let number: String = text
+        .chars()
+        .take_while(|c| c.is_ascii_digit() || *c == '.')
+        .collect();
+    if people::is_nobody(words) || number.parse() == Ok(0.0) {
         return Ok(0.0);
     }
-    one_length(&join(words), ctx.place.units)
+    one_length(&text, ctx.place.units)
 }
 
 fn one_length(text: &str, units: Units) -> Result<f64, Refusal> {

@@ -302,3 +302,53 @@ fn dosed(measured: &Measured) -> Option<(MilligramsPerLitre, crate::quantity::Ba
         _ => None,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::journal::{EnclosureChange, Entry};
+    use crate::place::{CarerId, EnclosureId, Water};
+
+    #[test]
+    fn a_place_with_a_filter_can_be_asked_for_at_the_end_of_time() {
+        let (enclosure, pool) = (EnclosureId(1), PoolId(1));
+        let events = [
+            Event::Enclosure(
+                enclosure,
+                EnclosureChange::Added {
+                    name: "North".to_owned(),
+                    litres: 200.0,
+                },
+            ),
+            Event::Pool(
+                pool,
+                PoolChange::Added {
+                    enclosure,
+                    water: Water::Salt,
+                    litres: 8.0,
+                    life: Life::InUse,
+                },
+            ),
+            Event::Gear(pool, Gear::Filter, GearChange::Added { proven: true }),
+        ];
+        let mut book = Book::default();
+        for (seq, event) in (1..).zip(events) {
+            let at = Timestamp::UNIX_EPOCH;
+            book.insert(Entry {
+                seq,
+                at,
+                logged_at: at,
+                by: CarerId(1),
+                said_by: CarerId(1),
+                event,
+            });
+        }
+        let years = |years: i64| Timestamp::UNIX_EPOCH + SignedDuration::from_hours(years * 8_766);
+        let proven = |now| {
+            let place = book.place_at(now);
+            place.pools[&pool].filter.and_then(|filter| filter.proven)
+        };
+        assert_eq!(proven(years(50)), Some(Timestamp::UNIX_EPOCH));
+        assert_eq!(book.place_at(Timestamp::MAX).pools.len(), 1);
+    }
+}

@@ -34,7 +34,7 @@ use crate::water::seawater::at_surface;
 
 pub use self::fix::{Fix, Means, NEAR_ENOUGH};
 pub use self::ledger::{Amounts, Balance, Batch, Ledger, Pool, Warning};
-pub use self::offer::{Aside, Offer, Offered};
+pub use self::offer::{Aside, OFF_TARGET, Offer, Offered};
 pub use self::problem::Problem;
 pub use self::trail::{Found, Reached, Trail, Wrong};
 

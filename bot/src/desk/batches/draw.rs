@@ -6,7 +6,7 @@ use wrackline_core::care::catalogue::part_fraction;
 use wrackline_core::journal::{Event, Part};
 use wrackline_core::place::{PoolId, Target, Water};
 use wrackline_core::quantity::Litres;
-use wrackline_core::water::batch::{BatchId, Warning, litres};
+use wrackline_core::water::batch::{Batch, BatchId, Warning, litres};
 use wrackline_core::water::stock::stock;
 
 use super::{known, left, stock_of, told};
@@ -143,6 +143,14 @@ pub fn told_in(desk: &Desk<'_>, numbers: &[u64], answer: &mut Answer) {
             Warning::Unconditioned { .. } => None,
         });
     }
+    if told::is_off(&desk.tell, &batch) {
+        texts.push(desk.say(&msg!(
+            "draw-off",
+            vessel = vessel,
+            salt = told::salt(&desk.tell, batch.salinity),
+            target = told::salt(&desk.tell, desk.place().supplies.wanted())
+        )));
+    }
     let texts = texts.into_iter().map(|text| Block::Text { text });
     // Behind the receipt itself, before what can be pressed.
     let end = answer
@@ -154,6 +162,24 @@ pub fn told_in(desk: &Desk<'_>, numbers: &[u64], answer: &mut Answer) {
     let untreated = |warning: &Warning| matches!(warning, Warning::Unconditioned { .. });
     if stock.warnings(first).iter().any(untreated) {
         untreated_first(desk, vessel, &draws, answer);
+    }
+    salt_first(desk, &batch, &draws, answer);
+}
+
+/// Puts first what to do about salt water in fresh pools.
+fn salt_first(desk: &Desk<'_>, batch: &Batch, draws: &[(u64, BatchId, PoolId)], answer: &mut Answer) {
+    let is_fresh = |pool: &PoolId| {
+        let pool = desk.place().pools.get(pool);
+        pool.is_some_and(|pool| pool.water == Water::Fresh)
+    };
+    let pools: Vec<String> = draws
+        .iter()
+        .map(|(_, _, pool)| *pool)
+        .filter(|pool| batch.water == Water::Salt && is_fresh(pool))
+        .map(|pool| desk.tell.pool(pool))
+        .collect();
+    if !pools.is_empty() {
+        answer.put_first(desk.say(&msg!("draw-salt-in-fresh", pools = desk.tell.list(&pools))));
     }
 }
 
@@ -170,15 +196,12 @@ fn untreated_first(desk: &Desk<'_>, vessel: &str, draws: &[(u64, BatchId, PoolId
             told::to_condition(desk, *pool, held.unwrap_or_default())
         })
         .collect();
-    if let Some(Block::Title { text }) = answer.blocks.first().cloned() {
-        answer.blocks[0] = Block::Text { text };
-    }
     let text = desk.say(&msg!(
         "draw-untreated",
         pools = desk.tell.list(&pools),
         vessel = vessel
     ));
-    answer.blocks.insert(0, Block::Title { text });
+    answer.put_first(text);
     let text = desk.tell.word("caution-vet");
     answer.blocks.insert(1, Block::Caution { text });
 }

@@ -21,7 +21,12 @@ pub fn offer(tell: &Tell<'_>, water: Water, litres: f64) -> Option<String> {
     }
     let offer = stock_of(tell)
         .ledger
-        .offer(water, Litres(litres), tell.now)
+        .offer(
+            water,
+            Litres(litres),
+            Some(tell.place.supplies.wanted()),
+            tell.now,
+        )
         .ok()?;
     let vessel = |id: &BatchId| tell.place.batches.get(id).map(|batch| batch.vessel.clone());
     let parts: Vec<String> = offer
@@ -62,6 +67,19 @@ pub fn offer(tell: &Tell<'_>, water: Water, litres: f64) -> Option<String> {
         said.extend(untreated);
     }
     (!said.is_empty()).then(|| said.join(" "))
+}
+
+/// So many of some litres of a water are prepared already.
+#[must_use]
+pub fn at_hand(tell: &Tell<'_>, water: Water, litres: f64) -> f64 {
+    if tell.place.batches.is_empty() {
+        return 0.0;
+    }
+    let target = Some(tell.place.supplies.wanted());
+    let offer = stock_of(tell)
+        .ledger
+        .offer(water, Litres(litres), target, tell.now);
+    offer.map_or(0.0, |offer| offer.parts.iter().map(|part| part.litres.0).sum())
 }
 
 /// What to use for the changes among some turns, a paragraph for each water.

@@ -44,6 +44,7 @@ fn wants(tell: &Tell<'_>, batch: &Batch) -> Vec<String> {
     let past = tell.now > batch.use_by;
     [
         (batch.condemned, "batch-set-aside"),
+        (is_off(tell, batch), "batch-off"),
         (past, "batch-past"),
         (!batch.conditioned, "batch-unconditioned"),
         (unmeasured, "batch-unmeasured"),
@@ -54,9 +55,18 @@ fn wants(tell: &Tell<'_>, batch: &Batch) -> Vec<String> {
     .collect()
 }
 
+/// Whether a batch is salt water of another salinity than the place's pools are to hold.
+pub(super) fn is_off(tell: &Tell<'_>, batch: &Batch) -> bool {
+    batch.is_off(tell.place.supplies.wanted())
+}
+
 /// Whether a batch may be poured as it is; one that is only to be measured first counts.
 fn ready(tell: &Tell<'_>, batch: &Batch) -> bool {
-    !batch.condemned && batch.conditioned && tell.now <= batch.use_by && left(batch).0 >= DREGS_L
+    !batch.condemned
+        && !is_off(tell, batch)
+        && batch.conditioned
+        && tell.now <= batch.use_by
+        && left(batch).0 >= DREGS_L
 }
 
 /// A batch in one line.

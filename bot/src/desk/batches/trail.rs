@@ -2,8 +2,8 @@
 
 use wrackline_core::care::Duty;
 use wrackline_core::journal::{BatchChange, Event, Fault};
-use wrackline_core::place::{Prepared, Target, Water};
-use wrackline_core::quantity::{Grams, Litres, MilligramsPerLitre, grams, plain};
+use wrackline_core::place::{Pool, Prepared, Target, Water};
+use wrackline_core::quantity::{Grams, Litres, MilligramsPerLitre, Salinity, grams, plain};
 use wrackline_core::water::batch::{
     Batch, BatchId, Fix, Found, Means, NEAR_ENOUGH, Reached, Trail, Wrong, litres,
 };
@@ -13,6 +13,7 @@ use wrackline_core::water::stock::Stock;
 
 use super::{DREGS_L, known, left, stock_of, told, with_undo};
 use crate::chat::blocks::{Answer, Block};
+use crate::desk::water::STEP;
 use crate::desk::{Desk, Outcome, Refused};
 use crate::lines::ask::Suspect;
 use crate::msg;
@@ -91,18 +92,14 @@ fn means(desk: &Desk<'_>) -> Means {
             .ok()
             .map(|dose| (one, dose))
     });
-    let salt = desk
-        .place()
-        .pools
-        .values()
-        .filter(|pool| pool.water == Water::Salt);
+    // Without a word of its own a salt pool is to have what it was believed to have; a fresh one never has salt.
+    let target = |pool: &Pool| match pool.water {
+        Water::Fresh => Some((pool.id, Salinity(0.0))),
+        Water::Salt => supplies.target.map(|_| (pool.id, supplies.wanted())),
+    };
     Means {
         label: dose.map(|(one, dose)| (dose.amount, Litres(one.per_l))),
-        // Without a word of its own a pool is to have what it was believed to have.
-        targets: supplies
-            .target
-            .map(|_| salt.map(|pool| (pool.id, supplies.wanted())).collect())
-            .unwrap_or_default(),
+        targets: desk.place().pools.values().filter_map(target).collect(),
     }
 }
 
@@ -122,7 +119,7 @@ fn where_to(desk: &Desk<'_>, stock: &Stock, id: BatchId) -> Result<Answer, Refus
     let same = Wrong::Salinity(batch.salinity);
     let vessel = prepared.vessel.as_str();
     let refused = |_| msg!("trail-cannot", vessel = vessel);
-    let found = stock.ledger.trail(id, same, &Means::default()).map_err(refused)?;
+    let found = stock.ledger.trail(id, same, &means(desk)).map_err(refused)?;
     let pools: Vec<String> = found.pools.iter().map(|one| desk.tell.pool(one.pool)).collect();
     let title = if pools.is_empty() {
         msg!("trail-nowhere", vessel = vessel)
@@ -135,15 +132,16 @@ fn where_to(desk: &Desk<'_>, stock: &Stock, id: BatchId) -> Result<Answer, Refus
         .iter()
         .map(|one| {
             let text = match one.found {
-                Found::Gone => gone(desk, one),
-                _ => msg!(
+                Found::Gone => desk.say(&gone(desk, one)),
+                _ if is_salted(desk, one) => line(desk, &batch, one),
+                _ => desk.say(&msg!(
                     "trail-share",
                     target = desk.tell.pool(one.pool),
                     percent = plain(one.share * 100.0),
                     went = went(desk, &batch, one)
-                ),
+                )),
             };
-            desk.item(desk.say(&text))
+            desk.item(text)
         })
         .collect();
     if !items.is_empty() {
@@ -151,6 +149,12 @@ fn where_to(desk: &Desk<'_>, stock: &Stock, id: BatchId) -> Result<Answer, Refus
     }
     answer.blocks.push(in_vessel(desk, prepared, &batch, None));
     Ok(answer)
+}
+
+/// Whether salt water stands in a fresh pool: that wants a correction, whatever the batch was.
+fn is_salted(desk: &Desk<'_>, one: &Reached) -> bool {
+    let pool = desk.place().pools.get(&one.pool);
+    pool.is_some_and(|pool| pool.water == Water::Fresh) && one.fix != Fix::Nothing
 }
 
 /// The pools that a batch of another salinity reached, told as blocks beside another answer; none where it reached none.
@@ -210,7 +214,7 @@ fn answer(desk: &Desk<'_>, prepared: &Prepared, batch: &Batch, suspect: Suspect,
         } else {
             "trail-rests"
         };
-        let text = desk.tell.word(id);
+        let text = desk.say(&msg!(id, step = plain(STEP)));
         answer.blocks.push(Block::Text { text });
     }
     answer
@@ -225,7 +229,15 @@ fn title(desk: &Desk<'_>, prepared: &Prepared, found: &Trail) -> crate::words::M
     if found.pools.is_empty() {
         return msg!("trail-nowhere", vessel = vessel);
     }
-    let open: Vec<&Reached> = found.pools.iter().filter(|one| one.fix != Fix::Nothing).collect();
+    // A pool that was conditioned since needs no further dose.
+    let untreated =
+        |one: &&Reached| !matches!(found.wrong, Wrong::Chlorine(_)) || conditioned_since(desk, one).is_none();
+    let open: Vec<&Reached> = found
+        .pools
+        .iter()
+        .filter(|one| one.fix != Fix::Nothing)
+        .filter(untreated)
+        .collect();
     let names: Vec<String> = found.pools.iter().map(|one| desk.tell.pool(one.pool)).collect();
     let names = desk.tell.list(&names);
     match (open.as_slice(), found.wrong) {
@@ -245,6 +257,7 @@ fn title(desk: &Desk<'_>, prepared: &Prepared, found: &Trail) -> crate::words::M
             "trail-mend-one",
             target = desk.tell.pool(one.pool),
             fix = fix(desk, one),
+            step = plain(STEP),
             vessel = vessel
         ),
         (open, Wrong::Salinity(_)) => {

@@ -4,7 +4,7 @@ use jiff::Timestamp;
 use wrackline_core::civil::seconds_between;
 use wrackline_core::place::{Life, PoolId, Target, Water};
 use wrackline_core::quantity::{
-    Basis, Celsius, Kind, Measured, MilligramsPerLitre, Salinity, Units, celsius, plain, show,
+    Basis, Beyond, Celsius, Input, Kind, Measured, MilligramsPerLitre, Salinity, Units, celsius, plain, show,
 };
 use wrackline_core::water::ammonia::{FISH_LIMIT, unionised};
 use wrackline_core::water::instruments::salinity_of;
@@ -64,9 +64,9 @@ pub(super) fn blocks(tell: &Tell<'_>, id: PoolId) -> Vec<Block> {
         at = tell.near(at),
         conditions = conditions.join(", ")
     ));
-    if !found.beyond.is_empty() {
+    if let Some(beyond) = found.beyond.first() {
         text += " ";
-        text += &tell.word("ammonia-beyond");
+        text += &outside(tell, beyond);
     }
     let limit = plain(FISH_LIMIT.0);
     text += " ";
@@ -134,4 +134,16 @@ fn salinity(tell: &Tell<'_>, id: PoolId) -> (Salinity, bool) {
         _ if fresh => (Salinity(0.0), false),
         _ => (means(tell.place).target, true),
     }
+}
+
+/// That an input lies outside a formula's published range, with the range.
+fn outside(tell: &Tell<'_>, beyond: &Beyond) -> String {
+    let is_celsius = beyond.input == Input::Temperature;
+    tell.say(&msg!(
+        "ammonia-beyond",
+        unit = if is_celsius { " °C" } else { "" },
+        value = plain(beyond.value),
+        low = plain(beyond.range.low),
+        high = plain(beyond.range.high)
+    ))
 }

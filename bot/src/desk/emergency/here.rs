@@ -78,10 +78,12 @@ pub(super) fn to_treat(desk: &Desk<'_>) -> Vec<String> {
 /// How much of each salt pool is to be swapped, by its last reading.
 pub(super) fn salty(desk: &Desk<'_>) -> Vec<String> {
     let salt: Vec<&Pool> = pools(desk).filter(|pool| pool.water == Water::Salt).collect();
-    if salt.is_empty() {
+    let fresh = crate::desk::batches::salted_fresh(desk, |_| true);
+    if salt.is_empty() && fresh.is_none() {
         return vec![desk.tell.word("emergency-salt-none")];
     }
-    salt.into_iter().map(|pool| salty_pool(desk, pool)).collect()
+    let of_salt = salt.into_iter().map(|pool| salty_pool(desk, pool));
+    fresh.into_iter().chain(of_salt).collect()
 }
 
 fn salty_pool(desk: &Desk<'_>, pool: &Pool) -> String {

@@ -89,13 +89,17 @@ pub(super) fn lines(desk: &Desk<'_>, duty: Duty, pool: &Pool) -> Vec<String> {
     }
 }
 
-/// The conditioner for all of a pool's water: in mL where the place entered the label.
+/// The conditioner for an amount of water in mL; `None` where the place entered no label.
+fn label_dose(desk: &Desk<'_>, litres: Litres) -> Option<String> {
+    let dose = crate::desk::water::dose(desk.place(), litres)?;
+    let litres = desk.tell.litres(litres.0);
+    Some(desk.say(&msg!("how-today-dose-label", dose = dose, litres = litres)))
+}
+
+/// The conditioner for all of a pool's water.
 fn dose(desk: &Desk<'_>, pool: &Pool) -> String {
-    let litres = desk.tell.litres(pool.litres);
-    match crate::desk::water::dose(desk.place(), Litres(pool.litres)) {
-        Some(dose) => desk.say(&msg!("how-today-dose-label", dose = dose, litres = litres)),
-        None => desk.say(&msg!("how-today-dose", litres = litres)),
-    }
+    let by_label = || desk.say(&msg!("how-today-dose", litres = desk.tell.litres(pool.litres)));
+    label_dose(desk, Litres(pool.litres)).unwrap_or_else(by_label)
 }
 
 /// What goes into the buckets for an amount of a pool's water; `None` for an amount that no bucket holds.
@@ -105,6 +109,7 @@ fn bucket(desk: &Desk<'_>, pool: &Pool, litres: Litres) -> Option<Vec<String>> {
     let warm = warmth(&desk.tell, pool.id);
     let margin = plain(means.margin * 100.0);
     let (amount, buckets) = (desk.tell.litres(all.0), bucket_count(desk, all));
+    let dose = label_dose(desk, all);
     let warm_line = warm.map(|warm| {
         let warm = wrackline_core::quantity::celsius(warm.0, desk.place().units);
         desk.say(&msg!("how-today-warm", warm = warm))
@@ -116,7 +121,7 @@ fn bucket(desk: &Desk<'_>, pool: &Pool, litres: Litres) -> Option<Vec<String>> {
             litres = amount,
             buckets = buckets
         ));
-        return Some([Some(first), warm_line].into_iter().flatten().collect());
+        return Some([Some(first), dose, warm_line].into_iter().flatten().collect());
     }
     let at = warm.unwrap_or(WARM);
     let density = density(means.target, at).ok()?;
@@ -159,7 +164,7 @@ fn bucket(desk: &Desk<'_>, pool: &Pool, litres: Litres) -> Option<Vec<String>> {
         holds = desk.tell.litres(means.bucket.0)
     ));
     Some(
-        [Some(first), each, warm_line, Some(rests)]
+        [Some(first), each, dose, warm_line, Some(rests)]
             .into_iter()
             .flatten()
             .collect(),

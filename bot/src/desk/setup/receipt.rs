@@ -200,6 +200,9 @@ pub(super) fn life_note(desk: &Desk<'_>, id: PoolId) -> Option<String> {
     let pool = desk.place().pools.get(&id)?;
     let name = desk.tell.pool(id).to_lowercase();
     match pool.life {
+        Life::InUse if pool.filter.is_some_and(|filter| filter.proven.is_none()) => {
+            Some(desk.say(&msg!("setup-open-unproven", pool = name)))
+        }
         Life::InUse => None,
         Life::Cycling if pool.filter.is_none() => Some(desk.say(&msg!("setup-cycling-bare", pool = name))),
         Life::Cycling => Some(desk.say(&msg!("setup-cycling", pool = name))),

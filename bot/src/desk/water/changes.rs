@@ -14,6 +14,8 @@ use wrackline_core::water::seawater::density;
 use super::made::{Made, ROOM, Wish, grounds, make, of_conditioner, salinity, steps, temperature};
 use super::{Sheet, no, said};
 use crate::chat::blocks::Answer;
+use crate::desk::batches::DREGS_L;
+use crate::desk::batches::offer::{at_hand, offer};
 use crate::desk::tell::Tell;
 use crate::desk::{Desk, Refused};
 use crate::lines::ask::Spot;
@@ -48,19 +50,26 @@ fn need(place: &Place, standing: &Standing) -> Option<Need> {
     })
 }
 
-/// The waters of some changes with their spill margin, each made by the place's supplies.
+/// The waters of some changes that are not prepared yet, with their spill margin, each made by the place's supplies.
 fn waters(
-    place: &Place,
+    tell: &Tell<'_>,
     needs: &[Need],
     salinity: Option<&Measured>,
     at: Celsius,
 ) -> Result<Vec<Made>, Refused> {
+    let place = tell.place;
     let mut sums: BTreeMap<Water, f64> = BTreeMap::new();
     for need in needs {
         *sums.entry(need.water).or_default() += need.litres;
     }
     let wanted = salinity.map(self::salinity).transpose()?;
+    if wanted.is_none() {
+        for (water, litres) in &mut sums {
+            *litres -= at_hand(tell, *water, *litres);
+        }
+    }
     sums.into_iter()
+        .filter(|(_, litres)| *litres >= DREGS_L)
         .map(|(water, litres)| {
             let litres = with_margin(Litres(litres), place.supplies.spill())
                 .map_err(|problem| no::mixture(&problem))?;
@@ -82,7 +91,7 @@ fn waters(
 #[must_use]
 pub(in crate::desk) fn to_prepare(tell: &Tell<'_>, open: &[Standing]) -> Option<String> {
     let needs: Vec<Need> = open.iter().filter_map(|one| need(tell.place, one)).collect();
-    let made = waters(tell.place, &needs, None, ROOM).ok()?;
+    let made = waters(tell, &needs, None, ROOM).ok()?;
     brief(tell, &made)
 }
 
@@ -131,16 +140,15 @@ pub(super) fn changes(
         return Err(msg!("mix-no-pools"));
     }
     let at = at_c.map_or(ROOM, Celsius);
-    let made = waters(place, &needs, wanted, at)?;
-    let title = brief(&desk.tell, &made).unwrap_or_default();
+    let made = waters(&desk.tell, &needs, wanted, at)?;
+    let mut offers = offers(desk, &needs).into_iter();
+    // Where all is prepared, that is the first line.
+    let title = brief(&desk.tell, &made)
+        .or_else(|| offers.next())
+        .unwrap_or_default();
     let mut sheet = Sheet::new(desk, &msg!("mix-title-changes", prepare = title));
-    for one in &made {
-        let litres = needs
-            .iter()
-            .filter(|need| need.water == one.water)
-            .map(|need| need.litres)
-            .sum();
-        sheet.told(crate::desk::batches::offer(&desk.tell, one.water, litres));
+    for offer in offers {
+        sheet.told(offer);
     }
     sheet.table(
         &["mix-head-pool", "mix-head-takes", "mix-head-due"],
@@ -172,6 +180,16 @@ pub(super) fn changes(
         }
     }
     Ok(sheet.answer)
+}
+
+/// What is prepared already for the changes, a sentence for each water.
+fn offers(desk: &Desk<'_>, needs: &[Need]) -> Vec<String> {
+    let of = |water: Water| {
+        let all = needs.iter().filter(|need| need.water == water);
+        let litres: f64 = all.map(|need| need.litres).sum();
+        offer(&desk.tell, water, litres).filter(|_| litres > 0.0)
+    };
+    [Water::Fresh, Water::Salt].into_iter().filter_map(of).collect()
 }
 
 fn rows(desk: &Desk<'_>, needs: &[Need]) -> Vec<Vec<String>> {

@@ -14,7 +14,7 @@ use crate::lines::ask::MixStands;
 use crate::msg;
 
 /// How far a pool's salinity is moved in a day, in g/kg: common practice, no published source.
-const STEP: f64 = 2.0;
+pub(in crate::desk) const STEP: f64 = 2.0;
 
 /// Two salinities nearer than this are the same to every instrument of a household.
 const SAME: f64 = 0.05;

@@ -18,6 +18,16 @@ use crate::words::Message;
 /// A bottle stronger than this, in mg of crystals per mL, does not exist: crystals themselves do not hold more.
 const STRENGTH_MAX: f64 = 2000.0;
 
+/// A label that asks for more than this, in mL of the bottle for a litre of water, is a slip: common practice, no published
+/// source.
+const DOSE_MAX: f64 = 20.0;
+
+/// What salt pools may be set to hold, in g/kg: from half the open sea's salt to a little more than it has.
+const TARGETS: std::ops::RangeInclusive<f64> = 15.0..=45.0;
+
+/// What a person carries in one bucket, in litres: common practice, no published source.
+const BUCKETS: std::ops::RangeInclusive<f64> = 0.5..=30.0;
+
 /// `/supplies set …`
 ///
 /// # Errors
@@ -65,10 +75,27 @@ fn change(supplies: &Supplies, field: SupplyField) -> Result<SupplyChange, Refus
             grams,
             at_c,
         } => mixed(supplies, made::salinity(&measured)?.0, litres, grams, at_c)?,
-        SupplyField::Target(measured) => SupplyChange::Target(made::salinity(&measured)?.0),
+        SupplyField::Target(measured) => {
+            let target = made::salinity(&measured)?.0;
+            if !TARGETS.contains(&target) {
+                return Err(msg!(
+                    "supplies-no-target",
+                    target = said::two(target),
+                    low = said::two(*TARGETS.start()),
+                    high = said::two(*TARGETS.end())
+                ));
+            }
+            SupplyChange::Target(target)
+        }
         SupplyField::Margin(margin) => SupplyChange::Margin(margin),
-        SupplyField::Bucket(litres) if (0.1..=1000.0).contains(&litres) => SupplyChange::Bucket(litres),
-        SupplyField::Bucket(litres) => return Err(msg!("mix-no-bucket", litres = said::two(litres))),
+        SupplyField::Bucket(litres) if BUCKETS.contains(&litres) => SupplyChange::Bucket(litres),
+        SupplyField::Bucket(litres) => {
+            return Err(msg!(
+                "supplies-no-bucket",
+                litres = said::two(litres),
+                most = said::two(*BUCKETS.end())
+            ));
+        }
         SupplyField::Source(measured) => SupplyChange::Source(made::salinity(&measured)?.0),
         SupplyField::Mains(mains) => SupplyChange::Mains(mains),
     })
@@ -84,6 +111,13 @@ fn conditioner(said: SupplyLabel) -> Result<Conditioner, Refused> {
         binds_ammonia: said.binds_ammonia,
     };
     own.label().valid().map_err(|problem| no::label(&problem))?;
+    if own.dose_ml > DOSE_MAX * own.per_l {
+        return Err(msg!(
+            "supplies-no-dose",
+            dose = said::two(own.dose_ml),
+            litres = said::two(own.per_l)
+        ));
+    }
     Ok(own)
 }
 

@@ -240,7 +240,7 @@ proptest! {
         at in 0.0..=30.0_f64,
     ) {
         let ledger = ledger(&history(&choices));
-        let offer = ledger.offer(Water::Salt, Litres(wanted), day(at)).unwrap();
+        let offer = ledger.offer(Water::Salt, Litres(wanted), None, day(at)).unwrap();
         let given: f64 = offer.parts.iter().map(|part| part.litres.0).sum();
         near(given + offer.short.0, wanted)?;
         for part in &offer.parts {

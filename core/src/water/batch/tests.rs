@@ -286,7 +286,9 @@ fn the_oldest_usable_batch_is_offered_first() {
     ]);
     let five = 5.0 / density(Salinity(0.0));
     let offered = |ledger: &Ledger, litres, days| {
-        let offer = ledger.offer(Water::Fresh, Litres(litres), day(days)).unwrap();
+        let offer = ledger
+            .offer(Water::Fresh, Litres(litres), None, day(days))
+            .unwrap();
         let parts: Vec<(u32, f64)> = offer
             .parts
             .iter()
@@ -313,8 +315,13 @@ fn the_oldest_usable_batch_is_offered_first() {
         offered(&ledger, 20.0, 14.1).2[0],
         (1, Aside::PastUseBy(day(14.0)))
     );
-    let measure_first =
-        |ledger: &Ledger| ledger.offer(Water::Salt, Litres(1.0), day(8.0)).unwrap().parts[0].measure_first;
+    let measure_first = |ledger: &Ledger| {
+        ledger
+            .offer(Water::Salt, Litres(1.0), None, day(8.0))
+            .unwrap()
+            .parts[0]
+            .measure_first
+    };
     assert!(measure_first(&ledger));
     next(
         &mut ledger,
