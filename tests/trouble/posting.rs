@@ -81,6 +81,16 @@ async fn a_reply_that_is_lost_after_delivery_doubles_nothing() {
 
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn long_after_the_nonce_is_forgotten_the_post_is_looked_up() {
+    check_look_up(0).await;
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn it_is_found_below_what_was_said_since() {
+    check_look_up(230).await;
+}
+
+/// So many lines are answered in the channel between the post whose reply is lost and the next attempt.
+async fn check_look_up(lines: usize) {
     use std::sync::Arc;
     use wrackline::store::sqlite::SqliteStore;
     use wrackline_tests::platform::DoubleConfig;
@@ -96,12 +106,14 @@ async fn long_after_the_nonce_is_forgotten_the_post_is_looked_up() {
     saw(&stage).await;
     stage.double.trouble(Route::CreateMessage, [Trouble::Dropped]);
     stage.turn().await;
+    for _ in 0..lines {
+        let options = [Opt::text("spot", "north"), Opt::text("readings", "80 %")];
+        stage.say(stage.maren, "read", &options).await;
+    }
     minutes_pass(&mut stage, 3).await;
     assert_eq!(stage.posts().len(), 1, "{:#?}", stage.posts());
-    assert!(
-        !stage.double.requests_of(Route::ListMessages).is_empty(),
-        "it was looked for"
-    );
+    let looks = stage.double.requests_of(Route::ListMessages).len();
+    assert!(looks > lines / 100, "it was looked for: {looks}");
     stage.double.assert_faultless();
 }
 

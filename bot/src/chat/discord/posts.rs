@@ -27,7 +27,7 @@ const LOOK_BACK_MS: i64 = 300_000;
 /// Messages in one look, and how often it goes on. More would keep the channel's other posts waiting: looks are limited
 /// like everything else.
 const LOOK_MESSAGES: usize = 100;
-const LOOKS_MAX: usize = 5;
+const LOOKS_MAX: usize = 10;
 
 /// Posts and edits on the platform.
 pub struct PlatformChat {
@@ -149,12 +149,13 @@ impl PlatformChat {
         Ok(post(message.blocks, reference, calls, &self.house.words))
     }
 
-    /// The message that carries a reference already, if it is there and may be read.
+    /// The message that carries a reference already, if it is there and may be read. The newest messages come first: most
+    /// attempts are repeated soon, and what was said in a lively channel before the post was wanted is none of them.
     async fn look_up(&self, channel: i64, reference: &str, wanted_ms: i64) -> Result<Option<i64>, ChatError> {
-        let mut after = snowflake(wanted_ms - LOOK_BACK_MS);
+        let oldest = snowflake(wanted_ms - LOOK_BACK_MS);
+        let mut path = format!("/channels/{channel}/messages?limit={LOOK_MESSAGES}");
         for _ in 0..LOOKS_MAX {
-            let path = format!("/channels/{channel}/messages?limit={LOOK_MESSAGES}&after={after}");
-            let messages = match self.sender.call(Call::get(path)).await {
+            let messages = match self.sender.call(Call::get(path.clone())).await {
                 Ok(messages) => messages,
                 // Who may write but not read has the nonce alone.
                 Err(Refused::No { .. }) => return Ok(None),
@@ -164,9 +165,10 @@ impl PlatformChat {
             if let Some(found) = messages.iter().find(|message| message_names(message, reference)) {
                 return Ok(message_of(found));
             }
-            let newest = messages.iter().filter_map(message_of).max();
-            match newest {
-                Some(newest) if messages.len() == LOOK_MESSAGES => after = newest,
+            match messages.iter().filter_map(message_of).min() {
+                Some(last) if messages.len() == LOOK_MESSAGES && last > oldest => {
+                    path = format!("/channels/{channel}/messages?limit={LOOK_MESSAGES}&before={last}");
+                }
                 _ => return Ok(None),
             }
         }
