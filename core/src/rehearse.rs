@@ -31,7 +31,7 @@ use crate::care::board::targets;
 use crate::care::{Duty, board};
 use crate::civil::seconds_between;
 use crate::journal::Book;
-use crate::place::{CarerId, Place, PoolId, Target};
+use crate::place::{CarerId, PoolId, Target};
 
 /// The shortest span that is replayed, in days: a week.
 pub const DAYS_MIN: i64 = 7;
@@ -54,10 +54,6 @@ pub struct Plan {
     /// … up to and with this moment.
     pub to: Timestamp,
 }
-
-/// How long a turn takes whoever does it, in minutes from 0: by the place at that moment, the duty as it is called, and its
-/// target.
-pub type Minutes<'a> = dyn Fn(&Place, Duty, Target) -> f64 + 'a;
 
 /// A journal, and what it asked of people and waters.
 #[derive(Clone, Debug)]
@@ -168,18 +164,13 @@ impl Rehearsal {
 /// # Errors
 /// What cannot be rehearsed: gear that is there already or was never there, a pool that was not there yet, a span that is
 /// too short, too long, backwards or to come.
-pub fn rehearse(
-    book: &Book,
-    plan: &Plan,
-    now: Timestamp,
-    minutes: &Minutes<'_>,
-) -> Result<Rehearsal, Problem> {
+pub fn rehearse(book: &Book, plan: &Plan, now: Timestamp) -> Result<Rehearsal, Problem> {
     problem::hold(book, plan, now)?;
     let stays = other::book(book, plan);
     let lanes = scope(book, &stays, plan);
     let would = replay::replay(book, &stays, plan, &lanes);
     let keep = |book: Book| {
-        let turns = tally::turns(&book, plan, &lanes, minutes);
+        let turns = tally::turns(&book, plan, &lanes);
         let margins = margins::all(&book, plan, &lanes);
         let cuts = cut::all(&book, plan, &lanes);
         Kept {
@@ -218,7 +209,12 @@ fn scope(book: &Book, other: &Book, plan: &Plan) -> Vec<(Duty, Target)> {
     let is_told = |target: Target| whole || plan.pools.iter().any(|pool| Target::Pool(*pool) == target);
     let mut seen = BTreeSet::new();
     let mut all = Vec::new();
-    for (book, moment) in [(other, plan.to), (book, plan.to), (other, plan.from), (book, plan.from)] {
+    for (book, moment) in [
+        (other, plan.to),
+        (book, plan.to),
+        (other, plan.from),
+        (book, plan.from),
+    ] {
         let lanes = targets(&book.place_at(moment));
         all.extend(
             lanes

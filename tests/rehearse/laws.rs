@@ -5,21 +5,12 @@ use proptest::prelude::*;
 use wrackline_core::care::{Duty, Every, Numbers, Rule, Standing, board, standing};
 use wrackline_core::civil::{Week, plus_minutes};
 use wrackline_core::journal::{Book, Entry, Event, Part};
-use wrackline_core::place::{CarerId, Gear, Place, Target};
+use wrackline_core::place::{CarerId, Gear};
 use wrackline_core::rehearse::{Change, Plan, Rehearsal, Water, differences, rehearse};
 use wrackline_core::week::week;
 use wrackline_tests::journal::{NORTH_SALT, SALT, Script};
 
 use crate::care::order::{SPAN_MIN, config, journals};
-
-/// Minutes that tell duties apart.
-fn minutes(_: &Place, duty: Duty, _: Target) -> f64 {
-    match duty {
-        Duty::Change => 12.0,
-        Duty::PartChange => 9.0,
-        _ => 2.5,
-    }
-}
 
 fn plan(start: Timestamp, changes: Vec<Change>) -> Plan {
     Plan {
@@ -53,10 +44,18 @@ fn changes() -> impl Strategy<Value = Change> {
         Rule::Reading,
     ]);
     prop_oneof![
-        (gear.clone(), any::<bool>()).prop_map(|(gear, proven)| Change::With { pool: SALT, gear, proven }),
+        (gear.clone(), any::<bool>()).prop_map(|(gear, proven)| Change::With {
+            pool: SALT,
+            gear,
+            proven
+        }),
         gear.prop_map(|gear| Change::Without { pool: SALT, gear }),
         (rule, 1_u16..12).prop_map(|(rule, days)| {
-            let numbers = Numbers { every: Some(Every::Days(days)), grace_h: None, hazard_h: None };
+            let numbers = Numbers {
+                every: Some(Every::Days(days)),
+                grace_h: None,
+                hazard_h: None,
+            };
             Change::Numbers(rule, numbers)
         }),
         (2.0..30.0).prop_map(|litres| Change::Litres(SALT, litres)),
@@ -67,8 +66,16 @@ fn changes() -> impl Strategy<Value = Change> {
 fn adds_up(found: &Rehearsal) {
     for kept in [&found.was, &found.stays, &found.would] {
         let people: f64 = kept.minutes_of().values().sum();
-        assert!((people - kept.minutes()).abs() < 1e-9, "{people} {}", kept.minutes());
-        assert!(kept.turns.iter().all(|turn| turn.minutes >= 0.0), "{:?}", kept.turns);
+        assert!(
+            (people - kept.minutes()).abs() < 1e-9,
+            "{people} {}",
+            kept.minutes()
+        );
+        assert!(
+            kept.turns.iter().all(|turn| turn.minutes >= 0.0),
+            "{:?}",
+            kept.turns
+        );
         let all: Water = [kept.water_of(SALT)].into_iter().sum();
         assert_eq!(all, kept.water());
         assert!(all.litres >= 0.0 && all.salt_g >= 0.0, "{all:?}");
@@ -77,7 +84,10 @@ fn adds_up(found: &Rehearsal) {
             assert!(margin.hazards <= margin.overdue, "{margin:?}");
         }
         for cut in &kept.cuts {
-            assert!(cut.within[0] <= cut.within[1] && cut.within[1] <= cut.rounds, "{cut:?}");
+            assert!(
+                cut.within[0] <= cut.within[1] && cut.within[1] <= cut.rounds,
+                "{cut:?}"
+            );
         }
     }
     // The same deeds take the same time under either keeping, but for what a change is called.
@@ -91,7 +101,7 @@ proptest! {
     fn with_nothing_changed_the_journal_comes_out_again((entries, start) in journals()) {
         let book = Book::of(entries.iter().cloned());
         let plan = plan(start, Vec::new());
-        let found = rehearse(&book, &plan, plan.to, &minutes).expect("a span of forty days");
+        let found = rehearse(&book, &plan, plan.to).expect("a span of forty days");
         for kept in [&found.was, &found.stays, &found.would] {
             for now in moments(&entries, start) {
                 let (one, other) = (marks(&book, now), marks(&kept.book, now));
@@ -118,9 +128,9 @@ proptest! {
         let book = Book::of(entries);
         let plan = plan(start, changed);
         // What cannot be rehearsed is another test's.
-        if let Ok(found) = rehearse(&book, &plan, plan.to, &minutes) {
+        if let Ok(found) = rehearse(&book, &plan, plan.to) {
             adds_up(&found);
-            let again = rehearse(&book, &plan, plan.to, &minutes).expect("what was rehearsed before");
+            let again = rehearse(&book, &plan, plan.to).expect("what was rehearsed before");
             prop_assert_eq!(&found.would.turns, &again.would.turns);
         }
     }
@@ -134,7 +144,10 @@ fn still_pool(gaps: &[i64]) -> (Book, Timestamp, Vec<Timestamp>) {
     let mut all = Vec::new();
     for gap in gaps {
         at = plus_minutes(at, *gap);
-        script.add("2026-03-01 00:00", Event::Did(Duty::Change, NORTH_SALT, Part::Whole));
+        script.add(
+            "2026-03-01 00:00",
+            Event::Did(Duty::Change, NORTH_SALT, Part::Whole),
+        );
         script.entries.last_mut().expect("the change just added").at = at;
         all.push(at);
     }
@@ -149,7 +162,7 @@ proptest! {
         let (book, start, deeds) = still_pool(&gaps);
         let air = Change::With { pool: SALT, gear: Gear::Air, proven: false };
         let plan = plan(start, vec![air]);
-        let found = rehearse(&book, &plan, plan.to, &minutes).expect("a pool without air");
+        let found = rehearse(&book, &plan, plan.to).expect("a pool without air");
         for now in deeds.into_iter().filter(|at| *at <= plan.to) {
             let due = |book: &Book| {
                 let found = standing(book, &book.place_at(now), Duty::Change, NORTH_SALT, now).expect("a pool in use");

@@ -5,8 +5,9 @@ use std::collections::BTreeMap;
 use jiff::SignedDuration;
 use wrackline_core::care::{Duty, Every, Numbers, Rule};
 use wrackline_core::journal::{CarerChange, Event, Part};
-use wrackline_core::place::{CarerId, Gear, Place, Role, Target};
+use wrackline_core::place::{CarerId, Gear, Role};
 use wrackline_core::rehearse::{Change, Cut, Kept, Plan, Problem, Rehearsal, rehearse, rule_of_changes};
+use wrackline_core::rota::work;
 use wrackline_tests::journal::{NORTH_SALT, SALT, Script};
 
 const AIR: Change = Change::With {
@@ -14,10 +15,6 @@ const AIR: Change = Change::With {
     gear: Gear::Air,
     proven: false,
 };
-
-fn minutes(_: &Place, duty: Duty, _: Target) -> f64 {
-    if duty.family() == Duty::Change { 10.0 } else { 2.0 }
-}
 
 /// Changes ten minutes after the morning round of 27 February and of every second day, by carers 2 and 1 in turn.
 fn eight_weeks() -> Script {
@@ -29,7 +26,11 @@ fn eight_weeks() -> Script {
     let first = script.at("2026-02-27 08:10");
     for turn in 0..30_u32 {
         let who = CarerId(1 + turn % 2);
-        script.add_by(who, "2026-02-27 08:10", Event::Did(Duty::Change, NORTH_SALT, Part::Whole));
+        script.add_by(
+            who,
+            "2026-02-27 08:10",
+            Event::Did(Duty::Change, NORTH_SALT, Part::Whole),
+        );
         let entry = script.entries.last_mut().expect("the change just added");
         entry.at = first + SignedDuration::from_hours(48 * i64::from(turn));
     }
@@ -50,7 +51,6 @@ fn found(script: &Script, changes: &[Change]) -> Result<Rehearsal, Problem> {
         &script.book(),
         &plan(script, changes),
         script.at("2026-05-01 00:00"),
-        &minutes,
     )
 }
 
@@ -75,20 +75,36 @@ fn least_h(kept: &Kept) -> i64 {
 fn air_makes_changes_rarer_and_leaves_the_rest_to_be_done() {
     let script = eight_weeks();
     let found = found(&script, &[AIR]).expect("a pool without air");
-    assert_eq!((found.was.changes(), found.stays.changes(), found.would.changes()), (28, 28, 8));
+    assert_eq!(
+        (found.was.changes(), found.stays.changes(), found.would.changes()),
+        (28, 28, 8)
+    );
     // The first change comes at its old time: until it is made the stricter cadence holds.
     assert_eq!(
         days(&script, &found.would, Duty::Change),
         "03-01 08:10, 03-08 08:10, 03-15 08:10, 03-22 08:10, 03-29 08:10, 04-05 08:10, 04-12 08:10, 04-19 08:10"
     );
-    assert_eq!((found.was.water().litres, found.would.water().litres), (224.0, 64.0));
+    assert_eq!(
+        (found.was.water().litres, found.would.water().litres),
+        (224.0, 64.0)
+    );
     // Conditioner holds for 48 h whatever moves the water, and each change renews it.
-    assert_eq!((count(&found.was, Duty::Condition), count(&found.would, Duty::Condition)), (0, 24));
+    assert_eq!(
+        (
+            count(&found.was, Duty::Condition),
+            count(&found.would, Duty::Condition)
+        ),
+        (0, 24)
+    );
     // Topped up as late as the changes did it: on every second day.
     assert_eq!(count(&found.would, Duty::TopUp), 24);
     assert_eq!(days(&script, &found.would, Duty::AirCheck), "03-31 08:10");
-    assert_eq!((found.was.minutes(), found.would.minutes()), (280.0, 80.0 + 2.0 * 49.0));
-    assert_eq!((found.weekly(found.was.minutes()), found.days), (35.0, 56.0));
+    let place = found.would.book.place_at(script.at("2026-04-01 00:00"));
+    let minutes = |duty: Duty| work(&place, duty, NORTH_SALT).minutes;
+    let rest = 24.0 * (minutes(Duty::Condition) + minutes(Duty::TopUp)) + minutes(Duty::AirCheck);
+    assert!((found.was.minutes() - 28.0 * minutes(Duty::Change)).abs() < 1e-9);
+    assert!((found.would.minutes() - 8.0 * minutes(Duty::Change) - rest).abs() < 1e-9);
+    assert_eq!((found.weekly(56.0), found.days), (7.0, 56.0));
     assert!(!found.is_small() && !found.is_same());
 }
 
@@ -145,7 +161,10 @@ fn a_filter_counts_once_it_is_proven() {
     assert!(unproven.would.minutes() > unproven.was.minutes());
     let proven = found(&script, &[filter(true)]).expect("a pool without a filter");
     assert_eq!(count(&proven.would, Duty::PartChange), 7);
-    assert_eq!((count(&proven.would, Duty::Change), proven.would.changes()), (1, 8));
+    assert_eq!(
+        (count(&proven.would, Duty::Change), proven.would.changes()),
+        (1, 8)
+    );
     // 8 L are over 2 US gal: half of it goes.
     assert_eq!(proven.would.water().litres, 8.0 + 7.0 * 4.0);
 }
@@ -165,7 +184,10 @@ fn numbers_and_volumes_are_rehearsed() {
     assert_eq!((volume.would.changes(), volume.would.water().litres), (28, 560.0));
     let place = script.book().place_at(script.at("2026-03-01 00:00"));
     let rule = |changes: &[Change]| rule_of_changes(&place.pools[&SALT], changes);
-    assert_eq!((rule(&[]), rule(&[AIR])), (Rule::ChangeStill, Rule::ChangeAerated));
+    assert_eq!(
+        (rule(&[]), rule(&[AIR])),
+        (Rule::ChangeStill, Rule::ChangeAerated)
+    );
 }
 
 #[test]
@@ -197,7 +219,7 @@ fn what_cannot_be_rehearsed_is_said() {
             from,
             to,
         };
-        assert_eq!(rehearse(&script.book(), &plan, now, &minutes).map(drop), Err(expected));
+        assert_eq!(rehearse(&script.book(), &plan, now).map(drop), Err(expected));
     };
     check(&[], "05-02", "05-20", "05-01", Problem::ToCome);
     check(&[], "04-02", "05-20", "05-01", Problem::EndToCome);
@@ -212,7 +234,19 @@ fn what_cannot_be_rehearsed_is_said() {
         gear: Gear::Air,
     };
     check(&[without], "04-02", "04-20", "05-01", never);
-    check(&[Change::Litres(SALT, 8.0)], "04-02", "04-20", "05-01", Problem::SameLitres(SALT));
+    check(
+        &[Change::Litres(SALT, 8.0)],
+        "04-02",
+        "04-20",
+        "05-01",
+        Problem::SameLitres(SALT),
+    );
     let same = Change::Numbers(Rule::ChangeStill, Numbers::default());
-    check(&[same], "04-02", "04-20", "05-01", Problem::SameNumbers(Rule::ChangeStill));
+    check(
+        &[same],
+        "04-02",
+        "04-20",
+        "05-01",
+        Problem::SameNumbers(Rule::ChangeStill),
+    );
 }

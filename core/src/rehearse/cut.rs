@@ -50,7 +50,8 @@ pub(super) fn all(book: &Book, plan: &Plan, lanes: &[(Duty, Target)]) -> Vec<Cut
             let (Duty::Change, Target::Pool(id)) = (*duty, *target) else {
                 continue;
             };
-            let Some((left, stopped)) = place.pools.get(&id).and_then(|pool| dark.left(&place, pool, at)) else {
+            let Some((left, stopped)) = place.pools.get(&id).and_then(|pool| dark.left(&place, pool, at))
+            else {
                 continue;
             };
             let cut = cut.get_or_insert(Cut {
@@ -92,7 +93,11 @@ impl Dark {
         for gear in &runs {
             self.write(at, Event::Gear(pool.id, *gear, GearChange::Stopped));
         }
-        let dark = if runs.is_empty() { None } else { Some(self.book.place_at(at)) };
+        let dark = if runs.is_empty() {
+            None
+        } else {
+            Some(self.book.place_at(at))
+        };
         let found = standing(
             &self.book,
             dark.as_ref().unwrap_or(place),

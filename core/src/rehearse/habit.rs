@@ -53,7 +53,9 @@ impl Habit {
     pub(super) fn like<'a>(others: impl Iterator<Item = &'a Self>) -> Self {
         let mut habit = Self::default();
         for other in others {
-            habit.delays.extend(other.delays.iter().map(|delay| (*delay).max(0)));
+            habit
+                .delays
+                .extend(other.delays.iter().map(|delay| (*delay).max(0)));
             for (who, count) in &other.doers {
                 *habit.doers.entry(*who).or_insert(0) += count;
             }

@@ -36,7 +36,11 @@ pub(super) fn all(book: &Book, plan: &Plan, lanes: &[(Duty, Target)]) -> Vec<Mar
     let mut moments: BTreeSet<(Timestamp, Option<usize>)> = common.iter().map(|at| (*at, None)).collect();
     for (at, lane) in (0..).zip(lanes) {
         let deeds = renewed(book, plan, *lane).map(|done| before(done.at));
-        moments.extend(deeds.filter(|moment| *moment > plan.from).map(|moment| (moment, Some(at))));
+        moments.extend(
+            deeds
+                .filter(|moment| *moment > plan.from)
+                .map(|moment| (moment, Some(at))),
+        );
     }
     for (moment, lane) in moments {
         let place = book.place_at(moment);
@@ -73,9 +77,15 @@ struct Look {
 
 impl Look {
     fn take(&mut self, found: &Standing, moment: Timestamp, from: Timestamp) {
-        let left = found.hazard.map(|hazard| seconds_between(moment, hazard).div_euclid(60));
+        let left = found
+            .hazard
+            .map(|hazard| seconds_between(moment, hazard).div_euclid(60));
         self.duty.get_or_insert(found.duty());
-        let begun = found.anchor.last.or(found.anchor.not_needed).is_some_and(|done| done.at > from);
+        let begun = found
+            .anchor
+            .last
+            .or(found.anchor.not_needed)
+            .is_some_and(|done| done.at > from);
         let least = if begun { &mut self.least } else { &mut self.open };
         if let Some(left) = left.filter(|left| least.is_none_or(|(least, _)| *left < least)) {
             *least = Some((left, moment));

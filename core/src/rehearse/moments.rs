@@ -32,8 +32,14 @@ pub(super) fn rounds(book: &Book, plan: &Plan) -> BTreeSet<Timestamp> {
 pub(super) fn of_all(book: &Book, plan: &Plan) -> BTreeSet<Timestamp> {
     let mut all = rounds(book, plan);
     all.extend([plan.from, plan.to]);
-    let in_span = book.entries().filter(|entry| plan.from < entry.at && entry.at <= plan.to);
-    all.extend(in_span.filter(|entry| sets_up(&entry.event)).map(|entry| entry.at));
+    let in_span = book
+        .entries()
+        .filter(|entry| plan.from < entry.at && entry.at <= plan.to);
+    all.extend(
+        in_span
+            .filter(|entry| sets_up(&entry.event))
+            .map(|entry| entry.at),
+    );
     all
 }
 

@@ -63,7 +63,8 @@ impl Change {
                     None => vec![gear_event(GearChange::Added { proven })],
                     Some(found) => {
                         let stood = found.stopped.map(|_| gear_event(GearChange::Started));
-                        let proof = (proven && found.proven.is_none()).then(|| gear_event(GearChange::Proven));
+                        let proof =
+                            (proven && found.proven.is_none()).then(|| gear_event(GearChange::Proven));
                         stood.into_iter().chain(proof).collect()
                     }
                 }
@@ -91,14 +92,17 @@ pub(super) fn fitted(pool: Option<&Pool>, gear: Gear) -> Option<Fitted> {
 pub fn rule_of_changes(pool: &Pool, changes: &[Change]) -> Rule {
     let counts = |gear: Gear| {
         let said = changes.iter().rev().find_map(|change| match change {
-            Change::With { pool: id, gear: of, proven } if (*id, *of) == (pool.id, gear) => {
-                Some(*proven || gear == Gear::Air)
-            }
+            Change::With {
+                pool: id,
+                gear: of,
+                proven,
+            } if (*id, *of) == (pool.id, gear) => Some(*proven || gear == Gear::Air),
             Change::Without { pool: id, gear: of } if (*id, *of) == (pool.id, gear) => Some(false),
             _ => None,
         });
         let is = fitted(Some(pool), gear);
-        said.unwrap_or(false) || said.is_none() && is.is_some_and(|is| is.stopped.is_none() && is.proven.is_some())
+        said.unwrap_or(false)
+            || said.is_none() && is.is_some_and(|is| is.stopped.is_none() && is.proven.is_some())
     };
     if counts(Gear::Filter) {
         Rule::PartChange
@@ -114,7 +118,11 @@ pub fn rule_of_changes(pool: &Pool, changes: &[Change]) -> Rule {
 pub(super) fn book(book: &Book, plan: &Plan) -> Book {
     let in_span = |entry: &Entry| plan.from < entry.at && entry.at <= plan.to;
     let stays = |entry: &&Entry| {
-        !(in_span(entry) && plan.changes.iter().any(|change| change.speaks_against(&entry.event)))
+        !(in_span(entry)
+            && plan
+                .changes
+                .iter()
+                .any(|change| change.speaks_against(&entry.event)))
     };
     let mut other = copy(book, book.entries().filter(stays).cloned());
     // Behind the last number of the journal itself, which may be one that was left out.

@@ -67,10 +67,17 @@ pub enum Problem {
 /// Holds that a plan can be rehearsed.
 pub(super) fn hold(book: &Book, plan: &Plan, now: Timestamp) -> Result<(), Problem> {
     span(plan, now)?;
-    for pool in plan.pools.iter().copied().chain(plan.changes.iter().filter_map(Change::pool)) {
+    for pool in plan
+        .pools
+        .iter()
+        .copied()
+        .chain(plan.changes.iter().filter_map(Change::pool))
+    {
         there(book, pool, plan.from)?;
     }
-    plan.changes.iter().try_for_each(|change| other(book, plan, change))
+    plan.changes
+        .iter()
+        .try_for_each(|change| other(book, plan, change))
 }
 
 fn span(plan: &Plan, now: Timestamp) -> Result<(), Problem> {
@@ -92,7 +99,8 @@ fn there(book: &Book, pool: PoolId, from: Timestamp) -> Result<(), Problem> {
         return Ok(());
     }
     let set_up = book.entries().find(|entry| {
-        matches!(entry.event, Event::Pool(of, PoolChange::Added { .. }) if of == pool) && !book.is_void(entry.seq)
+        matches!(entry.event, Event::Pool(of, PoolChange::Added { .. }) if of == pool)
+            && !book.is_void(entry.seq)
     });
     match set_up {
         Some(entry) if entry.at > from => Err(Problem::PoolLater {
@@ -111,22 +119,36 @@ fn other(book: &Book, plan: &Plan, change: &Change) -> Result<(), Problem> {
         },
         Change::Without { pool, gear } => {
             let is_there = fitted(book.pool_at(pool, plan.from).as_ref(), gear).is_some()
-                || told(book, plan, |event| {
-                    matches!(event, Event::Gear(of, what, GearChange::Added { .. }) if (*of, *what) == (pool, gear))
-                });
+                || told(
+                    book,
+                    plan,
+                    |event| matches!(event, Event::Gear(of, what, GearChange::Added { .. }) if (*of, *what) == (pool, gear)),
+                );
             is_there.then_some(()).ok_or(Problem::NeverThere { pool, gear })
         }
         Change::Litres(pool, litres) => {
-            let is_same = book.pool_at(pool, plan.from).is_some_and(|pool| pool.litres == litres)
-                && !told(book, plan, |event| {
-                    matches!(event, Event::Pool(of, PoolChange::Litres(_)) if *of == pool)
-                });
+            let is_same = book
+                .pool_at(pool, plan.from)
+                .is_some_and(|pool| pool.litres == litres)
+                && !told(
+                    book,
+                    plan,
+                    |event| matches!(event, Event::Pool(of, PoolChange::Litres(_)) if *of == pool),
+                );
             (!is_same).then_some(()).ok_or(Problem::SameLitres(pool))
         }
         Change::Numbers(rule, numbers) => {
-            let set = book.place_at(plan.from).numbers.get(&rule).map(|(numbers, _)| *numbers);
+            let set = book
+                .place_at(plan.from)
+                .numbers
+                .get(&rule)
+                .map(|(numbers, _)| *numbers);
             let is_same = in_force(rule, set.unwrap_or_default()) == in_force(rule, numbers)
-                && !told(book, plan, |event| matches!(event, Event::Numbers(of, _) if *of == rule));
+                && !told(
+                    book,
+                    plan,
+                    |event| matches!(event, Event::Numbers(of, _) if *of == rule),
+                );
             (!is_same).then_some(()).ok_or(Problem::SameNumbers(rule))
         }
     }
@@ -135,9 +157,11 @@ fn other(book: &Book, plan: &Plan, change: &Change) -> Result<(), Problem> {
 /// Since when a piece of gear runs through the whole span, proven where that is asked.
 fn running(book: &Book, plan: &Plan, pool: PoolId, gear: Gear, proven: bool) -> Option<Timestamp> {
     let found = fitted(book.pool_at(pool, plan.from).as_ref(), gear)?;
-    let stood = told(book, plan, |event| {
-        matches!(event, Event::Gear(of, what, change) if (*of, *what) == (pool, gear) && *change != GearChange::Proven)
-    });
+    let stood = told(
+        book,
+        plan,
+        |event| matches!(event, Event::Gear(of, what, change) if (*of, *what) == (pool, gear) && *change != GearChange::Proven),
+    );
     let counts = found.stopped.is_none() && (!proven || found.proven.is_some());
     (counts && !stood).then_some(found.since)
 }

@@ -8,10 +8,10 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::{SignedDuration, Timestamp};
 
+use super::Plan;
 use super::habit::Habit;
 use super::moments::{of_all, renewed};
 use super::other::{copy, entry};
-use super::Plan;
 use crate::care::board::is_folded;
 use crate::care::{Duty, Standing, standing};
 use crate::civil::seconds_between;
@@ -92,7 +92,8 @@ fn own_deeds(book: &Book, plan: &Plan, lane: (Duty, Target)) -> Vec<Seq> {
 
 /// An entry, and behind it what was told of its amount.
 fn with_amount(book: &Book, seq: Seq) -> Vec<Entry> {
-    let is_amount = |entry: &&Entry| matches!(entry.event, Event::Amount(_) | Event::Drew(..) | Event::Dosed(_));
+    let is_amount =
+        |entry: &&Entry| matches!(entry.event, Event::Amount(_) | Event::Drew(..) | Event::Dosed(_));
     let behind = book.entry(seq + 1).filter(is_amount);
     book.entry(seq).into_iter().chain(behind).cloned().collect()
 }
@@ -172,7 +173,12 @@ impl Replay<'_> {
             let mut habit = of(&self.lanes[lane]);
             let target = self.lanes[lane].target;
             if habit.is_empty() {
-                let near: Vec<Habit> = self.lanes.iter().filter(|one| one.target == target).map(of).collect();
+                let near: Vec<Habit> = self
+                    .lanes
+                    .iter()
+                    .filter(|one| one.target == target)
+                    .map(of)
+                    .collect();
                 habit = Habit::like(near.iter());
             }
             if habit.is_empty() {

@@ -4,13 +4,13 @@ use std::iter::Sum;
 
 use jiff::Timestamp;
 
+use super::Plan;
 use super::moments::renewed;
-use super::{Minutes, Plan};
-use crate::care::catalogue::part_fraction;
 use crate::care::{Duty, anchor};
 use crate::journal::{Book, Done, DoneKind, Part};
-use crate::place::{CarerId, Place, Pool, Target, Water as Kind};
+use crate::place::{CarerId, Place, Target, Water as Kind};
 use crate::quantity::{Celsius, Litres};
+use crate::rota::{Work, work};
 use crate::water::mixing::{ProductFactor, finished, mass_of, with_margin};
 use crate::water::seawater::density;
 
@@ -66,7 +66,7 @@ pub struct Turn {
 }
 
 /// The turns of a span, in order of time.
-pub(super) fn turns(book: &Book, plan: &Plan, lanes: &[(Duty, Target)], minutes: &Minutes<'_>) -> Vec<Turn> {
+pub(super) fn turns(book: &Book, plan: &Plan, lanes: &[(Duty, Target)]) -> Vec<Turn> {
     let mut all: Vec<(u64, Turn)> = Vec::new();
     for lane in lanes {
         let mut last = None;
@@ -77,49 +77,52 @@ pub(super) fn turns(book: &Book, plan: &Plan, lanes: &[(Duty, Target)], minutes:
             if done.kind == DoneKind::Read && last.replace(done.at) == Some(done.at) {
                 continue;
             }
-            all.push((done.seq, turn(book, lane.1, done, minutes)));
+            all.push((done.seq, turn(book, lane.1, done)));
         }
     }
     all.sort_by_key(|(seq, turn)| (turn.at, *seq));
     all.into_iter().map(|(_, turn)| turn).collect()
 }
 
-fn turn(book: &Book, target: Target, done: &Done, minutes: &Minutes<'_>) -> Turn {
+fn turn(book: &Book, target: Target, done: &Done) -> Turn {
     let place = book.place_at(done.at);
+    let work = work(&place, done.duty, target);
     let share = anchor::share(book, done.duty, target, done).clamp(0.0, 1.0);
     Turn {
         duty: done.duty,
         target,
         at: done.at,
         by: done.by,
-        minutes: minutes(&place, done.duty, target).max(0.0) * share,
-        water: water(book, &place, target, done),
+        minutes: work.minutes * share,
+        water: water(book, &place, target, done, &work),
     }
 }
 
-fn water(book: &Book, place: &Place, target: Target, done: &Done) -> Water {
-    let Target::Pool(id) = target else { return Water::NONE };
-    let Some(pool) = place.pools.get(&id) else { return Water::NONE };
+fn water(book: &Book, place: &Place, target: Target, done: &Done, work: &Work) -> Water {
+    let Target::Pool(id) = target else {
+        return Water::NONE;
+    };
+    let Some(pool) = place.pools.get(&id) else {
+        return Water::NONE;
+    };
     match done.duty {
         Duty::Change | Duty::PartChange => {
-            let litres = book.amount(done.seq).unwrap_or_else(|| pool.litres * part(pool, done));
+            let of_part = match done.kind {
+                DoneKind::Did(Part::Whole) => work.litres,
+                DoneKind::Did(Part::Fraction(fraction)) => pool.litres * fraction,
+                // Steps say nothing of water.
+                _ => 0.0,
+            };
+            let litres = book.amount(done.seq).unwrap_or(of_part);
             prepared(place, pool.water, litres)
         }
         Duty::Condition => Water {
-            conditioner_ml: book.dosed_ml(done.seq).or_else(|| dose(place, Litres(pool.litres))),
+            conditioner_ml: book
+                .dosed_ml(done.seq)
+                .or_else(|| dose(place, Litres(pool.litres))),
             ..Water::NONE
         },
         _ => Water::NONE,
-    }
-}
-
-/// The part of a pool's water that a change took. Steps say nothing of water.
-fn part(pool: &Pool, done: &Done) -> f64 {
-    match done.kind {
-        DoneKind::Did(Part::Whole) if done.duty == Duty::PartChange => part_fraction(pool.litres),
-        DoneKind::Did(Part::Whole) => 1.0,
-        DoneKind::Did(Part::Fraction(fraction)) => fraction,
-        _ => 0.0,
     }
 }
 
@@ -132,21 +135,34 @@ fn prepared(place: &Place, water: Kind, litres: f64) -> Water {
     };
     let found = || {
         let of_tap = density(supplies.tap(), ROOM).ok()?;
-        let mass = mass_of(with_margin(Litres(litres), supplies.spill()).ok()?, density(wanted, ROOM).ok()?).ok()?;
+        let mass = mass_of(
+            with_margin(Litres(litres), supplies.spill()).ok()?,
+            density(wanted, ROOM).ok()?,
+        )
+        .ok()?;
         let recipe = finished(mass, supplies.tap(), wanted, factor).ok()?;
         Some((recipe.product.0, recipe.source_volume(of_tap).ok()?))
     };
     // An amount that no water has took nothing.
-    found().filter(|_| litres > 0.0).map_or(Water { litres, ..Water::NONE }, |(salt_g, source)| Water {
-        litres,
-        salt_g,
-        conditioner_ml: dose(place, source),
-    })
+    found().filter(|_| litres > 0.0).map_or(
+        Water {
+            litres,
+            ..Water::NONE
+        },
+        |(salt_g, source)| Water {
+            litres,
+            salt_g,
+            conditioner_ml: dose(place, source),
+        },
+    )
 }
 
 /// The conditioner for an amount of tap water, by the label; `None` where none was entered.
 fn dose(place: &Place, water: Litres) -> Option<f64> {
     let supplies = &place.supplies;
     let label = supplies.conditioner.as_ref()?.label();
-    label.dose_for(water, supplies.mains()).ok().map(|dose| dose.amount.0)
+    label
+        .dose_for(water, supplies.mains())
+        .ok()
+        .map(|dose| dose.amount.0)
 }
