@@ -87,7 +87,7 @@ async fn numbers_volumes_and_proven_filters_are_rehearsed() {
     holds(
         &told,
         &[
-            "With filter that is proven, North salt would have wanted 5 changes instead of 15",
+            "With a proven filter, North salt would have wanted 5 changes instead of 15",
             "Part change",
             "has its cycle to prove anew.",
         ],

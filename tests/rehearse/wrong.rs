@@ -14,7 +14,7 @@ async fn one_sentence_each() {
         ),
         (
             "/rehearse north salt without air",
-            "North salt had no air in that time; say “with air” for the other way.",
+            "North salt was kept without air all that time; say “with air” for the other way.",
         ),
         (
             "/rehearse north salt with air from 2026-04-10",
@@ -64,6 +64,6 @@ async fn one_sentence_each() {
     let told = house.refused("/rehearse north fresh with air").await;
     assert_eq!(
         told.trim(),
-        "North fresh has run with air since Monday 30 March already; say “without air” for the other way."
+        "North fresh has been kept with air since Monday 30 March already; say “without air” for the other way."
     );
 }

@@ -12,11 +12,15 @@ rehearse-title-same = { $subject } in { $days } days: { $was ->
     [0] all { $marks } marks at the rounds are those of the journal
    *[other] { $differ } of { $marks } marks at the rounds are not those of the journal
 }.
-rehearse-with = with { $gear }{ $proven ->
-    [yes] {" "}that is proven
-   *[no] {""}
+rehearse-with = { $gear ->
+    [air] with air
+    [proven] with a proven filter
+   *[filter] with a filter
 }
-rehearse-without = without { $gear }
+rehearse-without = { $gear ->
+    [air] without air
+   *[filter] without a filter
+}
 rehearse-litres = with { $litres }
 rehearse-numbers = with { $rule } { $every }
 rehearse-numbers-hazard = with { $rule } { $every }, a hazard after { $hazard }
@@ -36,6 +40,7 @@ rehearse-head-what = What
 rehearse-head-was = as it was
 rehearse-head-would = as it would have been
 rehearse-row-water = Water changed a week
+rehearse-row-water-of = Water changed a week, { $pool }
 rehearse-row-salt = Salt a week
 rehearse-row-conditioner = Conditioner a week
 rehearse-row-minutes = Minutes a week
@@ -66,9 +71,9 @@ rehearse-no-backwards = The span ends on { $to }, before it begins on { $from };
 rehearse-no-short = A rehearsal takes { $least } days at least, and this span has { $days }; say an earlier day behind “from”.
 rehearse-no-long = A rehearsal takes { $most } days at most, and this span has { $days }; say a later day behind “from”.
 rehearse-no-pool-yet = { $pool } was set up on { $since }, so it was not there on { $from }; say a later day behind “from”.
-rehearse-no-runs-already = { $pool } has run with { $gear } since { $since } already; say “without { $gear }” for the other way.
-rehearse-no-never-there = { $pool } had no { $gear } in that time; say “with { $gear }” for the other way.
-rehearse-no-both = A pool is rehearsed with { $gear } or without it, not both.
+rehearse-no-runs-already = { $pool } has been kept { $with } since { $since } already; say “{ $other }” for the other way.
+rehearse-no-never-there = { $pool } was kept { $without } all that time; say “{ $other }” for the other way.
+rehearse-no-both = A pool is rehearsed { $with } or without it, not both.
 rehearse-no-same-litres = { $pool } holds just that already; say another volume.
 rehearse-no-same-numbers = These are the numbers of the { $rule } already; say others.
 rehearse-no-one-rule = These pools go by different rules; name one of them, or a rule, such as rule still every 3 days.

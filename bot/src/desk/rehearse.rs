@@ -41,8 +41,7 @@ fn plan(desk: &Desk<'_>, ask: &Rehearse) -> Result<Plan, Refused> {
         for gear in [Gear::Air, Gear::Filter] {
             let (with, without) = (ask.with.contains(&gear), ask.without.contains(&gear));
             if with && without {
-                let gear = super::setup::spoken::gear(desk, gear);
-                return Err(msg!("rehearse-no-both", gear = gear));
+                return Err(msg!("rehearse-no-both", with = told::with(desk, gear, false)));
             }
             let proven = ask.proven && gear == Gear::Filter;
             changes.extend(with.then_some(Change::With {

@@ -4,6 +4,7 @@ use jiff::Timestamp;
 use wrackline_core::civil::seconds_between;
 use wrackline_core::rehearse::{DAYS_MAX, DAYS_MIN, Plan, Problem};
 
+use super::told::{with, without};
 use crate::desk::setup::spoken;
 use crate::desk::{Desk, Refused};
 use crate::msg;
@@ -33,13 +34,15 @@ pub(super) fn problem(desk: &Desk<'_>, plan: &Plan, problem: &Problem) -> Refuse
         Problem::RunsAlready { pool, gear, since } => msg!(
             "rehearse-no-runs-already",
             pool = tell.pool(pool),
-            gear = spoken::gear(desk, gear),
-            since = day(since)
+            with = with(desk, gear, false),
+            since = day(since),
+            other = without(desk, gear)
         ),
         Problem::NeverThere { pool, gear } => msg!(
             "rehearse-no-never-there",
             pool = tell.pool(pool),
-            gear = spoken::gear(desk, gear)
+            without = without(desk, gear),
+            other = with(desk, gear, false)
         ),
         Problem::SameLitres(pool) => msg!("rehearse-no-same-litres", pool = tell.pool(pool)),
         Problem::SameNumbers(rule) => msg!("rehearse-no-same-numbers", rule = spoken::rule(desk, rule)),

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use wrackline_core::care::Duty;
-use wrackline_core::place::CarerId;
+use wrackline_core::place::{CarerId, PoolId};
 use wrackline_core::quantity::{Grams, Millilitres, plain};
 use wrackline_core::rehearse::{Kept, Rehearsal, Water};
 
@@ -12,6 +12,9 @@ use crate::desk::Desk;
 use crate::desk::tell::capital;
 use crate::desk::water::said;
 use crate::msg;
+
+/// Pools whose water is told one by one.
+const POOLS_MAX: usize = 8;
 
 /// Minutes as they are told: whole ones.
 pub(super) fn minutes(of: f64) -> String {
@@ -93,6 +96,7 @@ impl Rows<'_, '_> {
         if any(|water| water.litres) {
             let litres = |kept: &Kept| self.desk.tell.litres(weekly(kept.water().litres));
             rows.push(self.row(self.word("rehearse-row-water"), litres));
+            rows.extend(self.pools());
         }
         if any(|water| water.salt_g) {
             let salt = |kept: &Kept| said::mass(place, Grams(weekly(kept.water().salt_g)));
@@ -107,6 +111,26 @@ impl Rows<'_, '_> {
             rows.push(self.row(self.word("rehearse-row-conditioner"), dose));
         }
         rows
+    }
+
+    /// Water of a week of each pool, where there are a few.
+    fn pools(&self) -> Vec<Vec<String>> {
+        let cuts = self.kept.iter().flat_map(|kept| &kept.cuts);
+        let all: BTreeSet<PoolId> = cuts.map(|cut| cut.pool).collect();
+        if !(2..=POOLS_MAX).contains(&all.len()) {
+            return Vec::new();
+        }
+        let row = |pool: PoolId| {
+            let name = self
+                .desk
+                .say(&msg!("rehearse-row-water-of", pool = self.desk.tell.pool(pool)));
+            self.row(name, |kept| {
+                self.desk
+                    .tell
+                    .litres(self.found.weekly(kept.water_of(pool).litres))
+            })
+        };
+        all.into_iter().map(row).collect()
     }
 
     /// Minutes of a week: of all, and of each person.

@@ -80,14 +80,8 @@ fn keeping(desk: &Desk<'_>, plan: &Plan) -> String {
     let mut all: Vec<String> = Vec::new();
     for change in &plan.changes {
         let said = match *change {
-            Change::With { gear, proven, .. } => desk.say(&msg!(
-                "rehearse-with",
-                gear = spoken::gear(desk, gear),
-                proven = if proven { "yes" } else { "no" }
-            )),
-            Change::Without { gear, .. } => {
-                desk.say(&msg!("rehearse-without", gear = spoken::gear(desk, gear)))
-            }
+            Change::With { gear, proven, .. } => with(desk, gear, proven),
+            Change::Without { gear, .. } => without(desk, gear),
             Change::Litres(_, litres) => {
                 desk.say(&msg!("rehearse-litres", litres = desk.tell.litres(litres)))
             }
@@ -98,6 +92,24 @@ fn keeping(desk: &Desk<'_>, plan: &Plan) -> String {
         }
     }
     capital(&all.join(", "))
+}
+
+/// With a piece of gear, as it is told.
+pub(super) fn with(desk: &Desk<'_>, gear: Gear, proven: bool) -> String {
+    let gear = if proven { "proven" } else { code(gear) };
+    desk.say(&msg!("rehearse-with", gear = gear))
+}
+
+/// Without a piece of gear, as it is told.
+pub(super) fn without(desk: &Desk<'_>, gear: Gear) -> String {
+    desk.say(&msg!("rehearse-without", gear = code(gear)))
+}
+
+fn code(gear: Gear) -> &'static str {
+    match gear {
+        Gear::Air => "air",
+        Gear::Filter => "filter",
+    }
 }
 
 fn with_numbers(desk: &Desk<'_>, rule: Rule, numbers: Numbers) -> String {

@@ -66,7 +66,7 @@ pub(super) fn life(desk: &Desk<'_>, life: Life) -> String {
 }
 
 /// The word for a piece of gear.
-pub(in crate::desk) fn gear(desk: &Desk<'_>, gear: Gear) -> String {
+pub(super) fn gear(desk: &Desk<'_>, gear: Gear) -> String {
     desk.tell.word(match gear {
         Gear::Air => "gear-air",
         Gear::Filter => "gear-filter",
