@@ -5,8 +5,9 @@
 //! by the other keeping and are done as punctually as this place did them, by the same people in the same proportions. A turn that
 //! falls due at the same time under both stays as it was, so with nothing changed all three are the journal itself.
 //!
-//! [`other`] says what is changed and makes the journal where deeds stay, [`replay`] replays, [`habit`] is how punctual a place is, [`tally`]
-//! counts minutes and water, [`margins`] what was left before a hazard, [`cut`] what a power cut would do.
+//! `rehearse/other` says what is changed and makes the journal where deeds stay, `rehearse/replay` replays it by the `habit` of a
+//! place, `rehearse/tally` counts minutes and water, `rehearse/margins` what was left before a hazard, `rehearse/cut` what a power
+//! cut would do.
 
 mod cut;
 mod habit;
@@ -144,7 +145,7 @@ impl Rehearsal {
         amount * DAYS_MIN as f64 / self.days
     }
 
-    /// Whether the other keeping makes a difference that is worth a word: in minutes a week, or in water.
+    /// Whether the other keeping makes no difference that is worth a word, neither in minutes a week nor in water.
     #[must_use]
     pub fn is_small(&self) -> bool {
         let minutes = self.weekly(self.was.minutes() - self.would.minutes()).abs();

@@ -74,6 +74,15 @@ async fn numbers_volumes_and_proven_filters_are_rehearsed() {
             "A rule's numbers hold for the whole place",
         ],
     );
+    // Nobody logged a top-up by itself; changes made them on every second day.
+    let told = house.say("/rehearse rule top-up every 1 h from 2026-03-02").await;
+    holds(
+        &told,
+        &[
+            "the place would have wanted ",
+            " turns of it instead of 0 in 28 days, ",
+        ],
+    );
     let told = house
         .say("/rehearse north salt volume 20 L from 2026-03-02")
         .await;

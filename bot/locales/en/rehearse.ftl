@@ -5,6 +5,10 @@ rehearse-title = { $keeping }, { $subject } would have wanted { $would ->
     [one] { $would } change
    *[other] { $would } changes
 } instead of { $was } in { $days } days: { $litres } of water instead of { $waslitres }, { $minutes } min a week instead of { $wasminutes }.
+rehearse-title-turns = { $keeping }, { $subject } would have wanted { $would ->
+    [one] { $would } turn
+   *[other] { $would } turns
+} of it instead of { $was } in { $days } days, { $minutes } min a week in all instead of { $wasminutes }.
 rehearse-title-same = { $subject } in { $days } days: { $was ->
     [one] { $was } change
    *[other] { $was } changes

@@ -13,7 +13,18 @@ use crate::msg;
 /// Reads a `/rehearse` line.
 pub(super) fn rehearse(mut call: Call<'_>) -> Result<Ask, Refusal> {
     let ctx = call.ctx;
-    let words = std::mem::take(&mut call.args.bare);
+    let (mut with, mut without) = (
+        gear(call.args.get("with-gear"))?,
+        gear(call.args.get("without-gear"))?,
+    );
+    let mut words = std::mem::take(&mut call.args.bare);
+    if let Some(more) = one_more(&call, &words) {
+        words.truncate(words.len() - 2);
+        let said = if with.is_empty() { &mut without } else { &mut with };
+        if !said.contains(&more) {
+            said.push(more);
+        }
+    }
     let pools = if words.is_empty() {
         Vec::new()
     } else {
@@ -24,7 +35,6 @@ pub(super) fn rehearse(mut call: Call<'_>) -> Result<Ask, Refusal> {
         found.pools
     };
     let args = &call.args;
-    let (with, without) = (gear(args.get("with-gear"))?, gear(args.get("without-gear"))?);
     let proven = args.has("proven");
     if proven && !with.contains(&Gear::Filter) {
         return Err(refuse(msg!("no-rehearse-proven")));
@@ -65,6 +75,17 @@ pub(super) fn rehearse(mut call: Call<'_>) -> Result<Ask, Refusal> {
         from: values::from(args, ctx)?,
         to: values::to_end_of_day(args, ctx)?,
     }))
+}
+
+/// A second piece of gear behind the first: "with filter proven and air". Not where both ways are said: it may belong to either.
+fn one_more(call: &Call<'_>, words: &[Token]) -> Option<Gear> {
+    let (with, without) = (call.args.get("with-gear"), call.args.get("without-gear"));
+    let first = with.xor(without)?.first()?;
+    let [.., and, more] = words else { return None };
+    let is_behind = and.joins() && and.start > first.start;
+    choice::gear(std::slice::from_ref(more))
+        .ok()
+        .filter(|_| is_behind)
 }
 
 /// Pieces of gear, one or both.

@@ -130,9 +130,30 @@ fn with_numbers(desk: &Desk<'_>, rule: Rule, numbers: Numbers) -> String {
     }
 }
 
+/// The duty whose numbers are all that is changed, where it is no change of water.
+fn only_numbers(plan: &Plan) -> Option<Duty> {
+    match plan.changes.as_slice() {
+        [Change::Numbers(rule, _)] => Some(rule.row().duty).filter(|duty| *duty != Duty::Change),
+        _ => None,
+    }
+}
+
 fn title(desk: &Desk<'_>, plan: &Plan, found: &Rehearsal) -> String {
-    let litres = |kept: &Kept| desk.tell.litres(kept.water().litres);
     let weekly = |kept: &Kept| minutes(found.weekly(kept.minutes()));
+    if let Some(duty) = only_numbers(plan) {
+        let count = |kept: &Kept| kept.turns.iter().filter(|turn| turn.duty == duty).count();
+        return desk.say(&msg!(
+            "rehearse-title-turns",
+            keeping = keeping(desk, plan),
+            subject = subject(desk, plan),
+            would = count(&found.would),
+            was = count(&found.was),
+            days = found.days.round(),
+            minutes = weekly(&found.would),
+            wasminutes = weekly(&found.was)
+        ));
+    }
+    let litres = |kept: &Kept| desk.tell.litres(kept.water().litres);
     desk.say(&msg!(
         "rehearse-title",
         keeping = keeping(desk, plan),
