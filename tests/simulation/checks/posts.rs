@@ -142,6 +142,19 @@ fn doubles(storm: &Storm, row: &PostRow, all: &[&Shown]) {
         let recorded = settlements.iter().filter(|one| one.post == row.id).any(|one| {
             matches!(&one.settled, Settled::Sent { at_ms, .. } if (first.at_ms..second.at_ms).contains(at_ms))
         });
+        if recorded {
+            eprintln!(
+                "DBG first {:?} {} second {:?} {} settled {:?}",
+                first.at_ms,
+                first.is_gone,
+                second.at_ms,
+                second.is_gone,
+                settlements
+                    .iter()
+                    .filter(|one| one.post == row.id)
+                    .collect::<Vec<_>>()
+            );
+        }
         assert!(
             !recorded,
             "people see {key} twice although it was recorded as sent"
