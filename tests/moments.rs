@@ -114,6 +114,8 @@ fn told(post: &Post) -> String {
         Subject::SeenSettled(_) => "seen settled",
         Subject::SpellSettled { .. } => "spell settled",
         Subject::Week { .. } => "week",
+        Subject::Handover { begins: true, .. } => "span begins",
+        Subject::Handover { .. } => "span ended",
     };
     let is_change = |turn: &&wrackline_core::moment::Called| {
         turn.turn.duty == Duty::Change && turn.turn.target == NORTH_SALT

@@ -13,11 +13,12 @@ use crate::chat::discord::gateway::{Gateway, Keeping};
 use crate::chat::discord::heard::Ears;
 use crate::chat::discord::posts::PlatformChat;
 use crate::chat::discord::sender::Sender;
+use crate::chat::paper::Paper;
 use crate::chat::porch::PorchChat;
 use crate::chat::routes::Routes;
 use crate::clock::Clock;
 use crate::config::{Broken, Platform};
-use crate::house::{Completion, House, Me, Said};
+use crate::house::{Completion, House, Me, Said, SheetPage};
 use crate::shelf::Shelf;
 use crate::store::{PlaceId, Store};
 use crate::web::{Hears, WebState};
@@ -106,6 +107,10 @@ impl Hears for Door {
 
     async fn me(&self, place: PlaceId, carer: u32) -> Option<Me> {
         self.0.me(place, carer).await
+    }
+
+    async fn sheet(&self, place: PlaceId, asker: u32, page: SheetPage) -> Result<Paper, String> {
+        self.0.sheet(place, asker, &page).await
     }
 
     fn now_ms(&self) -> i64 {

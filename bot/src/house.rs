@@ -2,6 +2,7 @@
 
 mod linking;
 mod members;
+mod sheets;
 mod written;
 
 use std::sync::Arc;
@@ -25,6 +26,7 @@ use crate::store::{Change, InboundRow, PhotoRow, PlaceId, PostRow, PostState, St
 use crate::words::{Message, Words};
 
 pub use self::linking::{FIRST_KEEPER, LinkRequest, founding};
+pub use self::sheets::SheetPage;
 use self::written::{change_hands, take_up};
 
 /// What came in from a person.

@@ -4,6 +4,7 @@
 //! whose key is known, and [`plan`] makes as few posts of the rest as tell the truth: one call at most, however
 //! long nothing was posted.
 
+mod handover;
 mod items;
 mod plan;
 

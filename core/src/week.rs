@@ -3,6 +3,9 @@
 mod coming;
 mod duties;
 mod readings;
+mod span;
+
+pub use self::span::{Own, SpanSummary, span};
 
 use std::collections::BTreeMap;
 

@@ -17,6 +17,7 @@ native-turns = dienste
 native-fit = passt
 native-plumb = leitung
 native-rehearse = probe
+native-sheet = übergabe
 native-batch = ansatz
 native-trail = spur
 native-emergency = notfall

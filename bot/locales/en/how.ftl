@@ -4,13 +4,20 @@ how-title = { $duty }, { $target }: { $count } steps.
 how-title-amount = { $duty }, { $target }, { $amount }: { $count } steps.
 how-title-part = { $duty }, { $target }, { $amount } of { $litres }: { $count } steps.
 how-step = { $number } · { $text }
+how-spot = SPOT
 how-practice = Common practice; where this place does it otherwise, the place decides.
 how-then = Then say: /did { $duty } { $spot }
 
 # Today's quantities.
-how-today-salt = Today, with { $margin } % for what is spilt: { $water } of tap water and { $salt } of dry marine mix make { $litres } in { $buckets }. Expect { $expect }.
+how-today-salt = { $day ->
+    [each] Each time
+   *[today] Today
+}, with { $margin } % for what is spilt: { $water } of tap water and { $salt } of dry marine mix make { $litres } in { $buckets }. Expect { $expect }.
 how-today-each = Into each bucket { $water } of water; marine mix: { $each }.
-how-today-fresh = Today, with { $margin } % for what is spilt: { $litres } of tap water in { $buckets }.
+how-today-fresh = { $day ->
+    [each] Each time
+   *[today] Today
+}, with { $margin } % for what is spilt: { $litres } of tap water in { $buckets }.
 how-today-buckets = { $count ->
     [one] 1 bucket of { $holds }
    *[other] { $count } buckets of { $holds }

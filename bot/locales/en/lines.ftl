@@ -206,6 +206,7 @@ help-turns = Whose turn, and when.
 help-fit = Pools against their enclosure: humidity, glass, depth, way out, filter.
 help-plumb = What is laid to a pool: airline, pump, filter, siphon and buckets.
 help-rehearse = The place's own past under another way of keeping.
+help-sheet = A sitter's handover sheet: turns, steps, quantities, whom to call.
 help-batch = Prepared water: made, measured, conditioned, used up.
 help-batch-add = Log prepared water in a vessel.
 help-batch-set = Say what was read in a vessel, that it was conditioned, or its last day.

@@ -17,6 +17,7 @@ native-turns = turnos
 native-fit = encaja
 native-plumb = tubos
 native-rehearse = ensayo
+native-sheet = relevo
 native-batch = agua-preparada
 native-trail = rastro
 native-emergency = emergencia

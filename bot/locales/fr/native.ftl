@@ -17,6 +17,7 @@ native-turns = tours
 native-fit = ajuster
 native-plumb = tuyaux
 native-rehearse = répétition
+native-sheet = fiche
 native-batch = eau-préparée
 native-trail = trace
 native-emergency = urgence

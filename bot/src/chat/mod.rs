@@ -3,6 +3,7 @@
 pub mod blocks;
 pub mod discord;
 pub mod pages;
+pub mod paper;
 pub mod plain;
 pub mod porch;
 pub mod routes;

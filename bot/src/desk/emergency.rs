@@ -65,6 +65,27 @@ fn list(desk: &Desk<'_>) -> Answer {
     answer
 }
 
+/// Each card in short: its first line, and the first sentences for people and for animals.
+pub(super) fn in_short(desk: &Desk<'_>) -> Vec<String> {
+    let word = |part: &str, code: &str| desk.tell.word(format!("emergency-{part}-{code}"));
+    let short = |card: Card| {
+        let code = card.code();
+        let (people, animals) = (word("people", code), word("animals", code));
+        [
+            word("first", code).as_str(),
+            first_sentence(&people),
+            first_sentence(&animals),
+        ]
+        .join(" ")
+    };
+    Card::ALL.into_iter().map(short).collect()
+}
+
+/// A text up to its first full stop.
+fn first_sentence(text: &str) -> &str {
+    text.find(". ").map_or(text, |end| &text[..=end])
+}
+
 fn rest(desk: &Desk<'_>, card: Card) -> Message {
     let rules = Rules::default();
     let (rinse, stood) = (plain(rules.rinse.0), plain(rules.stood.0));

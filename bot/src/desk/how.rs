@@ -9,7 +9,7 @@ use wrackline_core::care::{Duty, cadence, standing};
 use wrackline_core::place::{OwnDutyId, Pool, Target, Water};
 use wrackline_core::quantity::{Units, grams};
 
-pub(in crate::desk) use self::today::means;
+pub(in crate::desk) use self::today::{means, rests};
 use super::tell::capital;
 use super::{Desk, Refused, setup};
 use crate::chat::blocks::{Answer, Block, Item};
@@ -37,32 +37,69 @@ pub fn how(desk: &Desk<'_>, duty: Duty, spot: &Spot) -> Result<Answer, Refused> 
     if let Some(pool) = pool {
         can_have(desk, duty, pool)?;
     }
-    let amounts = Amounts::of(desk, target, pool);
-    let texts: Vec<String> = step_ids(desk.tell.words, duty, pool)
-        .into_iter()
-        .map(|id| amounts.say(desk, id))
-        .collect();
-    let mut blocks = vec![Block::Title {
-        text: title(desk, duty, target, &amounts, texts.len()),
-    }];
-    let cautions = beside::cautions(desk, duty, target, pool, &amounts);
-    blocks.extend(cautions.into_iter().map(|text| Block::Caution { text }));
-    let today = pool.map_or_else(Vec::new, |pool| today::lines(desk, duty, pool));
-    if !today.is_empty() {
-        let text = today.join("\n");
+    let card = card(desk, duty, target, Telling::Today);
+    let mut blocks = vec![Block::Title { text: card.title }];
+    blocks.extend(card.cautions.into_iter().map(|text| Block::Caution { text }));
+    if !card.today.is_empty() {
+        let text = card.today.join("\n");
         blocks.push(Block::Text { text });
     }
     blocks.push(Block::Items {
-        items: numbered(desk, &texts),
+        items: numbered(desk, &card.steps),
     });
-    let notes = beside::notes(desk, duty, target, pool, &amounts);
-    blocks.extend(notes.into_iter().map(|text| Block::Text { text }));
+    blocks.extend(card.notes.into_iter().map(|text| Block::Text { text }));
     Ok(Answer {
         ok: true,
         blocks,
         private: false,
         turns: Vec::new(),
     })
+}
+
+/// Whether a duty is told for now, or on a sheet for every time that it is done in a span of days.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(in crate::desk) enum Telling {
+    /// For now.
+    Today,
+    /// For each time; what names the spot is left open, so that equal work at several spots is told once.
+    EachTime,
+}
+
+/// How a duty is done at one pool or enclosure, with all that stands beside its steps.
+pub(in crate::desk) struct HowCard {
+    /// The duty, where, and how much.
+    pub(in crate::desk) title: String,
+    /// What can hurt people or animals in this work.
+    pub(in crate::desk) cautions: Vec<String>,
+    /// Its exact quantities.
+    pub(in crate::desk) today: Vec<String>,
+    /// The steps, in order.
+    pub(in crate::desk) steps: Vec<String>,
+    /// What else is to be known.
+    pub(in crate::desk) notes: Vec<String>,
+}
+
+/// How a duty of the catalogue is done at one pool or enclosure.
+pub(in crate::desk) fn card(desk: &Desk<'_>, duty: Duty, target: Target, telling: Telling) -> HowCard {
+    let pool = match target {
+        Target::Pool(id) => desk.place().pools.get(&id),
+        _ => None,
+    };
+    let mut amounts = Amounts::of(desk, target, pool);
+    if telling == Telling::EachTime {
+        amounts.spot = desk.tell.word("how-spot");
+    }
+    let steps: Vec<String> = step_ids(desk.tell.words, duty, pool)
+        .into_iter()
+        .map(|id| amounts.say(desk, id))
+        .collect();
+    HowCard {
+        title: title(desk, duty, target, &amounts, steps.len()),
+        cautions: beside::cautions(desk, duty, target, pool, &amounts),
+        today: pool.map_or_else(Vec::new, |pool| today::lines(desk, duty, pool, telling)),
+        steps,
+        notes: beside::notes(desk, duty, target, pool, &amounts),
+    }
 }
 
 /// The one pool or enclosure that is meant.

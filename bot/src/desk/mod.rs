@@ -11,6 +11,7 @@ mod doses;
 pub mod due;
 pub mod emergency;
 mod fit;
+mod handover;
 pub mod how;
 pub mod json;
 mod plumb;
@@ -20,6 +21,7 @@ pub mod put_in;
 pub mod readings;
 mod rehearse;
 pub mod setup;
+pub mod sheet;
 pub mod sightings;
 pub mod tell;
 pub mod undo;
@@ -269,6 +271,7 @@ impl<'a> Desk<'a> {
                         | "fit"
                         | "plumb"
                         | "rehearse"
+                        | "sheet"
                         | "emergency"
                 ) | None
             );
@@ -368,6 +371,7 @@ impl<'a> Desk<'a> {
             Ask::Fit(ask) => fit::fit(self, &ask).map(Outcome::answer),
             Ask::Plumb(ask) => plumb::plumb(self, &ask).map(Outcome::answer),
             Ask::Rehearse(ask) => rehearse::rehearse(self, &ask).map(Outcome::answer),
+            Ask::Sheet(ask) => sheet::sheet(self, &ask).map(Outcome::answer),
             Ask::Batch(ask) => batches::batch(self, ask),
             Ask::SetUp(set_up) => setup::set_up(self, set_up),
             Ask::Help { line } => Ok(Outcome::answer(how::help(self, line))),

@@ -90,6 +90,11 @@ pub fn render(tell: &Tell<'_>, subject: &Subject, post: i64, day: Date) -> Rende
             let week = wrackline_core::civil::Week { monday: *monday };
             plain(super::week::summary(tell, week, false))
         }
+        Subject::Handover { carer, span, begins } => plain(if *begins {
+            super::handover::begins(tell, *carer, *span)
+        } else {
+            super::handover::ended(tell, *carer, *span)
+        }),
     }
 }
 

@@ -22,8 +22,9 @@ use crate::chat::blocks::{Answer, Block};
 use crate::lines::ask::Mix;
 use crate::words::Message;
 
-pub(super) use self::changes::to_prepare;
+pub(super) use self::changes::{amounts, to_prepare, used};
 pub(super) use self::dilute::dilute;
+pub(super) use self::made::label;
 pub use self::placeless::answer as placeless;
 pub(super) use self::stands::STEP;
 
@@ -38,6 +39,16 @@ pub(super) fn dose_ml(place: &Place, litres: Litres) -> Option<f64> {
 /// The same, as it is told.
 pub(super) fn dose(place: &Place, litres: Litres) -> Option<String> {
     dose_ml(place, litres).map(|ml| said::dose(Millilitres(ml)))
+}
+
+/// A dose in mL, as it is told.
+pub(super) fn said_dose(ml: f64) -> String {
+    said::dose(Millilitres(ml))
+}
+
+/// Some grams of salt, as they are told.
+pub(super) fn said_salt(place: &Place, of: f64) -> String {
+    said::mass(place, wrackline_core::quantity::Grams(of))
 }
 
 /// `/mix`

@@ -256,7 +256,7 @@ fn unknown(tell: &Tell<'_>, sum: &WeekSummary) -> Option<String> {
 }
 
 /// The id of a kind's word.
-fn kind_word(kind: Kind) -> &'static str {
+pub(super) fn kind_word(kind: Kind) -> &'static str {
     match kind {
         Kind::Humidity => "kind-humidity",
         Kind::Temperature => "kind-temperature",

@@ -106,7 +106,10 @@ impl Touched {
             }
             Subject::Seen(seq) => self.alarms.contains(seq),
             Subject::Spell { enclosure, .. } => self.spells.contains(&Target::Enclosure(*enclosure)),
-            Subject::SeenSettled(_) | Subject::SpellSettled { .. } | Subject::Week { .. } => false,
+            Subject::SeenSettled(_)
+            | Subject::SpellSettled { .. }
+            | Subject::Week { .. }
+            | Subject::Handover { .. } => false,
         }
     }
 

@@ -5,6 +5,7 @@ mod card;
 mod fields;
 mod fitting;
 mod rehearse;
+mod sheet;
 mod water;
 
 use jiff::{Timestamp, civil};
@@ -20,6 +21,7 @@ pub use self::card::Card;
 pub use self::fields::{EnclosureField, PoolField};
 pub use self::fitting::{Fit, Plumb};
 pub use self::rehearse::Rehearse;
+pub use self::sheet::SheetAsk;
 pub use self::water::{Dilute, Mix, MixAmount, MixStands, SupplyField, SupplyLabel};
 
 /// What a SPOT came to: one pool, one enclosure, or a set of them.
@@ -172,6 +174,8 @@ pub enum Ask {
     Plumb(Plumb),
     /// The place's past under another way of keeping.
     Rehearse(Rehearse),
+    /// A sitter's handover sheet.
+    Sheet(SheetAsk),
     /// Prepared water, and where it went.
     Batch(BatchAsk),
     /// Set-up lines.

@@ -28,6 +28,7 @@ mod problem;
 mod rehearse;
 mod schedule;
 mod set_up;
+mod sheet;
 mod split;
 mod spot;
 mod supplies;

@@ -6,6 +6,7 @@ mod care;
 mod fitting;
 mod rehearse;
 mod set_up;
+mod sheet;
 mod water;
 
 pub use self::rehearse::GEAR_SETS;
@@ -239,6 +240,7 @@ pub const LINES: &[LineSpec] = &[
     fitting::FIT,
     fitting::PLUMB,
     rehearse::REHEARSE,
+    sheet::SHEET,
     batch::BATCH,
     batch::TRAIL,
     care::EMERGENCY,

@@ -33,9 +33,10 @@ macro_rules! asset {
 }
 
 /// All assets.
-pub(super) static ASSETS: [Asset; 8] = [
+pub(super) static ASSETS: [Asset; 9] = [
     asset!("porch.svg", "image/svg+xml"),
     asset!("porch.css", "text/css; charset=utf-8"),
+    asset!("sheet.css", "text/css; charset=utf-8"),
     asset!("porch.js", "text/javascript; charset=utf-8"),
     asset!("porch-base.js", "text/javascript; charset=utf-8"),
     asset!("porch-draw.js", "text/javascript; charset=utf-8"),

@@ -13,7 +13,8 @@ use tokio::net::TcpListener;
 use tokio::sync::{broadcast, watch};
 
 use crate::chat::blocks::Answer;
-use crate::house::{Completion, Me, Said};
+use crate::chat::paper::Paper;
+use crate::house::{Completion, Me, Said, SheetPage};
 use crate::store::{PlaceId, Store};
 
 mod asides;
@@ -21,6 +22,7 @@ mod door;
 mod log;
 mod page;
 mod refusal;
+mod sheet;
 mod talk;
 #[cfg(test)]
 mod tests;
@@ -42,6 +44,9 @@ pub trait Hears: Send + Sync {
 
     /// Who a carer is; `None` when they no longer belong to the place.
     async fn me(&self, place: PlaceId, carer: u32) -> Option<Me>;
+
+    /// A handover sheet as a page; a sentence instead where it is not the asker's to read, or there is none.
+    async fn sheet(&self, place: PlaceId, asker: u32, page: SheetPage) -> Result<Paper, String>;
 
     /// The present moment, in milliseconds since the epoch.
     fn now_ms(&self) -> i64;
@@ -93,6 +98,7 @@ pub fn router(state: WebState) -> Router {
             post(talk::photo).layer(DefaultBodyLimit::max(talk::PHOTO_BODY_LIMIT)),
         )
         .route("/log", get(log::log))
+        .route("/sheet/{carer}", get(sheet::sheet))
         .route("/events", get(log::events))
         .route("/complete", get(asides::complete))
         .route("/photo/{seq}", get(asides::photo))

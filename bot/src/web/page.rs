@@ -79,7 +79,7 @@ fn step(words: &Value, heading: &str, text: &str) -> String {
 }
 
 /// Puts the texts in place of their ids in double braces; each is escaped, so that none is read as markup.
-fn fill(page: &str, words: &Value) -> String {
+pub(super) fn fill(page: &str, words: &Value) -> String {
     let mut filled = String::with_capacity(page.len());
     let mut rest = page;
     while let Some((before, after)) = rest.split_once("{{") {
@@ -95,7 +95,7 @@ fn fill(page: &str, words: &Value) -> String {
 }
 
 /// Writes a text so that it is only ever text, in an element as in a quoted attribute.
-fn escape(text: &str, into: &mut String) {
+pub(super) fn escape(text: &str, into: &mut String) {
     for letter in text.chars() {
         match letter {
             '&' => into.push_str("&amp;"),

@@ -2,6 +2,7 @@
 
 use jiff::{SignedDuration, Timestamp, civil};
 
+use super::handover::handovers;
 use super::{CATCH_UP_MAX_H, Step, is_recent, round_key};
 use crate::air::{GAP_MAX_H, Side, Spell, spells};
 use crate::care::board::is_folded;
@@ -10,7 +11,8 @@ use crate::civil::{
     Held, Week, hold, is_quiet, next_round, plus_days, plus_minutes, seconds_between, waking,
 };
 use crate::journal::{Book, Matter, Seq};
-use crate::place::{EnclosureId, Place, RoundId, Target};
+use crate::people::Span;
+use crate::place::{CarerId, EnclosureId, Place, RoundId, Target};
 use crate::quantity::{Kind, Measured};
 
 /// Something that calls for a post.
@@ -50,6 +52,15 @@ pub enum What {
     SpellSettled(EnclosureId, Spell),
     /// A week is over.
     Week(Week),
+    /// A sitter's span begins, or has ended.
+    Handover {
+        /// Whose.
+        carer: CarerId,
+        /// Its days.
+        span: Span,
+        /// Whether it begins.
+        begins: bool,
+    },
 }
 
 /// All that calls for a post at a moment, `board` being the place's marks then and `seen` up to when the place
@@ -65,6 +76,7 @@ pub fn items(book: &Book, place: &Place, board: &[Standing], seen: Timestamp, no
         spell_items(book, place, *id, now, &mut all);
     }
     week(place, seen, now, &mut all);
+    all.extend(handovers(place, seen, now));
     if is_quiet(&place.zone, place.quiet, now) {
         all.retain(|item| matches!(item.what, What::Seen(_) | What::Spell(..)));
     }
@@ -290,7 +302,12 @@ fn week(place: &Place, seen: Timestamp, now: Timestamp, all: &mut Vec<Item>) {
 }
 
 fn week_moment(place: &Place, week: Week) -> Timestamp {
-    let held = hold(&place.zone, &place.rounds[0], week.monday).at;
+    first_call(place, week.monday)
+}
+
+/// When the first round of a civil day is called.
+pub(super) fn first_call(place: &Place, date: civil::Date) -> Timestamp {
+    let held = hold(&place.zone, &place.rounds[0], date).at;
     waking(&place.zone, place.quiet, held)
 }
 

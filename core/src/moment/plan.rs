@@ -9,6 +9,7 @@ use crate::care::board::is_folded;
 use crate::care::{Mark, Standing, TurnKey};
 use crate::civil::{next_round, plus_minutes, seconds_between};
 use crate::journal::{Book, Seq};
+use crate::people::Span;
 use crate::place::{CarerId, EnclosureId, Place, RoundId};
 use crate::rota::{self, Hand};
 
@@ -67,6 +68,15 @@ pub enum Subject {
     Week {
         /// Its Monday.
         monday: civil::Date,
+    },
+    /// A sitter's span begins, or has ended.
+    Handover {
+        /// Whose.
+        carer: CarerId,
+        /// Its days.
+        span: Span,
+        /// Whether it begins.
+        begins: bool,
     },
 }
 
@@ -136,6 +146,10 @@ pub fn plan(book: &Book, place: &Place, board: &[Standing], items: &[Item], now:
                 24,
             ),
             What::Week(week) => (Subject::Week { monday: week.monday }, 72),
+            What::Handover { carer, span, begins } => {
+                let (carer, span, begins) = (*carer, *span, *begins);
+                (Subject::Handover { carer, span, begins }, 72)
+            }
         };
         let not_after = plus_minutes(now, hours * 60);
         plan.posts.push(Post {

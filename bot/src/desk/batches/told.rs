@@ -121,19 +121,10 @@ pub(super) fn set(desk: &Desk<'_>, id: BatchId) -> Answer {
 /// `/batch list`: what is left, what to use first, and what is not ready.
 pub(super) fn list(desk: &Desk<'_>) -> Answer {
     let tell = &desk.tell;
-    let stock = stock_of(tell);
-    let mut all: Vec<(&Prepared, Batch)> = desk
-        .place()
-        .batches
-        .values()
-        .filter(|prepared| prepared.retired.is_none())
-        .filter_map(|prepared| Some((prepared, *stock.ledger.batch(prepared.id)?)))
-        .filter(|(_, batch)| left(batch).0 >= DREGS_L)
-        .collect();
+    let all = all(tell);
     if all.is_empty() {
         return desk.done(&msg!("batch-none"));
     }
-    all.sort_by_key(|(prepared, batch)| (!ready(tell, batch), prepared.made_at, prepared.id));
     let first = |water: Water| {
         let found = all
             .iter()
@@ -161,6 +152,29 @@ pub(super) fn list(desk: &Desk<'_>) -> Answer {
         .collect();
     answer.blocks.push(Block::Items { items });
     answer
+}
+
+/// What is left in the vessels, a line for each.
+pub(in crate::desk) fn lines(tell: &Tell<'_>) -> Vec<String> {
+    all(tell)
+        .iter()
+        .map(|(prepared, batch)| line(tell, prepared, batch))
+        .collect()
+}
+
+/// The batches of which there is something left, what is ready first.
+fn all<'a>(tell: &Tell<'a>) -> Vec<(&'a Prepared, Batch)> {
+    let stock = stock_of(tell);
+    let mut all: Vec<(&Prepared, Batch)> = tell
+        .place
+        .batches
+        .values()
+        .filter(|prepared| prepared.retired.is_none())
+        .filter_map(|prepared| Some((prepared, *stock.ledger.batch(prepared.id)?)))
+        .filter(|(_, batch)| left(batch).0 >= DREGS_L)
+        .collect();
+    all.sort_by_key(|(prepared, batch)| (!ready(tell, batch), prepared.made_at, prepared.id));
+    all
 }
 
 /// A pool whose water is to be conditioned: how much it is, and the dose where the place entered the label.

@@ -14,6 +14,7 @@ use wrackline_core::water::mixing::{
 };
 use wrackline_core::water::seawater::{density, fresh_density};
 
+use super::Telling;
 use crate::desk::Desk;
 use crate::desk::cycle::free::{last_salinity, warmth};
 use crate::msg;
@@ -70,10 +71,10 @@ fn bucket_count(desk: &Desk<'_>, litres: Litres) -> String {
 }
 
 /// Today's quantities of a duty at a pool; none where it has none.
-pub(super) fn lines(desk: &Desk<'_>, duty: Duty, pool: &Pool) -> Vec<String> {
+pub(super) fn lines(desk: &Desk<'_>, duty: Duty, pool: &Pool, telling: Telling) -> Vec<String> {
     let siphoned = pool.filter.is_some() || !pool.removable;
     let of = |litres: f64| {
-        let mut all = bucket(desk, pool, Litres(litres)).unwrap_or_default();
+        let mut all = bucket(desk, pool, Litres(litres), telling).unwrap_or_default();
         if siphoned {
             let buckets = bucket_count(desk, Litres(litres));
             all.push(desk.say(&msg!("how-today-siphon", buckets = buckets)));
@@ -84,7 +85,8 @@ pub(super) fn lines(desk: &Desk<'_>, duty: Duty, pool: &Pool) -> Vec<String> {
         Duty::Change => of(pool.litres),
         Duty::PartChange => of(pool.litres * part_fraction(pool.litres)),
         Duty::Condition => vec![dose(desk, pool)],
-        Duty::TopUp => evaporated(desk, pool).into_iter().collect(),
+        // What has evaporated by now says nothing of another day.
+        Duty::TopUp if telling == Telling::Today => evaporated(desk, pool).into_iter().collect(),
         _ => Vec::new(),
     }
 }
@@ -103,7 +105,11 @@ fn dose(desk: &Desk<'_>, pool: &Pool) -> String {
 }
 
 /// What goes into the buckets for an amount of a pool's water; `None` for an amount that no bucket holds.
-fn bucket(desk: &Desk<'_>, pool: &Pool, litres: Litres) -> Option<Vec<String>> {
+fn bucket(desk: &Desk<'_>, pool: &Pool, litres: Litres, telling: Telling) -> Option<Vec<String>> {
+    let day = match telling {
+        Telling::Today => "today",
+        Telling::EachTime => "each",
+    };
     let means = means(desk.place());
     let all = with_margin(litres, means.margin).ok()?;
     let warm = warmth(&desk.tell, pool.id);
@@ -117,6 +123,7 @@ fn bucket(desk: &Desk<'_>, pool: &Pool, litres: Litres) -> Option<Vec<String>> {
     if pool.water == Water::Fresh {
         let first = desk.say(&msg!(
             "how-today-fresh",
+            day = day,
             margin = margin,
             litres = amount,
             buckets = buckets
@@ -137,6 +144,7 @@ fn bucket(desk: &Desk<'_>, pool: &Pool, litres: Litres) -> Option<Vec<String>> {
     let units = desk.place().units;
     let first = desk.say(&msg!(
         "how-today-salt",
+        day = day,
         margin = margin.as_str(),
         water = desk.tell.litres(recipe.source_volume(fresh).ok()?.0),
         salt = grams(split.product.0, units),
@@ -153,22 +161,29 @@ fn bucket(desk: &Desk<'_>, pool: &Pool, litres: Litres) -> Option<Vec<String>> {
             each = desk.tell.list(&masses)
         ))
     });
-    let rests = desk.say(&msg!(
+    // On a sheet that stands once, beside what the place mixes with.
+    let rests = (telling == Telling::Today).then(|| rests(desk));
+    Some(
+        [Some(first), each, dose, warm_line, rests]
+            .into_iter()
+            .flatten()
+            .collect(),
+    )
+}
+
+/// What salt water is mixed by, and on what that rests.
+pub(in crate::desk) fn rests(desk: &Desk<'_>) -> String {
+    let means = means(desk.place());
+    desk.say(&msg!(
         if means.is_own {
             "how-today-rests-own"
         } else {
             "how-today-rests"
         },
         target = plain(means.target.0),
-        margin = margin,
+        margin = plain(means.margin * 100.0),
         holds = desk.tell.litres(means.bucket.0)
-    ));
-    Some(
-        [Some(first), each, dose, warm_line, Some(rests)]
-            .into_iter()
-            .flatten()
-            .collect(),
-    )
+    ))
 }
 
 /// What an instrument will show: in the place's convention, or in each where none was stated.

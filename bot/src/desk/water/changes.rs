@@ -6,7 +6,7 @@ use jiff::Timestamp;
 use wrackline_core::care::{Duty, Standing, standing};
 use wrackline_core::civil::next_round;
 use wrackline_core::place::{Place, PoolId, Target, Water};
-use wrackline_core::quantity::{Celsius, Grams, Litres, Measured, Millilitres, celsius};
+use wrackline_core::quantity::{Celsius, Grams, Litres, Measured, Millilitres, Salinity, celsius};
 use wrackline_core::water::conditioner::Dose;
 use wrackline_core::water::mixing::{Split, volume_of, with_margin};
 use wrackline_core::water::seawater::density;
@@ -57,7 +57,6 @@ fn waters(
     salinity: Option<&Measured>,
     at: Celsius,
 ) -> Result<Vec<Made>, Refused> {
-    let place = tell.place;
     let mut sums: BTreeMap<Water, f64> = BTreeMap::new();
     for need in needs {
         *sums.entry(need.water).or_default() += need.litres;
@@ -68,6 +67,16 @@ fn waters(
             *litres -= at_hand(tell, *water, *litres);
         }
     }
+    mixed(tell.place, sums, wanted, at)
+}
+
+/// Some litres of each water with their spill margin, each made by the place's supplies.
+fn mixed(
+    place: &Place,
+    sums: BTreeMap<Water, f64>,
+    wanted: Option<Salinity>,
+    at: Celsius,
+) -> Result<Vec<Made>, Refused> {
     sums.into_iter()
         .filter(|(_, litres)| *litres >= DREGS_L)
         .map(|(water, litres)| {
@@ -93,6 +102,25 @@ pub(in crate::desk) fn to_prepare(tell: &Tell<'_>, open: &[Standing]) -> Option<
     let needs: Vec<Need> = open.iter().filter_map(|one| need(tell.place, one)).collect();
     let made = waters(tell, &needs, None, ROOM).ok()?;
     brief(tell, &made)
+}
+
+/// What goes into the buckets for some litres of each water, with their spill margin, whatever is prepared already: none of
+/// it where it cannot be mixed.
+pub(in crate::desk) fn amounts(tell: &Tell<'_>, sums: &BTreeMap<Water, f64>) -> Option<String> {
+    let made = mixed(tell.place, sums.clone(), None, ROOM).ok()?;
+    brief(tell, &made)
+}
+
+/// The same as figures: the salt in grams, and the conditioner in mL where the place entered a label.
+pub(in crate::desk) fn used(place: &Place, sums: &BTreeMap<Water, f64>) -> (f64, Option<f64>) {
+    let made = mixed(place, sums.clone(), None, ROOM).unwrap_or_default();
+    let salt = made.iter().map(|one| one.product().0).sum();
+    let doses: Vec<f64> = made
+        .iter()
+        .filter_map(|one| one.dose)
+        .map(|dose| dose.amount.0)
+        .collect();
+    (salt, (!doses.is_empty()).then(|| doses.iter().sum()))
 }
 
 fn brief(tell: &Tell<'_>, made: &[Made]) -> Option<String> {

@@ -185,7 +185,7 @@ pub(super) fn of_conditioner(tell: &Tell<'_>, doses: &[Dose]) -> Vec<Message> {
 }
 
 /// A label as the place entered it.
-pub(super) fn label(tell: &Tell<'_>, own: &Conditioner) -> Message {
+pub(in crate::desk) fn label(tell: &Tell<'_>, own: &Conditioner) -> Message {
     let name = if own.name.is_empty() {
         tell.word("mix-conditioner")
     } else {

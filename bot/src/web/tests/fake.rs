@@ -6,8 +6,9 @@ use std::sync::atomic::{AtomicI64, AtomicUsize, Ordering};
 
 use async_trait::async_trait;
 
-use crate::chat::blocks::{Answer, Block};
-use crate::house::{Completion, Input, Me, Said};
+use crate::chat::blocks::{Answer, Block, Item};
+use crate::chat::paper::{Paper, Room, Section};
+use crate::house::{Completion, Input, Me, Said, SheetPage};
 use crate::store::{
     Change, Head, PhotoRow, PlaceId, PorchRow, PostRow, Result, ServerRow, Settled, StandingRow, Store, Tail,
 };
@@ -266,6 +267,40 @@ impl Hears for FakeHouse {
             role: "keeper".to_owned(),
             place: format!("Place {place}"),
             zone: "Europe/Berlin".to_owned(),
+        })
+    }
+
+    async fn sheet(&self, place: PlaceId, asker: u32, page: SheetPage) -> Result<Paper, String> {
+        if asker != page.carer {
+            return Err(format!("<b>Not yours</b>, carer {asker}."));
+        }
+        let title = format!("Place {place}: {:?} to {:?}", page.from, page.to);
+        let text = "<script>alert('shell')</script> & \"sand\"".to_owned();
+        let items = vec![Item {
+            text: text.clone(),
+            mark: None,
+            settled: false,
+            answers: Vec::new(),
+        }];
+        let blocks = vec![
+            Block::Title { text: text.clone() },
+            Block::Text { text: text.clone() },
+            Block::Caution { text: text.clone() },
+            Block::Items { items },
+            Block::Table {
+                head: vec![text.clone()],
+                rows: vec![vec![text.clone(), text.clone()]],
+            },
+        ];
+        let section = |room| Section {
+            heading: text.clone(),
+            room,
+            blocks: blocks.clone(),
+        };
+        Ok(Paper {
+            title,
+            lead: vec![text.clone()],
+            sections: vec![section(Room::Wide), section(Room::Columns)],
         })
     }
 

@@ -1,0 +1,101 @@
+# Handover: the sheet of whoever sits for a span of days, and what is posted when the span begins and ends.
+
+sheet-title = Handover for { $who }, { $from } to { $to }: { $count ->
+    [0] no turns
+    [one] 1 turn
+   *[other] { $count } turns
+}, about { $minutes } min a day
+sheet-made = { $place }. As things stand on { $at }.
+sheet-address = With the steps and the quantities, to print on both sides of one leaf: { $path } on the porch.
+sheet-more = The steps of one duty with its quantities: /how DUTY SPOT. The cards: /emergency.
+sheet-when = { $date }, { $round }
+sheet-when-daily = Every day, { $round }
+sheet-row = { $when }: { $turns }
+sheet-turns-of = { $target }: { $what }
+sheet-later = { $count ->
+    [one] 1 turn more, on { $from }, is
+   *[other] { $count } turns more, from { $from } on, are
+} shared out later; /turns says whose they are.
+sheet-water = All of these changes together take { $amounts }.
+sheet-call = Call in this order: { $names }.
+sheet-call-line = { $name } { $line }
+sheet-work = { $number } · { $duty }: { $targets }
+sheet-own = { $schedule }.
+
+# What stands around the turns.
+sheet-stands = { $number } · { $name }{ $crabs ->
+    [0] {""}
+    [one] , 1 crab
+   *[other] , { $crabs } crabs
+}: { $pools }
+sheet-nested = nested
+sheet-stays = stays in place
+sheet-salt = Salt: { $name }.
+sheet-bands = Humidity { $low } to { $high } %, { $cold } to { $warm }; a short spike is no alarm. Both pools full to the line and clear, crabs buried for weeks while they moult.
+sheet-pools = Salt pools { $target } g/kg.
+sheet-read = { $target }: { $shown } on { $at }
+sheet-limits = Humidity under { $low } % for { $lowhours } hours, or over { $high } % for { $highhours } hours.
+sheet-see = Say it at once when you see one of these, such as /saw leak north: { $what }.
+sheet-open = Open: { $target }, { $what }, since { $at }
+sheet-late = Late: { $turn }, { $when }
+sheet-care-glass = Glass breaks: no weight on it, no sudden heat or cold, no filled tank is moved.
+sheet-care-chlorine = Tap water holds chlorine or chloramine, which harm gills: conditioner first, then the pools. Conditioner and chlorine products are never mixed.
+
+# Headings of the page.
+sheet-head-turns = Days and rounds
+sheet-head-call = Whom to call, in this order
+sheet-head-cards = When something goes wrong
+sheet-head-cautions = Take care
+sheet-head-quiet = Quiet zones
+sheet-head-stands = Where things stand, in walking order
+sheet-head-supplies = Water and what it is made with
+sheet-head-normal = Normal
+sheet-head-not-normal = Not normal
+sheet-head-works = How it is done
+sheet-column-when = When
+sheet-column-turns = Turns, by the numbers under “How it is done”
+sheet-column-prepare = Prepare
+
+# Refusals.
+sheet-not-yours = A handover sheet is for keepers and for the sitter whose span it is: ask { $keepers }.
+sheet-nobody = Nobody sits from today on; say whose sheet and which days, as in /sheet Maren from 2026-07-03 to 2026-07-17.
+sheet-which = Several sit: { $names }; say whose sheet, as in /sheet Maren.
+sheet-no-span = { $who } has no span of days; say them, as in /sheet { $who } from 2026-07-03 to 2026-07-17.
+sheet-backwards = A span cannot end before it starts: { $from } to { $to }.
+sheet-too-long = A sheet is for { $most } days at most, and these are { $days }; make one for each part.
+sheet-over = { $to } is over already; /week last says what was done.
+sheet-too-far = A sheet looks { $most } days ahead at most, and { $to } is later; ask nearer to it.
+
+sheet-gone = Nobody of that number shares the work now; /sheet says where a sheet is.
+
+# What is posted.
+handover-begins = { $who } sits from today on: { $from } to { $to }
+handover-today = { $count ->
+    [0] Nothing falls due today.
+   *[other] Today:
+}
+handover-sheet = All of it, with the steps, the quantities and whom to call: /sheet { $who }
+handover-ended = The span of { $who } has ended: { $from } to { $to }
+handover-did = { $who } did { $count ->
+    [0] no turns
+    [one] 1 turn
+   *[other] { $count } turns
+}, about { $minutes } min in all.
+handover-duty = { $duty }: { $count }, about { $minutes } min
+handover-late = Late: { $what }.
+handover-missed = Not done: { $what }.
+handover-open = Still late: { $what }.
+handover-all-done = Nothing was late or left undone.
+handover-times = { $turn } ({ $count })
+handover-seen = Seen: { $what }, { $target }, { $at }, { $closed ->
+    [yes] closed
+   *[no] still open
+}.
+handover-unseen = Nothing was seen that stays open.
+handover-out = Out of the band: { $target }, { $kind }: { $out } of { $all } readings.
+handover-in = All readings lay in their bands.
+handover-unread = No readings were logged.
+handover-used = Used up by the changes, as /mix reckons it with its margin: { $fresh } of fresh and { $salt } of salt water, { $grams } of salt, { $dose }.
+handover-dose = conditioner { $dose }
+handover-dose-unknown = conditioner by its label
+handover-unused = No water was changed.

@@ -1,0 +1,138 @@
+//! `/sheet`: all that whoever sits for a span of days has to know, as a message and as a page that is printed.
+//!
+//! `turns` is what is theirs to do and when, `works` how each kind of it is done, `around` what holds beside the turns;
+//! `told` tells the message, `paper` the page.
+
+mod around;
+mod paper;
+mod told;
+mod turns;
+mod works;
+
+use wrackline_core::civil::plus_days;
+use wrackline_core::people::Span;
+use wrackline_core::place::{CarerId, Role};
+
+use self::turns::Turns;
+use super::{Desk, Refused};
+use crate::chat::blocks::Answer;
+use crate::chat::paper::Paper;
+use crate::lines::ask::SheetAsk;
+use crate::msg;
+
+pub(super) use self::told::rows;
+
+/// The longest span that a sheet is for, in days.
+const DAYS_MAX: i64 = 60;
+
+/// How far ahead a sheet looks, in days: what comes later follows from what is done before.
+const AHEAD_MAX_DAYS: i64 = 180;
+
+/// A handover sheet, before it is told.
+pub(super) struct Sheet {
+    /// Whose it is.
+    who: CarerId,
+    /// Its days.
+    span: Span,
+    /// What is theirs to do.
+    turns: Turns,
+}
+
+impl Sheet {
+    /// The sheet that is asked for.
+    ///
+    /// # Errors
+    /// One sentence: it is not the speaker's to read, or there is no such span.
+    fn of(desk: &Desk<'_>, ask: &SheetAsk) -> Result<Self, Refused> {
+        let who = whose(desk, ask)?;
+        let span = days(desk, who, ask)?;
+        Ok(Self::of_span(desk, who, span))
+    }
+
+    /// The sheet of a span.
+    pub(super) fn of_span(desk: &Desk<'_>, who: CarerId, span: Span) -> Self {
+        let turns = Turns::of(desk, who, span);
+        Self { who, span, turns }
+    }
+
+    /// How many days it is for.
+    fn days(&self) -> i64 {
+        count_days(self.span)
+    }
+}
+
+/// `/sheet`, as a message.
+///
+/// # Errors
+/// The refusal, as one sentence.
+pub fn sheet(desk: &Desk<'_>, ask: &SheetAsk) -> Result<Answer, Refused> {
+    Sheet::of(desk, ask).map(|sheet| told::answer(desk, &sheet))
+}
+
+/// `/sheet`, as a page that is printed.
+///
+/// # Errors
+/// The refusal, as one sentence.
+pub fn paper(desk: &Desk<'_>, ask: &SheetAsk) -> Result<Paper, Refused> {
+    Sheet::of(desk, ask).map(|sheet| paper::paper(desk, &sheet))
+}
+
+/// Whose sheet is meant, if the speaker may read it.
+fn whose(desk: &Desk<'_>, ask: &SheetAsk) -> Result<CarerId, Refused> {
+    if desk.role != Role::Keeper {
+        let own = desk.role == Role::Sitter && ask.carer.is_none_or(|carer| carer == desk.me);
+        return own
+            .then_some(desk.me)
+            .ok_or_else(|| msg!("sheet-not-yours", keepers = desk.keepers()));
+    }
+    if let Some(carer) = ask.carer {
+        return Ok(carer);
+    }
+    let today = desk.place().zone.date(desk.now());
+    let sits = desk
+        .place()
+        .carers
+        .values()
+        .filter(|one| one.role == Role::Sitter);
+    let coming = sits.filter(|one| one.span.is_some_and(|span| span.to >= today));
+    let all: Vec<CarerId> = coming.map(|one| one.id).collect();
+    match all.as_slice() {
+        [one] => Ok(*one),
+        [] => Err(msg!("sheet-nobody")),
+        several => {
+            let names: Vec<String> = several.iter().map(|id| desk.tell.carer(*id)).collect();
+            Err(msg!("sheet-which", names = desk.tell.list(&names)))
+        }
+    }
+}
+
+/// The days that are meant: those that were said, else those of their span.
+fn days(desk: &Desk<'_>, who: CarerId, ask: &SheetAsk) -> Result<Span, Refused> {
+    let own = desk.place().carers.get(&who).and_then(|one| one.span);
+    let from = ask.from.or(own.map(|span| span.from));
+    let to = ask.to.or(own.map(|span| span.to));
+    let Some((from, to)) = from.zip(to) else {
+        return Err(msg!("sheet-no-span", who = desk.tell.carer(who)));
+    };
+    let today = desk.place().zone.date(desk.now());
+    let (first, last) = (desk.tell.date(from), desk.tell.date(to));
+    if from > to {
+        return Err(msg!("sheet-backwards", from = first, to = last));
+    }
+    let span = Span { from, to };
+    if count_days(span) > DAYS_MAX {
+        return Err(msg!("sheet-too-long", days = count_days(span), most = DAYS_MAX));
+    }
+    if to < today {
+        return Err(msg!("sheet-over", to = last));
+    }
+    if to > plus_days(today, AHEAD_MAX_DAYS) {
+        return Err(msg!("sheet-too-far", to = last, most = AHEAD_MAX_DAYS));
+    }
+    Ok(span)
+}
+
+/// The days of a span, both ends included.
+fn count_days(span: Span) -> i64 {
+    span.to.duration_since(span.from).as_hours() / 24 + 1
+}

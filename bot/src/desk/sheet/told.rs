@@ -1,0 +1,124 @@
+//! The sheet as a message: the days with their turns, and where the rest of it stands.
+
+use std::collections::BTreeMap;
+
+use wrackline_core::care::Duty;
+use wrackline_core::people::Span;
+use wrackline_core::place::{CarerId, Target};
+
+use super::turns::Row;
+use super::{Sheet, around};
+use crate::chat::blocks::{Answer, Block};
+use crate::desk::Desk;
+use crate::desk::tell::capital;
+use crate::msg;
+
+/// The message.
+pub(super) fn answer(desk: &Desk<'_>, sheet: &Sheet) -> Answer {
+    let mut answer = desk.done_text(title(desk, sheet));
+    let mut text = |text: String| answer.blocks.push(Block::Text { text });
+    text(desk.say(&msg!("sheet-address", path = path(sheet))));
+    later(desk, sheet).into_iter().for_each(&mut text);
+    around::water_of_all(desk, sheet).into_iter().for_each(&mut text);
+    let items = sheet.turns.daily.iter().chain(&sheet.turns.rows);
+    let items: Vec<_> = items.map(|row| desk.item(line(desk, row))).collect();
+    if !items.is_empty() {
+        answer.blocks.push(Block::Items { items });
+    }
+    answer.blocks.extend(super::super::due::quiet_zones(desk));
+    let names = around::call_order(desk, sheet.who);
+    if !names.is_empty() {
+        let text = desk.say(&msg!("sheet-call", names = names.join(", ")));
+        answer.blocks.push(Block::Text { text });
+    }
+    let text = desk.tell.word("sheet-more");
+    answer.blocks.push(Block::Text { text });
+    answer
+}
+
+/// The first line: whose it is, for which days, and how much there is to do.
+pub(super) fn title(desk: &Desk<'_>, sheet: &Sheet) -> String {
+    let days = u32::try_from(sheet.days()).unwrap_or(1).max(1);
+    desk.say(&msg!(
+        "sheet-title",
+        who = desk.tell.carer(sheet.who),
+        from = desk.tell.date(sheet.span.from),
+        to = desk.tell.date(sheet.span.to),
+        count = sheet.turns.count,
+        minutes = (sheet.turns.minutes / f64::from(days)).ceil()
+    ))
+}
+
+/// Where the page stands.
+fn path(sheet: &Sheet) -> String {
+    let Span { from, to } = sheet.span;
+    format!("/sheet/{}?from={from}&to={to}", sheet.who.0)
+}
+
+/// What is still to be shared out.
+pub(super) fn later(desk: &Desk<'_>, sheet: &Sheet) -> Option<String> {
+    let (count, from) = sheet.turns.later;
+    let from = desk.tell.date(from?);
+    Some(desk.say(&msg!("sheet-later", count = count, from = from)))
+}
+
+/// The turns of a person in a span, a line for each round.
+pub(in crate::desk) fn rows(desk: &Desk<'_>, who: CarerId, span: Span) -> Vec<String> {
+    let sheet = Sheet::of_span(desk, who, span);
+    let rows = sheet.turns.daily.iter().chain(&sheet.turns.rows);
+    rows.map(|row| line(desk, row)).collect()
+}
+
+/// When a row's turns are done.
+pub(super) fn when(desk: &Desk<'_>, row: &Row) -> String {
+    let round = desk.tell.round(row.round);
+    desk.say(&match row.date {
+        Some(date) => msg!("sheet-when", date = desk.tell.date(date), round = round),
+        None => msg!("sheet-when-daily", round = round),
+    })
+}
+
+fn line(desk: &Desk<'_>, row: &Row) -> String {
+    let mut by_target: Vec<(Target, Vec<Duty>)> = Vec::new();
+    for (duty, target) in &row.turns {
+        match by_target.last_mut().filter(|(of, _)| of == target) {
+            Some((_, duties)) => duties.push(*duty),
+            None => by_target.push((*target, vec![*duty])),
+        }
+    }
+    let told = by_target.into_iter().map(|(target, duties)| {
+        let duties: Vec<String> = duties.into_iter().map(|duty| desk.tell.duty(duty)).collect();
+        let target = desk.tell.target_on_the_way(target);
+        desk.say(&msg!("sheet-turns-of", target = target, what = duties.join(", ")))
+    });
+    let turns: Vec<String> = told.collect();
+    let when = capital(&when(desk, row));
+    desk.say(&msg!("sheet-row", when = when, turns = turns.join(" · ")))
+}
+
+/// The same by the numbers of the works.
+pub(super) fn numbered(desk: &Desk<'_>, sheet: &Sheet, row: &Row) -> String {
+    let mut by_target: BTreeMap<usize, (Target, Vec<String>)> = BTreeMap::new();
+    let mut order = Vec::new();
+    for (duty, target) in &row.turns {
+        let at = order.iter().position(|one| one == target).unwrap_or_else(|| {
+            order.push(*target);
+            order.len() - 1
+        });
+        let number = sheet.turns.works.number(*duty, *target).to_string();
+        by_target
+            .entry(at)
+            .or_insert((*target, Vec::new()))
+            .1
+            .push(number);
+    }
+    let told = by_target.into_values().map(|(target, numbers)| {
+        let target = desk.tell.target(target);
+        desk.say(&msg!(
+            "sheet-turns-of",
+            target = target,
+            what = numbers.join(", ")
+        ))
+    });
+    told.collect::<Vec<_>>().join(" · ")
+}

@@ -1,0 +1,196 @@
+//! What is somebody's to do in a span of days, by day and round, in walking order.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use jiff::civil::Date;
+use wrackline_core::care::Duty;
+use wrackline_core::people::Span;
+use wrackline_core::place::{CarerId, Place, Role, RoundId, Target, Water};
+use wrackline_core::rota::{self, Able, Expected};
+
+use super::works::Works;
+use crate::desk::Desk;
+
+/// From so many days on, what comes back every day is told once.
+const DAILY_FROM_DAYS: usize = 4;
+
+/// The turns of one round.
+#[derive(Clone, Debug, PartialEq)]
+pub(in crate::desk) struct Row {
+    /// Its day; `None`: every day.
+    pub(super) date: Option<Date>,
+    /// The round.
+    pub(super) round: RoundId,
+    /// The turns, in walking order: the duty as people call it, and where.
+    pub(super) turns: Vec<(Duty, Target)>,
+    /// The litres of its changes, by water.
+    pub(super) changes: BTreeMap<Water, f64>,
+}
+
+/// What is somebody's to do.
+pub(super) struct Turns {
+    /// What comes back every day.
+    pub(super) daily: Vec<Row>,
+    /// All else, by day and round.
+    pub(super) rows: Vec<Row>,
+    /// How each kind of work is done.
+    pub(super) works: Works,
+    /// How many turns there are.
+    pub(super) count: usize,
+    /// How many minutes they take together.
+    pub(super) minutes: f64,
+    /// The litres of all changes, by water.
+    pub(super) changes: BTreeMap<Water, f64>,
+    /// How many turns are still to be shared out, and the day of the first.
+    pub(super) later: (usize, Option<Date>),
+}
+
+/// Whose a turn is.
+enum Whose {
+    Theirs,
+    Others,
+    Later,
+}
+
+impl Turns {
+    /// The turns of a span that are a person's: those that were published as theirs; of the rest those that they alone
+    /// could do.
+    pub(super) fn of(desk: &Desk<'_>, who: CarerId, span: Span) -> Self {
+        let place = desk.place();
+        let today = place.zone.date(desk.now());
+        let ahead = span.to.duration_since(today).as_hours() / 24 + 1;
+        let all = rota::lay_out(desk.book(), place, &desk.board(), desk.now(), ahead);
+        let mut later: (usize, Option<Date>) = (0, None);
+        let mut theirs = Vec::new();
+        for expected in all.into_iter().filter(|one| span.holds(one.when.date)) {
+            match whose(desk, who, &expected) {
+                Whose::Theirs => theirs.push(expected),
+                Whose::Others => {}
+                Whose::Later => {
+                    later.0 += 1;
+                    later.1.get_or_insert(expected.when.date);
+                }
+            }
+        }
+        let order = walk(place);
+        let mut changes = BTreeMap::new();
+        theirs.iter().for_each(|one| add_litres(place, one, &mut changes));
+        let mut kinds: Vec<(Duty, Target)> = theirs.iter().map(|one| (one.duty, one.target)).collect();
+        kinds.sort_by_key(|(duty, target)| (*duty, order.get(target).copied()));
+        kinds.dedup();
+        let (daily, rows) = rows(place, &theirs, &order);
+        Self {
+            daily,
+            rows,
+            works: Works::of(desk, &kinds),
+            count: theirs.len(),
+            minutes: theirs.iter().map(|one| one.work.minutes).sum(),
+            changes,
+            later,
+        }
+    }
+}
+
+fn whose(desk: &Desk<'_>, who: CarerId, expected: &Expected) -> Whose {
+    let (book, place, now) = (desk.book(), desk.place(), desk.now());
+    let hand = rota::hand_of(book, &expected.slot, expected.turn.as_ref(), expected.due, now);
+    let owner = hand.carer.filter(|carer| place.carers.contains_key(carer));
+    if let Some(owner) = owner {
+        return if owner == who {
+            Whose::Theirs
+        } else {
+            Whose::Others
+        };
+    }
+    let can = |id: &CarerId| {
+        place.carers.get(id).is_some_and(|one| {
+            one.role != Role::Helper
+                && rota::able(book, one, &expected.work.needs, &expected.when, now) == Able::Yes
+        })
+    };
+    let able: Vec<CarerId> = place.carers.keys().copied().filter(can).collect();
+    match able.as_slice() {
+        [one] if *one == who => Whose::Theirs,
+        others if others.is_empty() || others.contains(&who) => Whose::Later,
+        _ => Whose::Others,
+    }
+}
+
+/// Where each target lies on the walk: an enclosure before its pools.
+fn walk(place: &Place) -> BTreeMap<Target, usize> {
+    let of = |enclosure: &wrackline_core::place::Enclosure| {
+        let pools = place.pools_of(enclosure.id).into_iter();
+        let pools: Vec<Target> = pools.map(|pool| Target::Pool(pool.id)).collect();
+        std::iter::once(Target::Enclosure(enclosure.id)).chain(pools)
+    };
+    let targets = place.walk().into_iter().flat_map(of).chain([Target::Place]);
+    targets.zip(0..).collect()
+}
+
+fn add_litres(place: &Place, expected: &Expected, changes: &mut BTreeMap<Water, f64>) {
+    if let Target::Pool(id) = expected.target
+        && expected.work.litres > 0.0
+        && let Some(pool) = place.pools.get(&id)
+    {
+        *changes.entry(pool.water).or_default() += expected.work.litres;
+    }
+}
+
+/// The turns by day and round; apart from them what comes back in a round of every day.
+fn rows(place: &Place, all: &[Expected], order: &BTreeMap<Target, usize>) -> (Vec<Row>, Vec<Row>) {
+    let mut rounds: BTreeMap<RoundId, BTreeMap<Date, Vec<&Expected>>> = BTreeMap::new();
+    for one in all {
+        let dates = rounds.entry(one.when.round).or_default();
+        dates.entry(one.when.date).or_default().push(one);
+    }
+    let days: BTreeSet<Date> = all.iter().map(|one| one.when.date).collect();
+    let (mut daily, mut rows) = (Vec::new(), Vec::new());
+    for (round, dates) in rounds {
+        let comes_back = |one: &&&Expected| {
+            let is_in = |turns: &Vec<&Expected>| {
+                turns
+                    .iter()
+                    .any(|other| (other.duty, other.target) == (one.duty, one.target))
+            };
+            days.len() >= DAILY_FROM_DAYS && dates.len() == days.len() && dates.values().all(is_in)
+        };
+        let first = dates.values().next().into_iter().flatten();
+        let every: Vec<&Expected> = first.filter(comes_back).copied().collect();
+        let is_daily = |one: &&&Expected| {
+            every
+                .iter()
+                .any(|other| (other.duty, other.target) == (one.duty, one.target))
+        };
+        for (date, turns) in &dates {
+            let rest = turns.iter().filter(|one| !is_daily(one)).copied().collect();
+            rows.extend(row(place, Some(*date), round, rest, order));
+        }
+        daily.extend(row(place, None, round, every, order));
+    }
+    let time = |row: &Row| {
+        let round = place.rounds.iter().find(|round| round.id == row.round);
+        (row.date, round.map(|round| round.time), row.round)
+    };
+    rows.sort_by_key(time);
+    daily.sort_by_key(time);
+    (daily, rows)
+}
+
+fn row(
+    place: &Place,
+    date: Option<Date>,
+    round: RoundId,
+    mut all: Vec<&Expected>,
+    order: &BTreeMap<Target, usize>,
+) -> Option<Row> {
+    all.sort_by_key(|one| (order.get(&one.target).copied(), one.duty));
+    let mut changes = BTreeMap::new();
+    all.iter().for_each(|one| add_litres(place, one, &mut changes));
+    let turns: Vec<(Duty, Target)> = all.iter().map(|one| (one.duty, one.target)).collect();
+    (!turns.is_empty()).then_some(Row {
+        date,
+        round,
+        turns,
+        changes,
+    })
+}
