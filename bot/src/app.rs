@@ -108,6 +108,10 @@ impl Hears for Door {
         self.0.me(place, carer).await
     }
 
+    async fn ended(&self, place: PlaceId, carer: u32) -> Option<String> {
+        self.0.ended(place, carer).await
+    }
+
     fn now_ms(&self) -> i64 {
         self.0.clock.now().as_millisecond()
     }

@@ -1,6 +1,6 @@
 //! What is refused: each in one sentence, and nothing is written.
 
-use wrackline::lines::ask::{EnclosureField, GearVerb, PlaceField, SetUp, Spot};
+use wrackline::lines::ask::{CarerField, EnclosureField, GearVerb, PlaceField, SetUp, Spot};
 use wrackline_core::care::{Every, Schedule};
 use wrackline_core::place::{CarerId, EnclosureId, Gear, QuietHours, QuietZone, Role, RoundId, Water};
 
@@ -99,14 +99,12 @@ fn place_and_rounds() {
 fn carers() {
     let role = |carer, role| SetUp::CarerSet {
         carer,
-        role: Some(role),
-        stand_in: None,
+        fields: vec![CarerField::Role(role)],
         account: None,
     };
     let stand_in = |carer, other| SetUp::CarerSet {
         carer,
-        role: None,
-        stand_in: Some(Some(other)),
+        fields: vec![CarerField::StandIn(Some(other))],
         account: None,
     };
     let cases = vec![
@@ -114,8 +112,7 @@ fn carers() {
         (
             SetUp::CarerSet {
                 carer: ILJA,
-                role: None,
-                stand_in: None,
+                fields: Vec::new(),
                 account: None,
             },
             "Say what is to change",

@@ -48,6 +48,17 @@ fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
         (3, "until" | "use-by") => "2026-04-02",
         (3, "by" | "carer") => "Ilja Example",
         (3, "stand-in") => "Maren Example",
+        (3, "together") => return None,
+        (3, "first-day") => "2026-03-02",
+        (3, "last-day") => "2026-04-02",
+        (5, "always") => return None,
+        (3, "quiet") if line == "carer set" => "22:00 to 07:00",
+        (3, "language") => "en",
+        (3, "free") => "Mon Wed morning, Sat Sun",
+        (3, "skill") => "all",
+        (3, "lifts") => "10 kg",
+        (3, "share") => "0.5",
+        (3, "minutes") => "30",
         (3, "round") => "morning",
         (3, "name") if line == "duty add" => "Rake sand",
         (3, "name") if adds => "Brand new",
@@ -111,6 +122,8 @@ fn options(stage: &Stage, line: &str, specs: &[Value], all: bool) -> Vec<Opt> {
         let name = spec["name"].as_str().expect("a name");
         let choice = match name {
             "gear" => Some("filter"),
+            // Only a sitter has a span.
+            "role" => Some("sitter"),
             // Where it is in its life already is refused.
             "life" if line == "pool set" => continue,
             "life" => Some("in use"),

@@ -43,6 +43,9 @@ pub trait Hears: Send + Sync {
     /// Who a carer is; `None` when they no longer belong to the place.
     async fn me(&self, place: PlaceId, carer: u32) -> Option<Me>;
 
+    /// What a sitter whose span is over is told; `None` for everyone else.
+    async fn ended(&self, place: PlaceId, carer: u32) -> Option<String>;
+
     /// The present moment, in milliseconds since the epoch.
     fn now_ms(&self) -> i64;
 
