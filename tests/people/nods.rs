@@ -52,13 +52,19 @@ async fn a_helpers_marked_work_counts_from_when_it_was_done_once_an_adult_nods()
     let before = due(&mut house).await;
     let (answer, codes) = told(&mut house, BEA, "/did top-up north fresh by Kid").await;
     let said = plain::text(&answer.blocks);
-    holds(&said, &["North fresh topped up, 08:10, by Kid.", "Waits for a nod"]);
+    holds(
+        &said,
+        &["North fresh topped up, 08:10, by Kid.", "Waits for a nod"],
+    );
     assert_eq!(due(&mut house).await, before, "it renews nothing yet");
     let nod = nod_of(&codes);
     let (list, listed) = told(&mut house, 1, "/due").await;
     holds(
         &plain::text(&list.blocks),
-        &["1 turn waits for a nod:", "North fresh: top-up, done 08:10 by Kid"],
+        &[
+            "1 turn waits for a nod:",
+            "North fresh: top-up, done 08:10 by Kid",
+        ],
     );
     assert_eq!(nod_of(&listed), nod);
     // Only adults nod: a helper is not heard, nor is a sitter after their span.
@@ -91,7 +97,11 @@ async fn what_was_done_is_taken_back_with_its_nod() {
     let before = due(&mut house).await;
     let (_, codes) = told(&mut house, 1, "/did top-up north fresh by Kid").await;
     let nod = nod_of(&codes);
-    let work = codes.iter().find(|code| code.starts_with("undo.")).expect("a press").clone();
+    let work = codes
+        .iter()
+        .find(|code| code.starts_with("undo."))
+        .expect("a press")
+        .clone();
     assert!(house.press(1, &nod, None).await.0);
     let (ok, said) = house.press(1, &work, None).await;
     assert!(ok && said.contains("a nod"), "{said}");
@@ -105,7 +115,10 @@ async fn logged_again_it_waits_once() {
     let mut house = marked().await;
     house.say("/did top-up north fresh by Kid").await;
     let said = refused(&mut house, BEA, "/did top-up north fresh by Kid").await;
-    holds(&said, &["North fresh: top-up waits for a nod already, done 08:10 by Kid. Not logged again."]);
+    holds(
+        &said,
+        &["North fresh: top-up waits for a nod already, done 08:10 by Kid. Not logged again."],
+    );
     done(&mut house, BEA, "/did top-up north fresh by Kid again").await;
     // Done over by an adult, nothing waits any more.
     house.at("2026-03-03 12:00");
@@ -122,11 +135,26 @@ async fn what_is_not_marked_and_what_adults_do_counts_at_once() {
     assert!(codes.iter().all(|code| !code.starts_with("nod.")));
     let said = house.say("/did change north fresh by Kid").await;
     assert!(!said.contains("nod"), "{said}");
-    holds(&house.say("/duty list").await, &["nod when a helper did it: top-up"]);
-    assert!(refused(&mut house, 1, "/duty set top-up nod yes").await.contains("already"));
-    assert!(refused(&mut house, BEA, "/duty set top-up nod no").await.contains("Only a keeper"));
+    holds(
+        &house.say("/duty list").await,
+        &["nod when a helper did it: top-up"],
+    );
+    assert!(
+        refused(&mut house, 1, "/duty set top-up nod yes")
+            .await
+            .contains("already")
+    );
+    assert!(
+        refused(&mut house, BEA, "/duty set top-up nod no")
+            .await
+            .contains("Only a keeper")
+    );
     house.say("/duty set top-up nod no").await;
-    assert!(refused(&mut house, 1, "/duty set top-up nod no").await.contains("waits for no nod"));
+    assert!(
+        refused(&mut house, 1, "/duty set top-up nod no")
+            .await
+            .contains("waits for no nod")
+    );
     house.at("2026-03-04 08:10");
     let said = house.say("/did top-up north fresh by Kid").await;
     assert!(!said.contains("nod"), "{said}");
@@ -156,7 +184,11 @@ async fn a_round_call_shows_what_waits_and_all_done_nods() {
     house.at("2026-03-10 08:00");
     settle(&house).await;
     let posts = async |house: &TestHouse| -> Vec<Vec<Block>> {
-        let rows = house.store.porch_after(house.place, 0, 1000).await.expect("the porch");
+        let rows = house
+            .store
+            .porch_after(house.place, 0, 1000)
+            .await
+            .expect("the porch");
         let bodies = rows
             .iter()
             .map(|row| serde_json::from_str::<serde_json::Value>(&row.body).expect("a body"));
@@ -172,7 +204,10 @@ async fn a_round_call_shows_what_waits_and_all_done_nods() {
     let call = posts(&house).await.pop().expect("the call");
     holds(&plain::text(&call), &["done 08:05 by Kid, waits for a nod"]);
     assert_eq!(nod_of(&codes(&call)), nod);
-    let all = codes(&call).into_iter().find(|code| code.starts_with("all.")).expect("all done");
+    let all = codes(&call)
+        .into_iter()
+        .find(|code| code.starts_with("all."))
+        .expect("all done");
     let (ok, said) = house.press(BEA, &all, None).await;
     assert!(ok, "{said}");
     holds(&said, &["North fresh topped up, 08:05, by Kid"]);

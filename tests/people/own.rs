@@ -29,7 +29,11 @@ async fn each_sets_their_own_and_a_keeper_the_rest() {
     }
     let others = refused(&mut house, BEA, "/carer set Sven zone UTC").await;
     holds(&others, &["What is set of Sven is a keeper's to set: ask Ada."]);
-    assert!(refused(&mut house, BEA, "/carer add Tom").await.contains("Only a keeper"));
+    assert!(
+        refused(&mut house, BEA, "/carer add Tom")
+            .await
+            .contains("Only a keeper")
+    );
     let all = house.say("/carer list Bea").await;
     holds(
         &all,
@@ -45,7 +49,14 @@ async fn each_sets_their_own_and_a_keeper_the_rest() {
         ],
     );
     let list = house.say("/carer list").await;
-    holds(&list, &["sitter, 2026-03-02 to 2026-03-08", "Mon Wed evening; Sat Sun", "0.5"]);
+    holds(
+        &list,
+        &[
+            "sitter, 2026-03-02 to 2026-03-08",
+            "Mon Wed evening; Sat Sun",
+            "0.5",
+        ],
+    );
     // Each setting is taken off again.
     for line in [
         "/carer set Bea zone none units none free any quiet none minutes any private no",
@@ -72,7 +83,10 @@ async fn each_sets_their_own_and_a_keeper_the_rest() {
 async fn what_cannot_be_set_is_refused() {
     let mut house = north().await;
     for (line, part) in [
-        ("/carer set Bea language de", "Answers are in English alone so far"),
+        (
+            "/carer set Bea language de",
+            "Answers are in English alone so far",
+        ),
         ("/carer set Bea zone Sea/Nowhere", "Sea/Nowhere"),
         ("/carer set Bea units furlongs", "furlongs"),
         ("/carer set Bea free Mon evning", "There is no round “evning”"),
@@ -144,7 +158,10 @@ async fn helpers_and_sitters_are_listed_with_what_they_can() {
     holds(&kid, &["Kid: helper.", "lifts 5 kg", "wants no share"]);
     house.say("/carer set Kid share 0.25").await;
     holds(&house.say("/carer list Kid").await, &["share of 0.25"]);
-    holds(&house.say("/carer list Sven").await, &["Sven: sitter, 2026-03-02 to 2026-03-08."]);
+    holds(
+        &house.say("/carer list Sven").await,
+        &["Sven: sitter, 2026-03-02 to 2026-03-08."],
+    );
     let (ok, said) = house.say_as(KID, "/carer set me share 1").await;
     assert!(!ok && said.contains("no account"), "{said}");
 }

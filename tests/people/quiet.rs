@@ -45,7 +45,11 @@ impl Setting {
                 },
             ),
         ];
-        events.extend(further.iter().map(|(id, change)| Event::Carer(*id, change.clone())));
+        events.extend(
+            further
+                .iter()
+                .map(|(id, change)| Event::Carer(*id, change.clone())),
+        );
         let entry = |(seq, event)| Entry {
             seq,
             at: start,

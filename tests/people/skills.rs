@@ -37,7 +37,10 @@ async fn a_grant_tells_the_turns_done_together() {
     );
     // What they can already is not granted again.
     let said = house.say("/carer set Bea lifts 20 kg").await;
-    assert!(said.contains("lifts 20 kg") && !said.contains("together"), "{said}");
+    assert!(
+        said.contains("lifts 20 kg") && !said.contains("together"),
+        "{said}"
+    );
 }
 
 #[tokio::test]
@@ -50,11 +53,22 @@ async fn a_duty_never_is_left_with_nobody_able() {
         ("/carer set Ada lifts 2 kg", "lifting 8.7 kg"),
     ] {
         let said = refused(&mut house, 1, line).await;
-        holds(&said, &["Then nobody could do North salt: water change", asks, "/carer set NAME skill"]);
+        holds(
+            &said,
+            &[
+                "Then nobody could do North salt: water change",
+                asks,
+                "/carer set NAME skill",
+            ],
+        );
     }
     // A sitter's span is no lasting help, and a helper without a share none at all.
     house.say("/carer set Kid skill all lifts anything").await;
-    assert!(refused(&mut house, 1, "/carer set Ada skill none").await.contains("nobody could do"));
+    assert!(
+        refused(&mut house, 1, "/carer set Ada skill none")
+            .await
+            .contains("nobody could do")
+    );
     house.say("/carer set Bea role keeper skill all").await;
     house.say("/carer set Ada skill none").await;
     let said = refused(&mut house, 1, "/carer retire Bea").await;

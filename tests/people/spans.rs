@@ -12,22 +12,29 @@ async fn a_span_ends_with_its_last_day_for_lines_and_presses() {
     let mut house = north().await;
     // Before it they look, and what they do is logged; the last day counts whole.
     house.at("2026-03-01 18:00");
-    for line in ["/due", "/turns", "/how change north salt", "/did top-up north fresh"] {
+    for line in [
+        "/due",
+        "/turns",
+        "/how change north salt",
+        "/did top-up north fresh",
+    ] {
         done(&mut house, SVEN, line).await;
     }
     house.at("2026-03-08 23:59");
     done(&mut house, SVEN, "/did change north salt").await;
     house.at("2026-03-09 00:00");
-    for line in ["/due", "/did change north fresh", "/carer set Sven zone UTC", "/help", "/emergency"] {
+    for line in [
+        "/due",
+        "/did change north fresh",
+        "/carer set Sven zone UTC",
+        "/help",
+        "/emergency",
+    ] {
         assert_eq!(refused(&mut house, SVEN, line).await, ENDED, "{line}");
     }
     let (ok, said) = house.press(SVEN, "did.change.p1.0", None).await;
     assert_eq!((ok, said.as_str()), (false, ENDED));
-    let offered = house
-        .app
-        .house
-        .complete(house.place, SVEN, "/did change ")
-        .await;
+    let offered = house.app.house.complete(house.place, SVEN, "/did change ").await;
     assert!(offered.is_empty(), "{offered:?}");
     assert!(house.app.house.me(house.place, SVEN).await.is_none());
 }
@@ -37,7 +44,10 @@ async fn before_and_after_their_span_a_sitter_gets_no_turn() {
     let mut house = north().await;
     house.say("/carer set Sven from 2026-03-05 to 2026-03-06").await;
     let turns = house.say("/turns Sven").await;
-    for line in turns.lines().filter(|line| line.contains("Sven") && line.contains("due")) {
+    for line in turns
+        .lines()
+        .filter(|line| line.contains("Sven") && line.contains("due"))
+    {
         let is_within = ["Thursday 5", "Friday 6", "5 March", "6 March"]
             .iter()
             .any(|day| line.contains(day));
@@ -58,13 +68,25 @@ async fn a_new_span_brings_an_ended_sitter_back() {
     let role = refused(&mut house, 1, "/carer set Sven role regular").await;
     holds(&role, &["The span of Sven ended on Sunday 8 March", "always"]);
     house.say("/carer set Sven until Sunday").await;
-    let me = house.app.house.me(house.place, SVEN).await.expect("they are back");
+    let me = house
+        .app
+        .house
+        .me(house.place, SVEN)
+        .await
+        .expect("they are back");
     assert_eq!(me.name, "Sven");
     done(&mut house, SVEN, "/due").await;
     house.at("2026-03-23 00:30");
-    assert!(refused(&mut house, SVEN, "/due").await.contains("Sunday 22 March"));
+    assert!(
+        refused(&mut house, SVEN, "/due")
+            .await
+            .contains("Sunday 22 March")
+    );
     let said = house.say("/carer set Sven always role regular").await;
-    holds(&said, &["Sven is regular now", "Sven shares the work without an end."]);
+    holds(
+        &said,
+        &["Sven is regular now", "Sven shares the work without an end."],
+    );
     house.at("2026-06-01 12:00");
     done(&mut house, SVEN, "/due").await;
 }
@@ -82,10 +104,19 @@ async fn whoever_is_a_sitter_no_more_has_no_span() {
 async fn what_is_no_span_is_refused() {
     let mut house = north().await;
     for (line, part) in [
-        ("/carer set Ada from 2026-03-05 to 2026-03-09", "A keeper has no span"),
-        ("/carer set Sven role keeper until 2026-03-09", "A keeper has no span"),
+        (
+            "/carer set Ada from 2026-03-05 to 2026-03-09",
+            "A keeper has no span",
+        ),
+        (
+            "/carer set Sven role keeper until 2026-03-09",
+            "A keeper has no span",
+        ),
         ("/carer set Bea until 2026-03-09", "Only a sitter has a span"),
-        ("/carer add Tom helper until 2026-03-09", "Only a sitter has a span"),
+        (
+            "/carer add Tom helper until 2026-03-09",
+            "Only a sitter has a span",
+        ),
         ("/carer add Tom keeper until 2026-03-09", "A keeper has no span"),
         (
             "/carer add Tom sitter from 2026-03-09 to 2026-03-05",
@@ -111,17 +142,26 @@ async fn from_the_shell_an_ended_sitter_is_refused_with_exit_one() {
     let shell = Shell::new();
     let database = shell.database();
     std::fs::create_dir_all(database.parent().expect("a folder")).expect("the folder is made");
-    let store = wrackline::store::sqlite::SqliteStore::open(&database).await.expect("a store");
+    let store = wrackline::store::sqlite::SqliteStore::open(&database)
+        .await
+        .expect("a store");
     let zone = Zone::get("Europe/London").expect("a zone");
     make_place(&store, &zone, "Ada", "", true).await.expect("a place");
     wrackline::store::Store::close(&store).await;
     shell
-        .say_as("Ada", "2026-03-01T12:00", "/carer add Sven sitter from 2026-03-02 to 2026-03-08")
+        .say_as(
+            "Ada",
+            "2026-03-01T12:00",
+            "/carer add Sven sitter from 2026-03-02 to 2026-03-08",
+        )
         .done();
     shell.say_as("Sven", "2026-03-08T23:00", "/due").done();
     let said = shell.say_as("Sven", "2026-03-09T08:00", "/due").failed(1);
     holds(&said, &["Your span ended on Sunday 8 March: ask Ada"]);
     // The machine's own clock is far behind that day.
     let link = shell.run(&["link", "--as", "Sven"]).failed(1);
-    holds(&link, &["The span of Sven ended on 2026-03-08", "/carer set Sven from"]);
+    holds(
+        &link,
+        &["The span of Sven ended on 2026-03-08", "/carer set Sven from"],
+    );
 }

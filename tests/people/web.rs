@@ -13,13 +13,16 @@ fn hash(text: &str) -> String {
 /// What a page says to whoever has this session: its status and its text.
 async fn get(house: &TestHouse, path: &str, key: &str) -> (u16, String) {
     use tokio::io::{AsyncReadExt, AsyncWriteExt};
-    let listener = tokio::net::TcpListener::bind("127.0.0.1:0").await.expect("a port");
+    let listener = tokio::net::TcpListener::bind("127.0.0.1:0")
+        .await
+        .expect("a port");
     let port = listener.local_addr().expect("an address").port();
     let router = wrackline::web::router(house.app.web(wrackline::web::loopback_hosts(port), None));
-    let served = tokio::spawn(async move {
-        wrackline::web::serve(listener, router, std::future::pending()).await
-    });
-    let mut stream = tokio::net::TcpStream::connect(("127.0.0.1", port)).await.expect("a connection");
+    let served =
+        tokio::spawn(async move { wrackline::web::serve(listener, router, std::future::pending()).await });
+    let mut stream = tokio::net::TcpStream::connect(("127.0.0.1", port))
+        .await
+        .expect("a connection");
     let request = format!(
         "GET {path} HTTP/1.1\r\nConnection: close\r\nHost: 127.0.0.1:{port}\r\nCookie: wrackline={key}\r\n\r\n"
     );
@@ -35,8 +38,16 @@ async fn get(house: &TestHouse, path: &str, key: &str) -> (u16, String) {
 async fn a_session_and_a_link_end_with_the_span() {
     let house = north().await;
     let later = i64::MAX / 2;
-    for (key, once) in [(hash("session:abc"), false), (hash("letters"), true), (hash("others"), true)] {
-        house.store.key_put(house.place, SVEN, &key, once, later).await.expect("a key");
+    for (key, once) in [
+        (hash("session:abc"), false),
+        (hash("letters"), true),
+        (hash("others"), true),
+    ] {
+        house
+            .store
+            .key_put(house.place, SVEN, &key, once, later)
+            .await
+            .expect("a key");
     }
     house.at("2026-03-08 23:00");
     assert_eq!(get(&house, "/log", "abc").await.0, 200);
@@ -48,7 +59,10 @@ async fn a_session_and_a_link_end_with_the_span() {
         holds(&text, &["Your span ended on Sunday 8 March: ask Ada"]);
     }
     let (_, front) = get(&house, "/", "abc").await;
-    holds(&front, &["Your span is over", "Your span ended on Sunday 8 March: ask Ada"]);
+    holds(
+        &front,
+        &["Your span is over", "Your span ended on Sunday 8 March: ask Ada"],
+    );
     assert!(!front.contains("porch.js"), "{front}");
     let (status, text) = get(&house, "/enter/others", "").await;
     assert_eq!(status, 403);

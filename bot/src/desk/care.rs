@@ -286,7 +286,9 @@ fn receipt_answers(desk: &Desk<'_>, numbers: &[u64]) -> Vec<Press> {
     let Some(first) = numbers.first() else {
         return Vec::new();
     };
-    let waiting = numbers.iter().filter(|seq| desk.book().waiting().any(|one| one == **seq));
+    let waiting = numbers
+        .iter()
+        .filter(|seq| desk.book().waiting().any(|one| one == **seq));
     let mut answers: Vec<Press> = waiting.map(|seq| nods::press(&desk.tell, *seq)).collect();
     answers.push(desk.press(&msg!("press-take-back"), format!("undo.{first}")));
     let event = desk.book().entry(*first).map(|entry| &entry.event);

@@ -109,7 +109,11 @@ fn told(desk: &Desk<'_>, nodded: &[Seq], numbers: &[Seq]) -> Answer {
 pub(super) fn mark(desk: &Desk<'_>, duty: Duty, nod: bool) -> Result<Outcome, Refused> {
     let duty = duty.family();
     if desk.place().nods.contains(&duty) == nod {
-        let id = if nod { "nod-marked-already" } else { "nod-unmarked-already" };
+        let id = if nod {
+            "nod-marked-already"
+        } else {
+            "nod-unmarked-already"
+        };
         return Err(msg!(id, duty = desk.tell.duty(duty)));
     }
     let drafts = vec![desk.draft(Event::AsksNod(duty, nod))];

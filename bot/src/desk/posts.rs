@@ -101,7 +101,9 @@ fn for_asked(tell: &Tell<'_>, turns: &[Called]) -> Option<Block> {
 
 /// Nobody is called by name in their own quiet hours, but for danger.
 fn awake(tell: &Tell<'_>, carers: Vec<CarerId>) -> Vec<u32> {
-    let awake = carers.into_iter().filter(|carer| !rests(tell.place, *carer, tell.now));
+    let awake = carers
+        .into_iter()
+        .filter(|carer| !rests(tell.place, *carer, tell.now));
     awake.map(|carer| carer.0).collect()
 }
 
@@ -290,7 +292,9 @@ fn open_item(tell: &Tell<'_>, number: usize, called: &Called, standing: &Standin
         text += &tell.say(&msg!("turn-later", until = tell.stamp(day, until)));
     }
     let key = standing.turn;
-    let waiting = tell.book.waiting_for(standing.turn.duty, standing.turn.target, tell.now);
+    let waiting = tell
+        .book
+        .waiting_for(standing.turn.duty, standing.turn.target, tell.now);
     if let Some(entry) = waiting {
         let (who, at) = (tell.carer(entry.by), tell.stamp(day, entry.at));
         text += &tell.say(&msg!("called-waits", who = who, at = at));

@@ -104,7 +104,9 @@ pub fn hear_call(desk: &Desk<'_>, subject: &Subject, but: Option<&str>) -> Resul
         let mut answer = care::receipt(desk, &told, &besides);
         if let (Some(Block::Answers { answers }), Some(first)) = (answer.blocks.last_mut(), numbers.first()) {
             let take_back = answers.iter_mut().find(|press| press.code.starts_with("undo."));
-            take_back.into_iter().for_each(|press| press.code = format!("undo.{first}"));
+            take_back
+                .into_iter()
+                .for_each(|press| press.code = format!("undo.{first}"));
         }
         answer
     }))

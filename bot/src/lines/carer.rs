@@ -10,7 +10,7 @@ use super::ask::{Ask, CarerField, DaysSaid, SetUp};
 use super::parse::Call;
 use super::table::Kind;
 use super::token::{Token, join};
-use super::{Context, Refusal, choice, figure, mention, names, people, place, refuse, table, values, when};
+use super::{Refusal, choice, figure, mention, names, people, place, refuse, table, values, when};
 use crate::msg;
 
 /// Reads a `/carer` line.
@@ -78,14 +78,20 @@ fn add(mut call: Call<'_>) -> Result<Ask, Refusal> {
         Some(_) => return Err(refuse(msg!("no-span-end"))),
         None => None,
     };
-    Ok(Ask::SetUp(SetUp::CarerAdd { name, role, account, span }))
+    Ok(Ask::SetUp(SetUp::CarerAdd {
+        name,
+        role,
+        account,
+        span,
+    }))
 }
 
 fn set(mut call: Call<'_>) -> Result<Ask, Refusal> {
     let ctx = call.ctx;
     let account = mention::take(&mut call, "member", Kind::Member);
     let words = call.bare("carer")?;
-    let carer = people::carer_or_ended(&words, ctx).map_err(|refusal| left_over(&call, &words).unwrap_or(refusal))?;
+    let carer =
+        people::carer_or_ended(&words, ctx).map_err(|refusal| left_over(&call, &words).unwrap_or(refusal))?;
     let mut fields = Vec::new();
     let role = call.args.get("role").map(choice::role).transpose()?;
     fields.extend(role.map(CarerField::Role));
@@ -96,7 +102,13 @@ fn set(mut call: Call<'_>) -> Result<Ask, Refusal> {
     fields.extend(stand_in.map(CarerField::StandIn));
     fields.extend(days(&call)?.map(CarerField::Days));
     fields.extend(call.args.get("zone").map(zone).transpose()?.map(CarerField::Zone));
-    fields.extend(call.args.get("units").map(units).transpose()?.map(CarerField::Units));
+    fields.extend(
+        call.args
+            .get("units")
+            .map(units)
+            .transpose()?
+            .map(CarerField::Units),
+    );
     fields.extend(read(&call, "language", figure::language)?.map(CarerField::Language));
     fields.extend(read(&call, "free", |words| figure::free(words, ctx))?.map(CarerField::Free));
     fields.extend(read(&call, "quiet", values::clock_span)?.map(CarerField::Quiet));
@@ -105,7 +117,11 @@ fn set(mut call: Call<'_>) -> Result<Ask, Refusal> {
     fields.extend(read(&call, "share", figure::share)?.map(CarerField::Share));
     fields.extend(read(&call, "minutes", figure::minutes)?.map(CarerField::Minutes));
     fields.extend(values::switch(&call.args, "private")?.map(CarerField::Private));
-    Ok(Ask::SetUp(SetUp::CarerSet { carer, fields, account }))
+    Ok(Ask::SetUp(SetUp::CarerSet {
+        carer,
+        fields,
+        account,
+    }))
 }
 
 fn read<T>(
@@ -121,7 +137,9 @@ fn left_over(call: &Call<'_>, words: &[Token]) -> Option<Refusal> {
     let ctx = call.ctx;
     let named = |cut: &usize| people::carer_or_ended(&words[..*cut], ctx).is_ok();
     let cut = (1..words.len()).rev().find(named)?;
-    let round = people::round(&words[cut..], ctx).err().filter(|_| call.args.has("free"));
+    let round = people::round(&words[cut..], ctx)
+        .err()
+        .filter(|_| call.args.has("free"));
     Some(round.unwrap_or_else(|| {
         refuse(msg!(
             "no-line-leftover",
@@ -161,7 +179,9 @@ fn days(call: &Call<'_>) -> Result<Option<DaysSaid>, Refusal> {
     }
     let today = call.ctx.place.zone.date(call.ctx.now);
     let from = first.map(|words| coming(words, today, today)).transpose()?;
-    let to = last.map(|words| coming(words, today, from.unwrap_or(today))).transpose()?;
+    let to = last
+        .map(|words| coming(words, today, from.unwrap_or(today)))
+        .transpose()?;
     Ok(Some(DaysSaid::Days { from, to }))
 }
 

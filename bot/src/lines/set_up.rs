@@ -32,7 +32,12 @@ fn duty_set(mut call: Call<'_>) -> Result<Ask, Refusal> {
     let ctx = call.ctx;
     let words = call.bare("rule")?;
     let nod = values::switch(&call.args, "nod")?;
-    let every = match call.args.get("every").map(|words| often(words, ctx)).transpose()? {
+    let every = match call
+        .args
+        .get("every")
+        .map(|words| often(words, ctx))
+        .transpose()?
+    {
         Some(Often::Weekdays(_)) => return Err(refuse(msg!("no-rule-no-weekdays"))),
         Some(Often::Every(every)) => Some(every),
         None => None,
@@ -47,9 +52,16 @@ fn duty_set(mut call: Call<'_>) -> Result<Ask, Refusal> {
     if let (Err(_), Some(nod), true) = (&rule, nod, numbers == Numbers::default())
         && let Ok(own) = people::own_duty(&words, ctx)
     {
-        return Ok(Ask::SetUp(SetUp::DutyNod { duty: Duty::Own(own), nod }));
+        return Ok(Ask::SetUp(SetUp::DutyNod {
+            duty: Duty::Own(own),
+            nod,
+        }));
     }
-    Ok(Ask::SetUp(SetUp::DutySet { rule: rule?, numbers, nod }))
+    Ok(Ask::SetUp(SetUp::DutySet {
+        rule: rule?,
+        numbers,
+        nod,
+    }))
 }
 
 fn duty_add(mut call: Call<'_>) -> Result<Ask, Refusal> {

@@ -173,8 +173,13 @@ impl Book {
     #[must_use]
     pub fn together(&self, seq: Seq) -> Option<CarerId> {
         let behind = |seq: Seq| self.hands.together.get(&seq).copied();
-        let is_beside = |entry: &Entry| matches!(entry.event, Event::Amount(_) | Event::Drew(..) | Event::Dosed(_));
-        behind(seq).or_else(|| self.entry(seq + 1).filter(|entry| is_beside(entry)).and_then(|_| behind(seq + 1)))
+        let is_beside =
+            |entry: &Entry| matches!(entry.event, Event::Amount(_) | Event::Drew(..) | Event::Dosed(_));
+        behind(seq).or_else(|| {
+            self.entry(seq + 1)
+                .filter(|entry| is_beside(entry))
+                .and_then(|_| behind(seq + 1))
+        })
     }
 
     /// Nods at a helper's work, in order of number.

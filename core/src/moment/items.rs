@@ -190,7 +190,13 @@ fn last_put_off(book: &Book, standing: &Standing, now: Timestamp) -> Option<Time
 }
 
 /// When a turn that was put off is called again: neither in the place's quiet hours nor in its carer's.
-fn comes_back(book: &Book, place: &Place, standing: &Standing, until: Timestamp, now: Timestamp) -> Timestamp {
+fn comes_back(
+    book: &Book,
+    place: &Place,
+    standing: &Standing,
+    until: Timestamp,
+    now: Timestamp,
+) -> Timestamp {
     let carer = rota::hand(book, place, standing, now).carer;
     let at = waking(&place.zone, place.quiet, until);
     carer.map_or(at, |carer| awake(place, carer, at))

@@ -40,7 +40,11 @@ pub fn call_times(book: &Book, place: &Place, standing: &Standing, now: Timestam
     let carer = rota::hand(book, place, standing, now).carer;
     for (step, at) in &mut times {
         let called = called_at(book, place, standing, carer, *step, now);
-        *at = called.iter().map(|id| awake(place, *id, *at)).min().unwrap_or(*at);
+        *at = called
+            .iter()
+            .map(|id| awake(place, *id, *at))
+            .min()
+            .unwrap_or(*at);
     }
     times
 }
@@ -51,13 +55,20 @@ const FOLLOW_MAX: u32 = 4;
 /// The first moment at or after this one at which neither the place nor a person has quiet hours.
 #[must_use]
 pub fn awake(place: &Place, carer: CarerId, at: Timestamp) -> Timestamp {
-    let Some(carer) = place.carers.get(&carer) else { return at };
+    let Some(carer) = place.carers.get(&carer) else {
+        return at;
+    };
     // Between them they may leave no time of day at all: then it is the end of the last that was looked at.
-    (0..FOLLOW_MAX).fold(at, |at, _| waking(&place.zone, place.quiet, carer.wakes(&place.zone, at)))
+    (0..FOLLOW_MAX).fold(at, |at, _| {
+        waking(&place.zone, place.quiet, carer.wakes(&place.zone, at))
+    })
 }
 
 /// Whether someone has quiet hours of their own now, so that only danger is told to them.
 #[must_use]
 pub fn rests(place: &Place, carer: CarerId, now: Timestamp) -> bool {
-    place.carers.get(&carer).is_some_and(|carer| carer.rests(&place.zone, now))
+    place
+        .carers
+        .get(&carer)
+        .is_some_and(|carer| carer.rests(&place.zone, now))
 }

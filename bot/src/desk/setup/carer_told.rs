@@ -77,9 +77,11 @@ pub(super) fn change(desk: &Desk<'_>, id: CarerId, change: &CarerChange, could: 
             let lost = stand_in_lost(desk, id).filter(|_| *role == Role::Helper);
             [first, meaning(desk, *role)].into_iter().chain(lost).collect()
         }
-        CarerChange::StandIn(Some(other)) => {
-            one(&msg!("setup-stand-in", name = name, other = desk.tell.carer(*other)))
-        }
+        CarerChange::StandIn(Some(other)) => one(&msg!(
+            "setup-stand-in",
+            name = name,
+            other = desk.tell.carer(*other)
+        )),
         CarerChange::StandIn(None) => one(&msg!("setup-stand-in-none", name = name)),
         CarerChange::Span(days) => vec![span(desk, id, *days)],
         CarerChange::Zone(zone) => one(&match zone.as_deref() {
@@ -230,7 +232,9 @@ pub(super) fn list(desk: &Desk<'_>) -> Answer {
             desk.tell.carer(carer.id),
             role(desk, carer),
             stand_in.map_or_else(dash, |other| desk.tell.carer(other)),
-            Some(desk.tell.list(&habit)).filter(|text| !text.is_empty()).unwrap_or_else(dash),
+            Some(desk.tell.list(&habit))
+                .filter(|text| !text.is_empty())
+                .unwrap_or_else(dash),
             share(carer),
             can(desk, carer.can()),
             carer.free.as_ref().map_or_else(dash, |when| free(desk, when)),
@@ -256,10 +260,15 @@ pub(super) fn list(desk: &Desk<'_>) -> Answer {
 pub(super) fn show(desk: &Desk<'_>, id: CarerId) -> Result<Answer, Refused> {
     let carer = known(desk, id)?;
     let name = desk.tell.carer(id);
-    let title = desk.say(&msg!("carer-title", name = name.as_str(), role = role(desk, carer)));
+    let title = desk.say(&msg!(
+        "carer-title",
+        name = name.as_str(),
+        role = role(desk, carer)
+    ));
     let told = |of: CarerChange| change(desk, id, &of, Skills::ALL);
     let habit = habit(desk, id);
-    let habit = (!habit.is_empty()).then(|| desk.say(&msg!("carer-habit", enclosures = desk.tell.list(&habit))));
+    let habit =
+        (!habit.is_empty()).then(|| desk.say(&msg!("carer-habit", enclosures = desk.tell.list(&habit))));
     let share = if carer.wants() > 0.0 {
         msg!("setup-share", name = name.as_str(), share = share(carer))
     } else {

@@ -63,7 +63,9 @@ pub(super) fn add(
     let names = vec![(id, name.clone())];
     let mut changes = vec![CarerChange::Added(role)];
     changes.extend(span.map(|span| CarerChange::Span(Some(span))));
-    let drafts = changes.into_iter().map(|change| desk.draft(Event::Carer(id, change)));
+    let drafts = changes
+        .into_iter()
+        .map(|change| desk.draft(Event::Carer(id, change)));
     let written = Outcome::write(drafts.collect(), move |desk, _| {
         let joined = msg!(
             "setup-carer-added",
@@ -125,7 +127,9 @@ pub(super) fn set(
         .collect();
     let could = before.can();
     let written = Outcome::write(drafts, move |desk, _| {
-        let told = changes.iter().flat_map(|change| carer_told::change(desk, id, change, could));
+        let told = changes
+            .iter()
+            .flat_map(|change| carer_told::change(desk, id, change, could));
         let linked = account.map(|_| account_told(desk, &desk.tell.carer(id)));
         let mut lines = told.chain(linked);
         let title = lines.next().unwrap_or_default();

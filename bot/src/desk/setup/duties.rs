@@ -72,12 +72,7 @@ fn agree(desk: &Desk<'_>, numbers: &InForce) -> Result<(), Refused> {
 }
 
 /// `/duty set RULE [every 3 days] [grace 12 h] [hazard 4 days]`. What is not said keeps its number.
-pub(super) fn set(
-    desk: &Desk<'_>,
-    rule: Rule,
-    said: Numbers,
-    nod: Option<bool>,
-) -> Result<Outcome, Refused> {
+pub(super) fn set(desk: &Desk<'_>, rule: Rule, said: Numbers, nod: Option<bool>) -> Result<Outcome, Refused> {
     let duty = rule.row().duty;
     match nod {
         Some(nod) if said == Numbers::default() => return nods::mark(desk, duty, nod),

@@ -73,7 +73,10 @@ pub(super) fn changes(
     let role = role_after(carer, fields);
     let mut changes = Vec::new();
     let mut skills: Option<Skills> = None;
-    let as_it_will_be = Carer { role, ..carer.clone() };
+    let as_it_will_be = Carer {
+        role,
+        ..carer.clone()
+    };
     for field in fields {
         let change = match field.clone() {
             CarerField::Role(role) => CarerChange::Role(role),
@@ -165,7 +168,10 @@ pub(super) fn brought_back(desk: &Desk<'_>, carer: &Carer, changes: &[CarerChang
     let Some(over) = desk.place().ended.get(&carer.id).and_then(|ended| ended.span) else {
         return Ok(());
     };
-    if changes.iter().any(|change| matches!(change, CarerChange::Span(_))) {
+    if changes
+        .iter()
+        .any(|change| matches!(change, CarerChange::Span(_)))
+    {
         return Ok(());
     }
     Err(msg!(

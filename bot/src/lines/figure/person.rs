@@ -22,7 +22,9 @@ const SHARE_MAX: f64 = 10.0;
 /// "en", "English": the code.
 pub(in crate::lines) fn language(words: &[Token]) -> Result<String, Refusal> {
     let asked = plain(words);
-    let found = LANGUAGES.iter().find(|(code, name)| *code == asked || *name == asked);
+    let found = LANGUAGES
+        .iter()
+        .find(|(code, name)| *code == asked || *name == asked);
     let none = || refuse(msg!("no-language-words", text = join(words)));
     found.map(|(code, _)| (*code).to_owned()).ok_or_else(none)
 }
@@ -42,9 +44,13 @@ pub(in crate::lines) fn free(words: &[Token], ctx: &Context<'_>) -> Result<Optio
         at += used;
         let ends = |at: &usize| words[*at].joins() || day(&words[*at]).is_some();
         let end = (at..words.len()).find(ends).unwrap_or(words.len());
-        let round = (end > at).then(|| people::round(&words[at..end], ctx)).transpose()?;
+        let round = (end > at)
+            .then(|| people::round(&words[at..end], ctx))
+            .transpose()?;
         all.push(Free { days, round });
-        at = (end..words.len()).find(|at| !words[*at].joins()).unwrap_or(words.len());
+        at = (end..words.len())
+            .find(|at| !words[*at].joins())
+            .unwrap_or(words.len());
     }
     Ok(Some(all))
 }
@@ -65,7 +71,10 @@ fn days(words: &[Token]) -> (Weekdays, usize) {
 /// "Mon", "Mondays", "Mon-Fri", "weekdays", "weekends".
 fn day(word: &Token) -> Option<Weekdays> {
     let one = |text: &str| {
-        let token = Token { key: text.to_owned(), ..word.clone() };
+        let token = Token {
+            key: text.to_owned(),
+            ..word.clone()
+        };
         schedule::weekdays(&[token])?.first().copied()
     };
     match word.key.as_str() {
@@ -89,7 +98,12 @@ pub(in crate::lines) fn skill(words: &[Token]) -> Result<SkillSaid, Refusal> {
     let mut said = SkillSaid::default();
     let all: Vec<&Token> = words.iter().filter(|word| !word.joins()).collect();
     match all.as_slice() {
-        [one] if one.is("all") => return Ok(SkillSaid { siphon: true, salt: true }),
+        [one] if one.is("all") => {
+            return Ok(SkillSaid {
+                siphon: true,
+                salt: true,
+            });
+        }
         [one] if one.is("none") => return Ok(said),
         [] => return Err(wrong(Figure::Skill, words)),
         _ => {}
@@ -138,7 +152,9 @@ pub(in crate::lines) fn minutes(words: &[Token]) -> Result<Option<u16>, Refusal>
     let text = plain(words);
     let bare = text.bytes().all(|byte| byte.is_ascii_digit());
     let text = if bare { format!("{text} min") } else { text };
-    let minutes = duration_min(&text).ok().filter(|minutes| (1.0..=1440.0).contains(minutes));
+    let minutes = duration_min(&text)
+        .ok()
+        .filter(|minutes| (1.0..=1440.0).contains(minutes));
     // At most a day: far inside what the type holds.
     minutes
         .map(|minutes| Some(minutes.round() as u16))

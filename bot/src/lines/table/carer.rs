@@ -1,7 +1,7 @@
 //! `/carer`: the people who share the work. What of it each sets for themselves, the desk knows.
 
 use super::set_up::{line, some, sub};
-use super::{ArgSpec, Kind, Lead, LineSpec, Need, OWN_UNITS, ROLES, SubSpec, Who, after, arg, must};
+use super::{ArgSpec, Kind, Lead, LineSpec, Need, OWN_UNITS, ROLES, SubSpec, Who, arg, must};
 use crate::lines::Figure;
 
 const FROM: ArgSpec = arg("first-day", Kind::Date, Lead::Word(&["from"]), Need::May);

@@ -109,10 +109,7 @@ async fn a_session_ends_with_its_time_or_with_its_carer() {
 async fn a_link_lets_in_once() {
     let porch = Porch::open().await;
     assert_eq!(
-        porch
-            .raw(porch.head("HEAD", "/enter/link1", "", ""))
-            .await
-            .status,
+        porch.raw(porch.head("HEAD", "/enter/link1", "", "")).await.status,
         405
     );
     let entered = porch.get("/enter/link1", "").await;
@@ -131,8 +128,16 @@ async fn a_link_lets_in_once() {
     assert_eq!(porch.get("/me", key).await.json()["place"], "Place 1");
     // Neither the link again, nor the session's key as a link.
     assert_eq!(porch.get("/enter/link1", "").await.status, 403);
-    for as_link in [key.to_owned(), format!("session:{key}"), format!("session%3A{key}")] {
-        assert_eq!(porch.get(&format!("/enter/{as_link}"), "").await.status, 403, "{as_link}");
+    for as_link in [
+        key.to_owned(),
+        format!("session:{key}"),
+        format!("session%3A{key}"),
+    ] {
+        assert_eq!(
+            porch.get(&format!("/enter/{as_link}"), "").await.status,
+            403,
+            "{as_link}"
+        );
     }
     assert_eq!(porch.get("/me", key).await.status, 200);
 }
