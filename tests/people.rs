@@ -2,6 +2,7 @@
 
 mod nods;
 mod own;
+mod platform;
 mod quiet;
 mod skills;
 mod spans;
