@@ -96,7 +96,8 @@ fn nodder(desk: &Desk<'_>, seq: Seq) -> CarerId {
 fn told(desk: &Desk<'_>, nodded: &[Seq], numbers: &[Seq]) -> Answer {
     let mut answer = care::receipt(desk, nodded, &[]);
     let who = desk.tell.carer(desk.me);
-    answer.put_first(desk.say(&msg!("nod-receipt", who = who)));
+    let text = desk.say(&msg!("nod-receipt", who = who));
+    answer.blocks.insert(1, Block::Text { text });
     // Taken back is the nod, not what was done.
     if let (Some(Block::Answers { answers }), Some(first)) = (answer.blocks.last_mut(), numbers.first()) {
         answers.retain(|press| !press.code.starts_with("undo."));
