@@ -34,6 +34,18 @@ async fn each_sets_their_own_and_a_keeper_the_rest() {
             .await
             .contains("Only a keeper")
     );
+}
+
+#[tokio::test]
+async fn what_was_set_is_listed_and_is_taken_off_again() {
+    let mut house = north().await;
+    for line in [
+        "/carer set Bea zone Asia/Tokyo units us private yes",
+        "/carer set Bea free Mon Wed evening, Sat Sun quiet 21:00 to 07:00",
+        "/carer set Bea minutes 30 share 0.5",
+    ] {
+        house.say(line).await;
+    }
     let all = house.say("/carer list Bea").await;
     holds(
         &all,

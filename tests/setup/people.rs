@@ -141,7 +141,6 @@ fn carers_come_and_go() {
     let stand_in = |carer, other| SetUp::CarerSet {
         carer,
         fields: vec![CarerField::StandIn(other)],
-        account: None,
     };
     holds(
         &rig.hear(stand_in(KEEPER, Some(ilja))),
@@ -165,18 +164,15 @@ fn carers_come_and_go() {
     rig.hear(SetUp::CarerSet {
         carer: pia,
         fields: vec![CarerField::Role(Role::Keeper)],
-        account: None,
     });
     let text = rig.hear(SetUp::CarerSet {
         carer: KEEPER,
         fields: vec![CarerField::Role(Role::Sitter)],
-        account: None,
     });
     holds(&text, &["Maren is sitter now.", "for a span of days"]);
     let text = rig.hear(SetUp::CarerSet {
         carer: ilja,
         fields: vec![CarerField::Role(Role::Helper)],
-        account: None,
     });
     holds(&text, &["Ilja is helper now.", "Maren had Ilja as stand-in"]);
     let text = rig.hear(SetUp::CarerRetire { carer: ilja });

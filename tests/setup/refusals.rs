@@ -100,12 +100,10 @@ fn carers() {
     let role = |carer, role| SetUp::CarerSet {
         carer,
         fields: vec![CarerField::Role(role)],
-        account: None,
     };
     let stand_in = |carer, other| SetUp::CarerSet {
         carer,
         fields: vec![CarerField::StandIn(Some(other))],
-        account: None,
     };
     let cases = vec![
         (carer_add("maren", Role::Regular), "Maren shares the work already"),
@@ -113,7 +111,6 @@ fn carers() {
             SetUp::CarerSet {
                 carer: ILJA,
                 fields: Vec::new(),
-                account: None,
             },
             "Say what is to change",
         ),

@@ -74,75 +74,61 @@ pub fn did(desk: &Desk<'_>, did: Did) -> Result<Outcome, Refused> {
         return Err(msg!("refuse-with-self", who = desk.tell.carer(by)));
     }
     let waits = nods::waits(desk, did.duty, by);
-    let mut drafts = Vec::new();
-    let mut guarded = Vec::new();
-    let mut waiting = Vec::new();
-    let mut draws = Vec::new();
+    // A press repeats the duty alone, without what was said beside it.
+    let bare = did.part == Part::Whole && did.litres.is_none() && did.batch.is_none();
+    let repeats = bare && did.at.is_none() && by == desk.me;
+    let (mut drafts, mut draws) = (Vec::new(), Vec::new());
+    let (mut said, mut presses) = (Vec::new(), Vec::new());
     for target in targets {
-        if let Some(already) = nods::already(desk, did.duty, target).filter(|_| waits && !did.again) {
-            waiting.push(already);
+        if let Some((seq, already)) = nods::already(desk, did.duty, target).filter(|_| waits && !did.again) {
+            said.push(already);
+            presses.push(nods::press(&desk.tell, seq));
             continue;
         }
         let part = part_of(desk, &did, target)?;
         let beside = beside(desk, &did, target, part)?;
         let found = guard(desk.book(), desk.place(), did.duty, target, part, at);
-        match found.filter(|_| !did.again) {
-            Some(earlier) => guarded.push((target, earlier)),
-            None => {
-                let event = match waits {
-                    true => Event::Waits(did.duty, target, part),
-                    false => Event::Did(did.duty, target, part),
-                };
-                drafts.push(Draft {
-                    at,
-                    by,
-                    event,
-                    note: did.note.clone(),
-                });
-                if let (Some(Event::Drew(_, litres)), Target::Pool(pool)) = (&beside, target) {
-                    draws.push((pool, *litres));
-                }
-                let together = did.with.map(Event::Together);
-                drafts.extend(beside.into_iter().chain(together).map(|event| Draft {
-                    at,
-                    by,
-                    event,
-                    note: None,
-                }));
-            }
+        if let Some(earlier) = found.filter(|_| !did.again) {
+            said.push(guarded_line(desk, &did, target, &earlier));
+            presses.extend(repeats.then(|| again_press(desk, did.duty, target)));
+            continue;
         }
+        if let (Some(Event::Drew(_, litres)), Target::Pool(pool)) = (&beside, target) {
+            draws.push((pool, *litres));
+        }
+        let event = if waits { Event::Waits } else { Event::Did }(did.duty, target, part);
+        let behind = beside.into_iter().chain(did.with.map(Event::Together));
+        let note = [did.note.clone()].into_iter().chain(std::iter::repeat(None));
+        drafts.extend(
+            std::iter::once(event)
+                .chain(behind)
+                .zip(note)
+                .map(|(event, note)| Draft { at, by, event, note }),
+        );
     }
     if let Some(batch) = did.batch.filter(|_| !draws.is_empty()) {
         draw::check(desk, batch, &did, at, &draws)?;
     }
-    let said: Vec<String> = guarded
-        .iter()
-        .map(|(target, earlier)| guarded_line(desk, &did, *target, earlier))
-        .chain(waiting.iter().map(|(_, said)| said.clone()))
-        .collect();
     if drafts.is_empty() {
-        // A press repeats the duty alone, without what was said beside it.
-        let bare = did.part == Part::Whole && did.litres.is_none() && did.batch.is_none();
-        let again: Vec<Press> = guarded
-            .iter()
-            .filter(|_| bare && did.at.is_none() && by == desk.me)
-            .map(|(target, _)| again_press(desk, did.duty, *target))
-            .chain(waiting.iter().map(|(seq, _)| nods::press(&desk.tell, *seq)))
-            .collect();
-        return Ok(Outcome::answer(refused_with(desk, &said.join("\n"), again)));
+        return Ok(Outcome::answer(refused_with(desk, &said.join("\n"), presses)));
     }
     Ok(Outcome::write(drafts, move |desk, numbers| {
-        let besides: Vec<String> = said.iter().cloned().chain(doses::beside(desk, numbers)).collect();
-        let mut answer = receipt(desk, numbers, &besides);
-        if let Some(text) = doses::overdosed(desk, numbers) {
-            answer.put_first(text);
-        }
-        draw::told_in(desk, numbers, &mut answer);
-        let offered = offer::for_logged(&desk.tell, numbers);
-        let end = answer.blocks.len() - 1;
-        answer.blocks.splice(end..end, offered);
-        answer
+        logged(desk, numbers, &said)
     }))
+}
+
+/// The receipt of what was logged, with what harms before it and what could have been used behind it.
+fn logged(desk: &Desk<'_>, numbers: &[u64], said: &[String]) -> Answer {
+    let besides: Vec<String> = said.iter().cloned().chain(doses::beside(desk, numbers)).collect();
+    let mut answer = receipt(desk, numbers, &besides);
+    if let Some(text) = doses::overdosed(desk, numbers) {
+        answer.put_first(text);
+    }
+    draw::told_in(desk, numbers, &mut answer);
+    let offered = offer::for_logged(&desk.tell, numbers);
+    let end = answer.blocks.len() - 1;
+    answer.blocks.splice(end..end, offered);
+    answer
 }
 
 /// That a log within the guard time was not taken; of conditioner with what the pool had in all.

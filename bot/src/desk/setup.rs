@@ -51,11 +51,7 @@ pub fn set_up(desk: &Desk<'_>, ask: SetUp) -> Result<Outcome, Refused> {
             account,
             span,
         } => carers::add(desk, &name, role, account, span),
-        SetUp::CarerSet {
-            carer,
-            fields,
-            account,
-        } => carers::set(desk, carer, &fields, account),
+        SetUp::CarerSet { carer, fields } => carers::set(desk, carer, &fields),
         SetUp::CarerRetire { carer } => carers::retire(desk, carer),
         SetUp::EnclosureList => Ok(Outcome::answer(enclosures::list(desk))),
         SetUp::EnclosureAdd {

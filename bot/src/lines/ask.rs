@@ -245,8 +245,6 @@ pub enum SetUp {
         carer: CarerId,
         /// What.
         fields: Vec<CarerField>,
-        /// Their account on the chat platform.
-        account: Option<i64>,
     },
     /// `/carer retire NAME`
     CarerRetire {

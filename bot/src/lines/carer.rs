@@ -92,7 +92,7 @@ fn set(mut call: Call<'_>) -> Result<Ask, Refusal> {
     let words = call.bare("carer")?;
     let carer =
         people::carer_or_ended(&words, ctx).map_err(|refusal| left_over(&call, &words).unwrap_or(refusal))?;
-    let mut fields = Vec::new();
+    let mut fields: Vec<CarerField> = account.map(CarerField::Account).into_iter().collect();
     let role = call.args.get("role").map(choice::role).transpose()?;
     fields.extend(role.map(CarerField::Role));
     let stand_in = values::carer_or_nobody(&call.args, "stand-in", ctx)?;
@@ -117,11 +117,7 @@ fn set(mut call: Call<'_>) -> Result<Ask, Refusal> {
     fields.extend(read(&call, "share", figure::share)?.map(CarerField::Share));
     fields.extend(read(&call, "minutes", figure::minutes)?.map(CarerField::Minutes));
     fields.extend(values::switch(&call.args, "private")?.map(CarerField::Private));
-    Ok(Ask::SetUp(SetUp::CarerSet {
-        carer,
-        fields,
-        account,
-    }))
+    Ok(Ask::SetUp(SetUp::CarerSet { carer, fields }))
 }
 
 fn read<T>(

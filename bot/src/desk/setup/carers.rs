@@ -97,13 +97,12 @@ pub(super) fn next_id(desk: &Desk<'_>) -> CarerId {
 }
 
 /// `/carer set NAME …`: of others a keeper sets everything, of oneself everyone their own.
-pub(super) fn set(
-    desk: &Desk<'_>,
-    id: CarerId,
-    fields: &[CarerField],
-    account: Option<i64>,
-) -> Result<Outcome, Refused> {
-    person::may_set(desk, id, fields, account.is_some())?;
+pub(super) fn set(desk: &Desk<'_>, id: CarerId, fields: &[CarerField]) -> Result<Outcome, Refused> {
+    person::may_set(desk, id, fields)?;
+    let account = fields.iter().find_map(|field| match field {
+        CarerField::Account(account) => Some(*account),
+        _ => None,
+    });
     let before = known(desk, id)?;
     let role = person::role_after(before, fields);
     if account.is_some() {

@@ -17,7 +17,8 @@ use crate::msg;
 /// What each person sets for themselves; the rest is a keeper's alone.
 fn is_ones_own(field: &CarerField) -> bool {
     match field {
-        CarerField::Role(_)
+        CarerField::Account(_)
+        | CarerField::Role(_)
         | CarerField::StandIn(_)
         | CarerField::Days(_)
         | CarerField::Skill(_)
@@ -34,12 +35,7 @@ fn is_ones_own(field: &CarerField) -> bool {
 }
 
 /// Whether whoever speaks may set this of someone.
-pub(super) fn may_set(
-    desk: &Desk<'_>,
-    id: CarerId,
-    fields: &[CarerField],
-    account: bool,
-) -> Result<(), Refused> {
+pub(super) fn may_set(desk: &Desk<'_>, id: CarerId, fields: &[CarerField]) -> Result<(), Refused> {
     if desk.role == Role::Keeper {
         Ok(())
     } else if id != desk.me {
@@ -48,7 +44,7 @@ pub(super) fn may_set(
             name = desk.tell.carer(id),
             keepers = desk.keepers()
         ))
-    } else if account || !fields.iter().all(is_ones_own) {
+    } else if !fields.iter().all(is_ones_own) {
         Err(msg!("setup-carer-keepers", keepers = desk.keepers()))
     } else {
         Ok(())
@@ -79,6 +75,8 @@ pub(super) fn changes(
     };
     for field in fields {
         let change = match field.clone() {
+            // The house keeps it, beside the journal.
+            CarerField::Account(_) => continue,
             CarerField::Role(role) => CarerChange::Role(role),
             CarerField::StandIn(other) => {
                 if let Some(other) = other {

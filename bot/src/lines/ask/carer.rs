@@ -34,6 +34,8 @@ pub enum CarerField {
     Minutes(Option<u16>),
     /// `private yes|no`
     Private(bool),
+    /// `member @MEMBER`: their account on the chat platform
+    Account(i64),
 }
 
 /// The days of a span as they were said.
