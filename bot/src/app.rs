@@ -113,6 +113,10 @@ impl Hears for Door {
         self.0.sheet(place, asker, &page).await
     }
 
+    async fn ended(&self, place: PlaceId, carer: u32) -> Option<String> {
+        self.0.ended(place, carer).await
+    }
+
     fn now_ms(&self) -> i64 {
         self.0.clock.now().as_millisecond()
     }

@@ -7,11 +7,13 @@
 mod handover;
 mod items;
 mod plan;
+mod rest;
 
 use jiff::{Timestamp, civil};
 
 pub use items::{Item, What, items, next_moment, seen_after, step_times};
 pub use plan::{Called, Plan, Post, Subject, plan};
+pub use rest::{awake, call_times, called_at, rests};
 
 use crate::place::RoundId;
 

@@ -189,6 +189,10 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
         (Kind::Length, _) => "3 cm",
         (Kind::Fraction, _) => "50%",
         (Kind::Figure(Figure::Lid), _) => "gaps",
+        (Kind::Figure(Figure::Skill), _) => "siphon and salt",
+        (Kind::Figure(Figure::Lifts), _) => "10 kg",
+        (Kind::Figure(Figure::Share), _) => "0.5",
+        (Kind::Figure(Figure::Minutes), _) => "30",
         (Kind::Figure(figure), _) => figure.example(),
         (Kind::Number, _) => "2",
         (Kind::Steps, _) => "1 2",
@@ -211,7 +215,7 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
 }
 
 /// Arguments that exclude each other; only the first of such is written.
-const EXCLUDED: [&str; 7] = [
+const EXCLUDED: [&str; 8] = [
     "steps",
     "removable",
     "on",
@@ -219,6 +223,7 @@ const EXCLUDED: [&str; 7] = [
     "unconditioned",
     "tap",
     "without-gear",
+    "always",
 ];
 
 /// Whether an argument may stand beside all the others of its line that are told.

@@ -9,7 +9,7 @@ use wrackline_core::rota::{self, Hand};
 
 use super::batches::offer;
 use super::tell::Tell;
-use super::{Desk, cycle, json};
+use super::{Desk, cycle, json, nods};
 use crate::chat::blocks::{Answer, Block, Item};
 use crate::msg;
 
@@ -115,6 +115,7 @@ pub fn due(desk: &Desk<'_>, everyone: bool) -> Answer {
         });
         blocks.push(list(&soon));
     }
+    blocks.extend(nods::list(desk));
     blocks.extend(offer::for_turns(
         &desk.tell,
         all.iter().map(|(standing, _)| standing),

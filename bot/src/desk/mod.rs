@@ -14,6 +14,7 @@ mod fit;
 mod handover;
 pub mod how;
 pub mod json;
+mod nods;
 mod plumb;
 pub mod posts;
 pub mod presses;

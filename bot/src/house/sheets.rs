@@ -41,6 +41,8 @@ impl House {
             book: held.book(),
             place: &at,
             now,
+            // The page lies at the place: its days and times are the place's.
+            zone: None,
         };
         let said = |message: &Message| self.words.say(message);
         let Some(role) = at.carers.get(&CarerId(asker)).map(|one| one.role) else {

@@ -9,6 +9,7 @@ pub mod table;
 
 mod batch;
 mod care;
+mod carer;
 mod choice;
 mod claim;
 mod complete;

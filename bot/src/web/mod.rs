@@ -48,6 +48,9 @@ pub trait Hears: Send + Sync {
     /// A handover sheet as a page; a sentence instead where it is not the asker's to read, or there is none.
     async fn sheet(&self, place: PlaceId, asker: u32, page: SheetPage) -> Result<Paper, String>;
 
+    /// What a sitter whose span is over is told; `None` for everyone else.
+    async fn ended(&self, place: PlaceId, carer: u32) -> Option<String>;
+
     /// The present moment, in milliseconds since the epoch.
     fn now_ms(&self) -> i64;
 

@@ -188,7 +188,7 @@ fn call(book: &Book, place: &Place, board: &[Standing], items: &[Item], now: Tim
     let called = turns.iter().map(|(standing, hand)| Called {
         turn: standing.turn,
         carer: hand.carer,
-        step: super::step_times(place, standing)
+        step: super::call_times(book, place, standing, now)
             .into_iter()
             .filter(|(_, at)| *at <= now)
             .map(|(s, _)| s)

@@ -1,6 +1,7 @@
 //! The line that hands a span of days over to whoever sits.
 
-use super::{Kind, Lead, LineSpec, Need, Who, after, arg};
+use super::carer::{FROM, TO};
+use super::{Kind, Lead, LineSpec, Need, Who, arg};
 
 /// Whose sheet it is, and who else may read it, the desk knows.
 pub(super) const SHEET: LineSpec = LineSpec {
@@ -8,10 +9,6 @@ pub(super) const SHEET: LineSpec = LineSpec {
     aliases: &["handover"],
     who: Who::All,
     alone: false,
-    args: &[
-        arg("carer", Kind::Carer, Lead::Bare, Need::May),
-        after(&["from"], Kind::Date),
-        after(&["to", "until"], Kind::Date),
-    ],
+    args: &[arg("carer", Kind::Carer, Lead::Bare, Need::May), FROM, TO],
     subs: &[],
 };

@@ -23,6 +23,9 @@ struct Key {
     until_ms: i64,
 }
 
+/// The carer whose span is over; whoever comes after them does not share the work either.
+pub(crate) const ENDED: u32 = 9;
+
 /// Transcript, keys and photos in memory.
 #[derive(Default)]
 pub(crate) struct FakeStore {
@@ -262,7 +265,7 @@ impl Hears for FakeHouse {
     }
 
     async fn me(&self, place: PlaceId, carer: u32) -> Option<Me> {
-        (carer < 9).then(|| Me {
+        (carer < ENDED).then(|| Me {
             name: format!("Carer {carer}"),
             role: "keeper".to_owned(),
             place: format!("Place {place}"),
@@ -302,6 +305,10 @@ impl Hears for FakeHouse {
             lead: vec![text.clone()],
             sections: vec![section(Room::Wide), section(Room::Columns)],
         })
+    }
+
+    async fn ended(&self, _place: PlaceId, carer: u32) -> Option<String> {
+        (carer == ENDED).then(|| "Your span ended on Sunday 1 March: ask Carer 1.".to_owned())
     }
 
     fn now_ms(&self) -> i64 {
