@@ -20,6 +20,7 @@ mod porch;
 mod rehearse;
 mod replays;
 mod setup;
+mod sheet;
 mod shell;
 mod simulation;
 mod stories;

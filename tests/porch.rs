@@ -1,6 +1,6 @@
 //! The porch as people use it: two carers, each with a browser of their own, over a house at work.
 
-mod browser;
+pub(crate) mod browser;
 mod door;
 mod house;
 mod round;

@@ -7,6 +7,7 @@ use std::sync::Arc;
 use std::time::Duration;
 
 use fantoccini::elements::Element;
+use fantoccini::wd::{PrintConfiguration, PrintMargins};
 use fantoccini::{Client, ClientBuilder, Locator};
 use hyper_util::client::legacy::connect::HttpConnector;
 use serde_json::{Value, json};
@@ -19,7 +20,7 @@ const DRIVER: &str = "/usr/bin/chromedriver";
 const PATIENCE: Duration = Duration::from_secs(15);
 
 /// Whether there is a browser. Where there is none, a check that counts fails, and any other says what it left out.
-pub(super) fn is_there(test: &str) -> bool {
+pub(crate) fn is_there(test: &str) -> bool {
     let missing: Vec<&str> = [BROWSER, DRIVER]
         .into_iter()
         .filter(|path| !Path::new(path).exists())
@@ -41,7 +42,7 @@ pub(super) fn is_there(test: &str) -> bool {
 }
 
 /// The driver's process; it is killed when this is dropped.
-pub(super) struct Driver {
+pub(crate) struct Driver {
     child: Child,
     port: u16,
 }
@@ -55,7 +56,7 @@ impl Drop for Driver {
 
 impl Driver {
     /// Starts the driver on a free port.
-    pub(super) fn start() -> Self {
+    pub(crate) fn start() -> Self {
         let mut command = Command::new(DRIVER);
         command
             .arg("--port=0")
@@ -81,14 +82,14 @@ impl Driver {
 
 /// One browser, with cookies and files of its own.
 #[derive(Clone)]
-pub(super) struct Browser {
+pub(crate) struct Browser {
     client: Client,
     _folder: Arc<TempDir>,
 }
 
 impl Browser {
     /// Opens a browser.
-    pub(super) async fn open(driver: &Driver) -> Self {
+    pub(crate) async fn open(driver: &Driver) -> Self {
         let folder = tempfile::tempdir().expect("a folder");
         let data = format!("--user-data-dir={}", folder.path().display());
         let arguments = [
@@ -118,17 +119,37 @@ impl Browser {
     }
 
     /// Closes it; its processes end.
-    pub(super) async fn close(self) {
+    pub(crate) async fn close(self) {
         self.client.close().await.expect("the browser closes");
     }
 
     /// Goes to an address.
-    pub(super) async fn go(&self, url: &str) {
+    pub(crate) async fn go(&self, url: &str) {
         self.client.goto(url).await.expect("the page loads");
     }
 
+    /// The page as it is printed on A4 with its own margins.
+    pub(crate) async fn print(&self) -> Vec<u8> {
+        let margins = PrintMargins {
+            top: 0.9,
+            bottom: 0.9,
+            left: 1.0,
+            right: 1.0,
+        };
+        let how = PrintConfiguration::builder()
+            .margins(margins)
+            .shrink_to_fit(false);
+        let how = how.build().expect("a way to print");
+        self.client.print(how).await.expect("the page is printed")
+    }
+
+    /// A picture of what the window shows.
+    pub(crate) async fn picture(&self) -> Vec<u8> {
+        self.client.screenshot().await.expect("a picture")
+    }
+
     /// Waits until there is an element.
-    pub(super) async fn find(&self, xpath: &str) -> Element {
+    pub(crate) async fn find(&self, xpath: &str) -> Element {
         let wait = self
             .client
             .wait()
@@ -144,7 +165,7 @@ impl Browser {
     }
 
     /// How many elements there are now.
-    pub(super) async fn count(&self, xpath: &str) -> usize {
+    pub(crate) async fn count(&self, xpath: &str) -> usize {
         self.client
             .find_all(Locator::XPath(xpath))
             .await
@@ -153,7 +174,7 @@ impl Browser {
     }
 
     /// Waits for an element and clicks it.
-    pub(super) async fn click(&self, xpath: &str) {
+    pub(crate) async fn click(&self, xpath: &str) {
         self.find(xpath)
             .await
             .click()
@@ -162,7 +183,7 @@ impl Browser {
     }
 
     /// Waits for an element and types into it.
-    pub(super) async fn keys(&self, xpath: &str, keys: &str) {
+    pub(crate) async fn keys(&self, xpath: &str, keys: &str) {
         self.find(xpath)
             .await
             .send_keys(keys)
@@ -171,7 +192,7 @@ impl Browser {
     }
 
     /// What a script returns.
-    pub(super) async fn ask(&self, script: &str) -> Value {
+    pub(crate) async fn ask(&self, script: &str) -> Value {
         self.client
             .execute(script, Vec::new())
             .await
@@ -179,7 +200,7 @@ impl Browser {
     }
 
     /// Waits until a script returns true.
-    pub(super) async fn until(&self, condition: &str) {
+    pub(crate) async fn until(&self, condition: &str) {
         let script = format!(
             "const done = arguments[arguments.length - 1], end = performance.now() + {}; \
              const look = () => {{ if ({condition}) done(true); \
@@ -196,7 +217,7 @@ impl Browser {
     }
 
     /// All that the page shows.
-    pub(super) async fn text(&self) -> String {
+    pub(crate) async fn text(&self) -> String {
         self.ask("return document.body.innerText")
             .await
             .as_str()

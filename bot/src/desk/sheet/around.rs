@@ -10,7 +10,6 @@ use super::Sheet;
 use crate::desk::batches;
 use crate::desk::cycle::free::last_salinity;
 use crate::desk::due::when;
-use crate::desk::emergency;
 use crate::desk::how;
 use crate::desk::sightings::sighting_word;
 use crate::desk::tell::capital;
@@ -186,11 +185,6 @@ pub(super) fn call_order(desk: &Desk<'_>, who: CarerId) -> Vec<String> {
         }
     }
     order.into_iter().map(|id| desk.tell.carer(id)).collect()
-}
-
-/// The cards for emergencies in short: the first line, and the first sentences for people and animals.
-pub(super) fn cards(desk: &Desk<'_>) -> Vec<String> {
-    emergency::in_short(desk)
 }
 
 /// What can hurt people or animals in the works of the sheet.

@@ -7,6 +7,8 @@ use super::{Sheet, around, told};
 use crate::chat::blocks::Block;
 use crate::chat::paper::{Paper, Room, Section};
 use crate::desk::Desk;
+use crate::desk::due::quiet_zones;
+use crate::desk::emergency;
 use crate::desk::tell::capital;
 use crate::desk::water::amounts;
 use crate::msg;
@@ -16,14 +18,14 @@ const LINE: &str = "________________";
 
 /// The page.
 pub(super) fn paper(desk: &Desk<'_>, sheet: &Sheet) -> Paper {
-    let place = &desk.place().name;
-    let made = desk.say(&msg!(
-        "sheet-made",
-        place = place.as_str(),
-        at = desk.tell.moment(desk.now())
-    ));
+    let place = match desk.place().name.as_str() {
+        "" => capital(&desk.tell.word("the-place")),
+        name => name.to_owned(),
+    };
+    let at = desk.tell.moment(desk.now());
+    let made = desk.say(&msg!("sheet-made", place = place, at = at));
     let lead = [Some(made), told::later(desk, sheet)];
-    let quiet = super::super::due::quiet_zones(desk);
+    let quiet = quiet_zones(desk);
     let names = around::call_order(desk, sheet.who);
     let call = names
         .into_iter()
@@ -34,7 +36,7 @@ pub(super) fn paper(desk: &Desk<'_>, sheet: &Sheet) -> Paper {
         (
             Room::Columns,
             "sheet-head-cards",
-            vec![list(desk, around::cards(desk))],
+            vec![list(desk, emergency::in_short(desk))],
         ),
         (Room::Columns, "sheet-head-cautions", cautions(desk, sheet)),
         (Room::Columns, "sheet-head-quiet", quiet),

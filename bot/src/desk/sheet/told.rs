@@ -1,7 +1,5 @@
 //! The sheet as a message: the days with their turns, and where the rest of it stands.
 
-use std::collections::BTreeMap;
-
 use wrackline_core::care::Duty;
 use wrackline_core::people::Span;
 use wrackline_core::place::{CarerId, Target};
@@ -10,6 +8,7 @@ use super::turns::Row;
 use super::{Sheet, around};
 use crate::chat::blocks::{Answer, Block};
 use crate::desk::Desk;
+use crate::desk::due::quiet_zones;
 use crate::desk::tell::capital;
 use crate::msg;
 
@@ -25,7 +24,7 @@ pub(super) fn answer(desk: &Desk<'_>, sheet: &Sheet) -> Answer {
     if !items.is_empty() {
         answer.blocks.push(Block::Items { items });
     }
-    answer.blocks.extend(super::super::due::quiet_zones(desk));
+    answer.blocks.extend(quiet_zones(desk));
     let names = around::call_order(desk, sheet.who);
     if !names.is_empty() {
         let text = desk.say(&msg!("sheet-call", names = names.join(", ")));
@@ -78,15 +77,20 @@ pub(super) fn when(desk: &Desk<'_>, row: &Row) -> String {
     })
 }
 
-fn line(desk: &Desk<'_>, row: &Row) -> String {
-    let mut by_target: Vec<(Target, Vec<Duty>)> = Vec::new();
+/// A row's turns, those of one target together.
+fn by_target(row: &Row) -> Vec<(Target, Vec<Duty>)> {
+    let mut all: Vec<(Target, Vec<Duty>)> = Vec::new();
     for (duty, target) in &row.turns {
-        match by_target.last_mut().filter(|(of, _)| of == target) {
+        match all.last_mut().filter(|(of, _)| of == target) {
             Some((_, duties)) => duties.push(*duty),
-            None => by_target.push((*target, vec![*duty])),
+            None => all.push((*target, vec![*duty])),
         }
     }
-    let told = by_target.into_iter().map(|(target, duties)| {
+    all
+}
+
+fn line(desk: &Desk<'_>, row: &Row) -> String {
+    let told = by_target(row).into_iter().map(|(target, duties)| {
         let duties: Vec<String> = duties.into_iter().map(|duty| desk.tell.duty(duty)).collect();
         let target = desk.tell.target_on_the_way(target);
         desk.say(&msg!("sheet-turns-of", target = target, what = duties.join(", ")))
@@ -98,21 +102,10 @@ fn line(desk: &Desk<'_>, row: &Row) -> String {
 
 /// The same by the numbers of the works.
 pub(super) fn numbered(desk: &Desk<'_>, sheet: &Sheet, row: &Row) -> String {
-    let mut by_target: BTreeMap<usize, (Target, Vec<String>)> = BTreeMap::new();
-    let mut order = Vec::new();
-    for (duty, target) in &row.turns {
-        let at = order.iter().position(|one| one == target).unwrap_or_else(|| {
-            order.push(*target);
-            order.len() - 1
-        });
-        let number = sheet.turns.works.number(*duty, *target).to_string();
-        by_target
-            .entry(at)
-            .or_insert((*target, Vec::new()))
-            .1
-            .push(number);
-    }
-    let told = by_target.into_values().map(|(target, numbers)| {
+    let works = &sheet.turns.works;
+    let told = by_target(row).into_iter().map(|(target, duties)| {
+        let number = |duty: Duty| works.number(duty, target).to_string();
+        let numbers: Vec<String> = duties.into_iter().map(number).collect();
         let target = desk.tell.target(target);
         desk.say(&msg!(
             "sheet-turns-of",

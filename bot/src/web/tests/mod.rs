@@ -15,6 +15,7 @@ use fake::{FakeHouse, FakeStore};
 
 mod door;
 mod fake;
+mod sheet;
 mod talk;
 mod words;
 

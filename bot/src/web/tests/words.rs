@@ -4,8 +4,9 @@ use std::collections::BTreeSet;
 
 const TEXTS: &str = include_str!("../../../locales/en/porch.ftl");
 
-const PAGES: [&str; 2] = [
+const PAGES: [&str; 3] = [
     include_str!("../assets/porch.html"),
+    include_str!("../assets/sheet.html"),
     include_str!("../assets/step.html"),
 ];
 

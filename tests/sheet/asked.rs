@@ -1,0 +1,154 @@
+//! `/sheet` as a message, and what is refused.
+
+use super::{BEA, SVEN, club, holds};
+use wrackline::engine;
+
+#[tokio::test]
+async fn a_span_is_told_by_day_and_round_in_walking_order() {
+    let mut house = club().await;
+    let told = house.say("/sheet").await;
+    let first = told.lines().next().unwrap_or_default();
+    assert!(
+        first.starts_with("Handover for Sven, Monday 2 March to Sunday 15 March: ")
+            && first.contains(" turns, about ")
+            && first.ends_with(" min a day"),
+        "{first}"
+    );
+    holds(
+        &told,
+        &[
+            "/sheet/2?from=2026-03-02&to=2026-03-15 on the porch",
+            "Every day, morning: Hall, Dune: morning look",
+            "Saturday 7 March, morning: ",
+            "the place: lid seals",
+            "Quiet zone in Reef, left back: a crab moults there until Friday 20 March",
+            "Call in this order: Ada, Bea.",
+            "All of these changes together take ",
+        ],
+    );
+    assert!(
+        !told.contains("shared out later"),
+        "Sven is the only one there: {told}"
+    );
+    // Quarantine comes last on the walk, in every line that has it.
+    for line in told
+        .lines()
+        .filter(|line| line.contains("Cove") && line.contains("Reef"))
+    {
+        assert!(line.find("Reef") < line.find("Cove"), "{line}");
+    }
+    // A sitter reads their own, by name or without.
+    let (ok, own) = house.say_as(SVEN, "/sheet").await;
+    assert!(ok && own == told, "{own}");
+    let (ok, named) = house.say_as(SVEN, "/handover sven").await;
+    assert!(ok && named == told, "{named}");
+}
+
+#[tokio::test]
+async fn days_that_are_said_go_before_those_of_the_span() {
+    let mut house = club().await;
+    let told = house.say("/sheet Sven from 2026-03-03 until Wednesday").await;
+    holds(
+        &told,
+        &[
+            "Handover for Sven, Tuesday 3 March to Wednesday 4 March: ",
+            "Tuesday 3 March, morning: ",
+            "Wednesday 4 March, morning: ",
+        ],
+    );
+    assert!(!told.contains("Every day"), "two days are told each: {told}");
+    assert!(
+        !told.contains("Monday 2 March,") && !told.contains("Thursday 5 March"),
+        "{told}"
+    );
+    let one_day = house.say("/sheet Bea from 2026-03-03 to 2026-03-03").await;
+    holds(
+        &one_day,
+        &["Handover for Bea, Tuesday 3 March to Tuesday 3 March: no turns"],
+    );
+}
+
+#[tokio::test]
+async fn what_others_have_is_left_out_and_what_nobody_has_yet_is_said_to_come_later() {
+    let mut house = club().await;
+    for line in [
+        "/carer set Bea share 1",
+        "/carer set Sven from 2026-03-02 to 2026-03-29",
+    ] {
+        house.say(line).await;
+    }
+    house.at("2026-03-01 19:30");
+    engine::step(&house.app.house).await.expect("the engine's step");
+    let told = house.say("/sheet Sven").await;
+    // Fourteen days are shared out, today included.
+    holds(
+        &told,
+        &["turns more, from Sunday 15 March on, are shared out later"],
+    );
+    assert!(!told.contains("16 March"), "{told}");
+    let all = house.say("/sheet Bea from 2026-03-02 to 2026-03-29").await;
+    let count = |text: &str| -> usize {
+        let first = text.lines().next().unwrap_or_default();
+        let (before, _) = first.split_once(" turns, about").expect("turns");
+        before
+            .rsplit(' ')
+            .next()
+            .and_then(|word| word.parse().ok())
+            .expect("a number")
+    };
+    let (sven, bea) = (count(&told), count(&all));
+    assert!(
+        sven > 20 && bea > 20 && sven.abs_diff(bea) < sven / 2,
+        "{sven} and {bea}"
+    );
+}
+
+#[tokio::test]
+async fn what_is_no_sheet_is_refused_in_one_sentence() {
+    let mut house = club().await;
+    for (line, part) in [
+        ("/sheet Zoe", "There is no carer “Zoe”"),
+        (
+            "/sheet Bea",
+            "Bea has no span of days; say them, as in /sheet Bea from",
+        ),
+        ("/sheet Bea from 2026-03-05", "Bea has no span of days"),
+        (
+            "/sheet Bea from 2026-03-09 to 2026-03-05",
+            "A span cannot end before it starts: Monday 9 March to Thursday 5 March.",
+        ),
+        (
+            "/sheet Bea from 2026-03-02 to 2026-05-01",
+            "A sheet is for 60 days at most, and these are 61",
+        ),
+        (
+            "/sheet Bea from 2026-02-02 to 2026-02-05",
+            "Thursday 5 February is over already",
+        ),
+        (
+            "/sheet Bea from 2027-03-02 to 2027-03-05",
+            "A sheet looks 180 days ahead at most",
+        ),
+        ("/sheet Bea from nowhere to 2026-03-05", "“nowhere” is no date"),
+    ] {
+        let said = house.refused(line).await;
+        holds(&said, &[part]);
+        assert_eq!(said.lines().count(), 1, "{said}");
+    }
+    for (carer, line) in [(BEA, "/sheet"), (BEA, "/sheet Sven"), (SVEN, "/sheet Bea")] {
+        let (ok, said) = house.say_as(carer, line).await;
+        assert!(!ok, "{carer} {line}: {said}");
+        holds(
+            &said,
+            &["for keepers and for the sitter whose span it is: ask Ada."],
+        );
+    }
+    house
+        .say("/carer add Tom sitter from 2026-03-10 to 2026-03-12")
+        .await;
+    holds(&house.refused("/sheet").await, &["Several sit: Sven and Tom"]);
+    for line in ["/carer retire Tom", "/carer retire Sven"] {
+        house.say(line).await;
+    }
+    holds(&house.refused("/sheet").await, &["Nobody sits from today on"]);
+}

@@ -1,0 +1,128 @@
+//! The sheet as a page of the porch: who may read it, and what stands on it.
+
+use tokio::io::{AsyncReadExt, AsyncWriteExt};
+use wrackline_tests::house::TestHouse;
+
+use super::{BEA, SVEN, club, holds, key};
+
+/// What a page says to whoever has this session: its status and its text.
+async fn get(house: &TestHouse, path: &str, session: &str) -> (u16, String) {
+    let listener = tokio::net::TcpListener::bind("127.0.0.1:0")
+        .await
+        .expect("a port");
+    let port = listener.local_addr().expect("an address").port();
+    let router = wrackline::web::router(house.app.web(wrackline::web::loopback_hosts(port), None));
+    let served =
+        tokio::spawn(async move { wrackline::web::serve(listener, router, std::future::pending()).await });
+    let mut stream = tokio::net::TcpStream::connect(("127.0.0.1", port))
+        .await
+        .expect("a connection");
+    let request = format!(
+        "GET {path} HTTP/1.1\r\nConnection: close\r\nHost: 127.0.0.1:{port}\r\nCookie: wrackline={session}\r\n\r\n"
+    );
+    stream.write_all(request.as_bytes()).await.expect("it is sent");
+    let mut text = String::new();
+    stream.read_to_string(&mut text).await.expect("a reply");
+    served.abort();
+    let status = text.split(' ').nth(1).and_then(|status| status.parse().ok());
+    (status.expect("a status"), text)
+}
+
+async fn open() -> TestHouse {
+    let house = club().await;
+    for (carer, name) in [(1, "ada"), (SVEN, "sven"), (BEA, "bea")] {
+        key(&house, carer, &format!("session:{name}"), false).await;
+    }
+    house
+}
+
+#[tokio::test]
+async fn the_keeper_and_the_sitter_read_it_and_nobody_else() {
+    let mut house = open().await;
+    let path = "/sheet/2?from=2026-03-02&to=2026-03-15";
+    for who in ["ada", "sven"] {
+        let (status, text) = get(&house, path, who).await;
+        assert_eq!(status, 200, "{who}: {text}");
+        holds(
+            &text,
+            &["<h1>Handover for Sven, Monday 2 March to Sunday 15 March: "],
+        );
+    }
+    let (status, text) = get(&house, path, "bea").await;
+    assert_eq!(status, 404, "{text}");
+    holds(
+        &text,
+        &["for keepers and for the sitter whose span it is: ask Ada."],
+    );
+    assert!(!text.contains("Dune"), "{text}");
+    assert_eq!(get(&house, path, "nobody").await.0, 401);
+    for (path, part) in [
+        (
+            "/sheet/2?from=2026-03-09&to=2026-03-05",
+            "cannot end before it starts",
+        ),
+        ("/sheet/2?from=soon", "“soon” is no date"),
+        ("/sheet/77", "Nobody of that number"),
+        ("/sheet/3", "Bea has no span of days"),
+    ] {
+        let (status, text) = get(&house, path, "ada").await;
+        assert_eq!(status, 404, "{path}: {text}");
+        holds(&text, &[part]);
+    }
+    // Without days the span's own are meant.
+    assert_eq!(get(&house, "/sheet/2", "sven").await.0, 200);
+    house.say("/enclosure add \"<b>Bold</b>\" 90 L").await;
+    let (_, text) = get(&house, path, "ada").await;
+    assert!(
+        text.contains("&lt;b&gt;Bold&lt;/b&gt;") && !text.contains("<b>"),
+        "{text}"
+    );
+}
+
+#[tokio::test]
+async fn steps_and_quantities_are_those_of_how_and_mix() {
+    let mut house = open().await;
+    let (_, page) = get(&house, "/sheet/2", "ada").await;
+    let page = page.replace("&#39;", "'").replace("&quot;", "\"");
+    // Every number that a day names has its work.
+    let works = page.matches("<article>").count();
+    assert!((8..40).contains(&works), "{works}");
+    let how = house.say("/how change dune salt").await;
+    let (today, _) = how
+        .split_once("Today, with ")
+        .map_or(("", ""), |(_, rest)| rest.split_once('\n').unwrap_or((rest, "")));
+    assert!(!today.is_empty(), "{how}");
+    holds(&page, &[&format!("Each time, with {today}")]);
+    for step in how.lines().filter(|line| line.contains(" · ")) {
+        holds(&page, &[step]);
+    }
+    // 7.7 L and 7.8 L with 5 % more: the water of one round, as /mix has it.
+    let mix = house.say("/mix dune salt").await;
+    let amount = mix
+        .lines()
+        .next()
+        .and_then(|line| line.strip_prefix("Prepare "))
+        .expect("an amount");
+    let (salt, _) = amount.split_once(" salt (").expect("salt water");
+    holds(&page, &[&format!("{salt} salt (")]);
+    holds(
+        &page,
+        &[
+            "1 · Hall, Dune, 6 crabs: fresh, 7.8 L, nested; salt, 7.7 L, nested",
+            "2 · Study, Reef, 9 crabs: fresh, 8 L, stays in place, filter; salt, 10 L, stays in place, filter, air",
+            "3 · Hall, Cove, 3 crabs",
+            "Quiet zone in Reef, left back",
+            "Humidity 75 to 85 %",
+            "Dune: 81 %, 26.2 °C on Sunday 1 March 12:00",
+            "Dune salt: 34.6 g/kg on",
+            "Humidity under 70 % for 6 hours, or over 85 % for 36 hours.",
+            "Ada ____",
+            "Bea ____",
+            "Flood: stay out of the water until the circuit is off at the panel, from a dry place. People: never reach",
+            "Mains beside water",
+            "never lift a glass tank",
+            "chloramine",
+        ],
+    );
+    assert!(page.find("Ada ____") < page.find("Bea ____"), "{page}");
+}
