@@ -71,10 +71,12 @@ async fn the_keeper_and_the_sitter_read_it_and_nobody_else() {
     }
     // Without days the span's own are meant.
     assert_eq!(get(&house, "/sheet/2", "sven").await.0, 200);
-    house.say("/enclosure add \"<b>Bold</b>\" 90 L").await;
+    house
+        .say("/enclosure set reef quiet \"<b>left</b> back\" until 2026-03-20")
+        .await;
     let (_, text) = get(&house, path, "ada").await;
     assert!(
-        text.contains("&lt;b&gt;Bold&lt;/b&gt;") && !text.contains("<b>"),
+        text.contains("&lt;b&gt;left&lt;/b&gt;") && !text.contains("<b>"),
         "{text}"
     );
 }
@@ -96,15 +98,15 @@ async fn steps_and_quantities_are_those_of_how_and_mix() {
     for step in how.lines().filter(|line| line.contains(" · ")) {
         holds(&page, &[step]);
     }
-    // 7.7 L and 7.8 L with 5 % more: the water of one round, as /mix has it.
-    let mix = house.say("/mix dune salt").await;
-    let amount = mix
-        .lines()
-        .next()
-        .and_then(|line| line.strip_prefix("Prepare "))
-        .expect("an amount");
-    let (salt, _) = amount.split_once(" salt (").expect("salt water");
-    holds(&page, &[&format!("{salt} salt (")]);
+    // The water of the first changes that are due, as /mix has it.
+    let mix = house.say("/mix").await;
+    let first = mix.lines().next().unwrap_or_default();
+    let amounts = first.strip_prefix("Prepare ").unwrap_or(first);
+    assert!(
+        amounts.contains(" L fresh (") && amounts.contains(" L salt ("),
+        "{mix}"
+    );
+    holds(&page, &[amounts.trim_end_matches('.')]);
     holds(
         &page,
         &[

@@ -57,7 +57,7 @@ async fn a_span_is_posted_once_when_it_begins_and_once_when_it_has_ended() {
     holds(
         told,
         &[
-            "Sven sits from today on: Monday 2 March to Sunday 15 March",
+            "The span of Sven begins: Monday 2 March to Sunday 15 March",
             "Monday 2 March, morning: Hall, Dune: morning look",
             "/sheet Sven",
         ],
@@ -99,7 +99,7 @@ async fn a_span_is_posted_once_when_it_begins_and_once_when_it_has_ended() {
             "Still late: ",
             "Seen: condensation, Dune, Wednesday 4 March 20:00, still open.",
             "Out of the band: Dune, humidity: 1 of 2 readings.",
-            "as /mix reckons it with its margin: 7.8 L of fresh and 7.7 L of salt water, 289.6 g of salt, conditioner 2 mL.",
+            "as /mix reckons it with its margin: 7.8 L of fresh and 7.7 L of salt water, 289.6 g of salt, conditioner 2.02 mL.",
         ],
     );
 }

@@ -69,7 +69,7 @@ sheet-too-far = A sheet looks { $most } days ahead at most, and { $to } is later
 sheet-gone = Nobody of that number shares the work now; /sheet says where a sheet is.
 
 # What is posted.
-handover-begins = { $who } sits from today on: { $from } to { $to }
+handover-begins = The span of { $who } begins: { $from } to { $to }
 handover-today = { $count ->
     [0] Nothing falls due today.
    *[other] Today:

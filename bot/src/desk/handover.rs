@@ -21,11 +21,13 @@ pub(super) fn begins(tell: &Tell<'_>, carer: CarerId, span: Span) -> Vec<Block> 
         me: carer,
         role: Role::Sitter,
     };
-    let first_day = Span {
-        from: span.from,
-        to: span.from,
+    // The post may be late by days.
+    let today = tell.place.zone.date(tell.now).clamp(span.from, span.to);
+    let day = Span {
+        from: today,
+        to: today,
     };
-    let rows = sheet::rows(&desk, carer, first_day);
+    let rows = sheet::rows(&desk, carer, day);
     let mut blocks = vec![
         title(tell, "handover-begins", carer, span),
         Block::For {

@@ -12,7 +12,6 @@ use crate::desk::cycle::free::last_salinity;
 use crate::desk::due::when;
 use crate::desk::how;
 use crate::desk::sightings::sighting_word;
-use crate::desk::tell::capital;
 use crate::desk::water::{amounts, used};
 use crate::desk::{Desk, water};
 use crate::msg;
@@ -193,7 +192,7 @@ pub(super) fn cautions(desk: &Desk<'_>, sheet: &Sheet) -> Vec<String> {
     let heaviest = pools.map(|pool| pool.litres).fold(0.0, f64::max);
     let lift = msg!(
         "how-care-lift",
-        litres = capital(&desk.tell.litres(heaviest)),
+        litres = desk.tell.litres(heaviest),
         mass = grams(heaviest * GRAMS_PER_LITRE, desk.place().units)
     );
     let salted = used(desk.place(), &sheet.turns.changes).0 > 0.0;
