@@ -108,7 +108,7 @@ pub(in crate::desk) fn to_prepare(tell: &Tell<'_>, open: &[Standing]) -> Option<
 /// it where it cannot be mixed.
 pub(in crate::desk) fn amounts(tell: &Tell<'_>, sums: &BTreeMap<Water, f64>) -> Option<String> {
     let made = mixed(tell.place, sums.clone(), None, ROOM).ok()?;
-    brief(tell, &made)
+    listed(tell, &made)
 }
 
 /// The same as figures: the salt in grams, and the conditioner in mL where the place entered a label.
@@ -124,8 +124,12 @@ pub(in crate::desk) fn used(place: &Place, sums: &BTreeMap<Water, f64>) -> (f64,
 }
 
 fn brief(tell: &Tell<'_>, made: &[Made]) -> Option<String> {
+    listed(tell, made).map(|amounts| tell.say(&msg!("prepare", amounts = amounts)))
+}
+
+fn listed(tell: &Tell<'_>, made: &[Made]) -> Option<String> {
     let amounts: Vec<String> = made.iter().map(|one| one.brief(tell)).collect();
-    (!amounts.is_empty()).then(|| tell.say(&msg!("prepare", amounts = amounts.join(" · "))))
+    (!amounts.is_empty()).then(|| amounts.join(" · "))
 }
 
 /// The changes of the named pools, else those that are due at the next round, else those that are due first.
