@@ -70,15 +70,12 @@ pub(super) fn ended(tell: &Tell<'_>, carer: CarerId, span: Span) -> Vec<Block> {
 }
 
 fn title(tell: &Tell<'_>, id: &'static str, carer: CarerId, span: Span) -> Block {
-    text_title(tell.say(&msg!(
+    let text = tell.say(&msg!(
         id,
         who = tell.carer(carer),
         from = tell.date(span.from),
         to = tell.date(span.to)
-    )))
-}
-
-fn text_title(text: String) -> Block {
+    ));
     Block::Title { text }
 }
 
