@@ -319,7 +319,7 @@ pub(super) fn buckets(sheet: &mut Sheet<'_, '_>, all: &[(&Made, Split)]) {
 /// The volume of a mass of water of a salinity.
 pub(super) fn volume(
     mass: wrackline_core::quantity::Kilograms,
-    of: wrackline_core::quantity::Salinity,
+    of: Salinity,
     at: Celsius,
 ) -> Result<Litres, Refused> {
     let dense = density(of, at).map_err(|error| no::seawater(&error))?;
