@@ -6,11 +6,13 @@
 
 mod items;
 mod plan;
+mod untreated;
 
 use jiff::{Timestamp, civil};
 
 pub use items::{Item, What, items, next_moment, seen_after, step_times};
 pub use plan::{Called, Plan, Post, Subject, plan};
+pub use untreated::untreated;
 
 use crate::place::RoundId;
 

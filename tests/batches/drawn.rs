@@ -205,8 +205,7 @@ async fn a_label_gives_the_dose_and_prepared_water_is_offered() {
     holds(
         &said,
         &[
-            "in 2 buckets of 5 L. Expect 33 g/kg",
-            "33 g/kg, 5 % and buckets of 5 L are this place's supplies.",
+            "33 g/kg and buckets of 5 L are this place's supplies.",
         ],
     );
 }
@@ -233,7 +232,7 @@ async fn water_off_the_target_is_not_offered_and_a_dose_far_over_the_label_is_ca
     let said = house.say("/how change north fresh").await;
     holds(
         &said,
-        &["Conditioner, 1.05 mL for 8.4 L, by the label this place entered."],
+        &["Prepare 8.4 L fresh (conditioner 1.05 mL)"],
     );
     // What is prepared is taken off what is to be mixed.
     house.say("/batch add Jug 5 L fresh conditioned").await;

@@ -15,13 +15,14 @@ async fn untreated_water_is_followed_to_each_pool() {
         first(&said),
         "First: keep the crabs out, then conditioner by its label into North salt (8 L) and Dune salt (6 L). Blue can went in untreated."
     );
-    // Of the 4 mg/L that may have come in, three quarters are left in North, half in Dune.
+    // Of the 5 mg/L that may have come in, three quarters are left in North, half in Dune.
     holds(
         &said,
         &[
-            "North salt: at most 3 mg/L of chlorine now, 75 % of its water; 8 L went in, the first yesterday 08:00.",
-            "Dune salt: at most 2 mg/L of chlorine now, 50 % of its water; 3 L went in, the first yesterday 08:00.",
-            "as if the tap water held 4 mg/L",
+            "North salt: at most 3.75 mg/L of chlorine now, 75 % of its water; 8 L went in, the first yesterday 08:00.",
+            "Dune salt: at most 2.5 mg/L of chlorine now, 50 % of its water; 3 L went in, the first yesterday 08:00.",
+            "as if the tap water held 5 mg/L, the most that any authority allows (WHO)",
+            "Blue can is set aside as wrong from now on: this line was saved",
             "veterinarian",
             "Blue can holds 19 L of salt water: use none before it is conditioned by its label",
         ],
@@ -83,8 +84,8 @@ async fn a_wrong_salinity_is_followed_and_put_right() {
         ],
     );
     holds(&said, &["32.5 g/kg now"]);
-    // 8 L of 32.5 g/kg are 8.17 kg; 8.17 (35 − 32.5) / 965 kg of salt are 21.2 g.
-    holds(&said, &["21.2 g of dry salt"]);
+    // 4 L of 30 and 4 L of 35 g/kg are 8.172 kg of 32.505; 8.172 (35 − 32.505) / 965 kg of salt are 21.1 g.
+    holds(&said, &["21.1 g of dry salt"]);
     // What was measured after it went in is told with the pools at once.
     let said = house.say("/batch set blue can salinity 40").await;
     holds(
@@ -98,6 +99,37 @@ async fn a_wrong_salinity_is_followed_and_put_right() {
     assert!(!house.say("/batch").await.contains("set aside"));
     house.say("/undo").await;
     holds(&house.say("/batch").await, &["35 g/kg"]);
+}
+
+#[tokio::test]
+async fn what_is_missing_is_weighed_at_the_true_density_and_by_the_salt_at_hand() {
+    let mut house = north().await;
+    house.say("/batch add Blue can 30 L salt 35 conditioned").await;
+    house.say("/did change north salt from blue can").await;
+    // 8 L of 5 g/kg weigh 8.006 kg: 8.006 (35 − 5) / 965 kg of salt are 248.9 g. Believed 35 g/kg they were 8.187 kg.
+    let said = house.say("/trail blue can salinity 5").await;
+    holds(
+        first(&said),
+        &["North salt: 248.9 g of dry salt, dissolved first in some of its water"],
+    );
+    holds(&said, &["North salt: 5 g/kg now, believed to be 35 g/kg; 8 L went in"]);
+    // Of a salt that counts 0.9 of dry salt it takes more.
+    house.say("/supplies set factor 0.9").await;
+    let said = house.say("/trail blue can salinity 5").await;
+    holds(
+        first(&said),
+        &["North salt: 276.6 g of this place’s salt, dissolved first"],
+    );
+}
+
+#[tokio::test]
+async fn chloramine_is_taken_at_the_most_that_is_allowed_of_it() {
+    let mut house = north().await;
+    house.say("/supplies set mains chloramine").await;
+    house.say("/batch add Blue can 30 L fresh conditioned").await;
+    house.say("/did change north fresh from blue can").await;
+    let said = house.say("/trail blue can unconditioned").await;
+    holds(&said, &["as if the tap water held 4 mg/L, the most that any authority allows (US EPA)"]);
 }
 
 #[tokio::test]

@@ -74,6 +74,8 @@ draw-salt-top-up = { $vessel } holds { $water } water, and { $target } is topped
 
 trail-nowhere = { $vessel } reached no pool.
 trail-where = { $vessel } went into { $pools }.
+trail-saved = That { $vessel } was wrong is saved by this line, and can be taken back.
+trail-set-aside = { $vessel } is set aside as wrong from now on: this line was saved, and can be taken back.
 trail-share = { $target }: { $percent } % of its water now; { $went }.
 trail-went = { $amount } went in, the first { $since }
 trail-gone = { $target }: none of it is left; some went in { $since }, and all water was changed since.
@@ -88,7 +90,7 @@ trail-chlorine = { $target }: at most { $now } mg/L of chlorine now, { $percent 
 trail-conditioned-since = The pool itself was conditioned after that, { $at }.
 trail-salinity = { $target }: { $now } now, believed to be { $believed }; { $went }. Correction: { $fix }.
 trail-cannot = The journal's figures for { $vessel } do not add up with that; check the amounts that were logged.
-trail-rests-limit = Computed as if the tap water held { $most } mg/L, the most that the United States allow as a yearly average, and as if none had left since. Chloramine does not leave by standing. What was read is better: /trail, the vessel and chlorine 1.5 mg/L.
+trail-rests-limit = Computed as if the tap water held { $most } mg/L, the most that any authority allows ({ $who }), and as if none had left since. Chloramine does not leave by standing. What was read is better: /trail, the vessel and chlorine 1.5 mg/L.
 trail-rests-said = Computed as if none of the chlorine had left since. Chloramine does not leave by standing.
 trail-rests = Computed from the litres that were logged, each pool well mixed. Correct by at most { $step } g/kg a day (common practice), and read the pool after each.
 trail-rests-beyond = Computed from the litres that were logged, each pool well mixed, and beyond the range for which the formula is published. Correct by at most { $step } g/kg a day (common practice), and read the pool after each.
@@ -103,6 +105,7 @@ fix-condition = conditioner for { $amount }, by its label
 fix-condition-dose = { $ml } mL of conditioner
 fix-change = change { $amount } ({ $percent } %) for conditioned fresh water
 fix-salt = { $mass } of dry salt, dissolved first in some of its water
+fix-salt-product = { $mass } of this place’s salt, dissolved first in some of its water
 
 # Doses of conditioner.
 

@@ -33,6 +33,8 @@ impl Touched {
         let Some(entry) = book.entry(seq) else { return };
         match &entry.event {
             Event::Did(duty, target, _) => {
+                // It may have told of untreated water, and be taken back.
+                self.alarms.insert(seq);
                 self.turn(duty.family(), *target, seq);
                 duty.renews()
                     .iter()
@@ -64,6 +66,10 @@ impl Touched {
                 if let Some(Event::Read(target, _)) = book.entry(*of).map(|entry| &entry.event) {
                     self.spells.insert(*target);
                 }
+            }
+            Event::Batch(..) => {
+                self.alarms.insert(seq);
+                self.all = true;
             }
             Event::Retract(wrong) => self.by(book, *wrong),
             Event::Published(_) | Event::Amount(_) | Event::Drew(..) | Event::Dosed(_) => {}

@@ -2,7 +2,7 @@
 
 use jiff::{SignedDuration, Timestamp, civil};
 
-use super::{CATCH_UP_MAX_H, Step, is_recent, round_key};
+use super::{CATCH_UP_MAX_H, Step, is_recent, round_key, untreated};
 use crate::air::{GAP_MAX_H, Side, Spell, spells};
 use crate::care::board::is_folded;
 use crate::care::{Mark, Pace, Standing, TurnKey};
@@ -40,7 +40,7 @@ pub enum What {
     Late(TurnKey, Step),
     /// A turn that was put off comes back.
     Back(TurnKey),
-    /// A danger was seen.
+    /// A danger was seen, or untreated water reached a pool in use.
     Seen(Seq),
     /// A danger was measured.
     Spell(EnclosureId, Spell),
@@ -61,6 +61,11 @@ pub fn items(book: &Book, place: &Place, board: &[Standing], seen: Timestamp, no
         turn_items(book, place, standing, now, &mut all);
     }
     matters(book, place, now, &mut all);
+    all.extend(untreated::lines(book, place, now).into_iter().map(|(seq, at)| Item {
+        key: format!("untreated.{seq}"),
+        at,
+        what: What::Seen(seq),
+    }));
     for id in place.enclosures.keys() {
         spell_items(book, place, *id, now, &mut all);
     }

@@ -43,7 +43,7 @@ pub enum Subject {
         /// The turns, in walking order.
         turns: Vec<Called>,
     },
-    /// A danger was seen.
+    /// A danger was seen, or untreated water reached a pool in use.
     Seen(Seq),
     /// A danger was measured.
     Spell {

@@ -193,7 +193,7 @@ fn untreated_first(desk: &Desk<'_>, vessel: &str, draws: &[(u64, BatchId, PoolId
                 .ledger
                 .pool(*pool)
                 .and_then(|found| litres(found.mass, found.salinity).ok());
-            told::to_condition(desk, *pool, held.unwrap_or_default())
+            told::to_condition(&desk.tell, *pool, held.unwrap_or_default())
         })
         .collect();
     let text = desk.say(&msg!(

@@ -18,6 +18,15 @@ pub(super) fn two(value: f64) -> String {
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
+/// A number with three digits that count: what is computed from a label is known no closer.
+pub(super) fn three(value: f64) -> String {
+    if value == 0.0 || !value.is_finite() {
+        return plain(value);
+    }
+    let unit = 10_f64.powi(value.abs().log10().floor() as i32 - 2);
+    plain((value / unit).round() * unit)
+}
+
 /// A salinity.
 pub(super) fn salinity(of: Salinity) -> String {
     format!("{} g/kg", two(of.0))
@@ -108,6 +117,16 @@ mod tests {
             (5.0, "5"),
         ] {
             assert_eq!(two(value), expected);
+        }
+        for (value, expected) in [
+            (280.02, "280"),
+            (35.003, "35"),
+            (28.002, "28"),
+            (1234.5, "1230"),
+            (0.031_416, "0.031"),
+            (0.0, "0"),
+        ] {
+            assert_eq!(three(value), expected);
         }
         assert_eq!(percent(0.25), "25 %");
         assert_eq!(percent(1.0 - 30.0 / 35.0), "14.3 %");
