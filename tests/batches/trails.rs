@@ -1,5 +1,13 @@
 //! Where a batch went that proved wrong, and what brings each pool back.
 
+use wrackline::chat::plain;
+use wrackline::desk::posts::render;
+use wrackline::desk::tell::Tell;
+use wrackline::shelf::Shelf;
+use wrackline::words::Words;
+use wrackline_core::moment::Subject;
+use wrackline_tests::house::TestHouse;
+
 use super::{first, holds, north, us};
 
 #[tokio::test]
@@ -167,4 +175,70 @@ async fn a_pool_that_was_given_up_is_still_told() {
     house.say("/pool retire dune salt").await;
     let said = house.say("/trail blue can unconditioned").await;
     holds(&said, &["a pool that is no longer kept: none of it is left"]);
+}
+
+/// The dangers that were posted of untreated water, each as it reads now.
+async fn dangers(house: &TestHouse) -> Vec<String> {
+    let (words, shelf) = (Words::english(), Shelf::new(house.store.clone()));
+    let held = shelf.open(house.place).await.expect("a book");
+    let place = held.book().place_at(held.moment());
+    let tell = Tell {
+        words: &words,
+        book: held.book(),
+        place: &place,
+        now: held.moment(),
+    };
+    let posts = house.store.posts(house.place, i64::MIN).await.expect("posts");
+    let untreated = posts.iter().filter(|post| post.keys[0].starts_with("untreated."));
+    untreated
+        .map(|post| {
+            let subject: Subject = serde_json::from_str(&post.body).expect("a subject");
+            let day = place.zone.date(tell.now);
+            plain::text(&render(&tell, &subject, post.id, day).blocks)
+        })
+        .collect()
+}
+
+#[tokio::test]
+async fn untreated_water_in_a_pool_in_use_is_posted_at_once() {
+    let mut house = north().await;
+    house
+        .say("/supplies set conditioner \"Tapsafe\" 5 mL per 40 L")
+        .await;
+    house.say("/batch add Blue can 8 L salt 35 conditioned").await;
+    house.say("/did change north salt from blue can").await;
+    assert_eq!(dangers(&house).await, [""; 0]);
+    // It proves wrong once the vessel is empty.
+    let said = house.say("/trail blue can unconditioned").await;
+    holds(&said, &["Blue can is empty.", "was wrong is saved by this line"]);
+    let posted = dangers(&house).await;
+    assert_eq!(posted.len(), 1, "{posted:?}");
+    holds(
+        &posted[0],
+        &[
+            "Untreated water in a pool with crabs: logged by Ada",
+            "First: keep the crabs out, then conditioner by its label into North salt (8 L: 1 mL).",
+            "veterinarian",
+        ],
+    );
+    house.say("/did condition north salt again").await;
+    holds(&dangers(&house).await[0], &["Conditioned since, or all of it changed."]);
+    // Drawn from a batch that nobody conditioned: one post for the line, whatever pools it names.
+    house.at("2026-03-05 08:00");
+    house.say("/batch add Jug 14 L salt 35").await;
+    house.say("/did change north salt and dune salt from jug").await;
+    let posted = dangers(&house).await;
+    assert_eq!(posted.len(), 2, "{posted:?}");
+    holds(&posted[1], &["North salt (8 L: 1 mL) and Dune salt (6 L: 0.75 mL)"]);
+    house.say("/undo").await;
+    holds(&dangers(&house).await[1], &["Taken back: it was wrong."]);
+}
+
+#[tokio::test]
+async fn no_danger_is_posted_where_no_crab_is() {
+    let mut house = north().await;
+    house.say("/pool set dune salt life cycling").await;
+    house.say("/batch add Jug 14 L salt 35").await;
+    house.say("/did change dune salt from jug").await;
+    assert_eq!(dangers(&house).await, [""; 0]);
 }
