@@ -64,7 +64,10 @@ draw-off = { $vessel } held { $salt }, and the salt pools are to hold { $target 
 draw-salt-in-fresh = First: change all of { $pools } for fresh treated water, and see that the crabs reach another fresh pool meanwhile. Salt water went in.
 draw-untreated = First: keep the crabs out, then conditioner by its label into { $pools }. { $vessel } was not conditioned.
 draw-no-water = Water from a batch goes with a change or a top-up, not with { $duty }. Nothing was saved.
-draw-how-much = How much went into { $target }? Say an amount, such as amount 500 mL. Nothing was saved.
+draw-how-much = How much went into { $target }? Say an amount, such as amount { $units ->
+    [us] 16 fl oz
+   *[other] 500 mL
+}. Nothing was saved.
 draw-made-later = { $vessel } was made only { $at }. Nothing was saved.
 draw-too-much = { $vessel } holds { $amount }, and { $wanted } are asked of it; say the amount that came from it. Nothing was saved.
 draw-other-water = { $vessel } holds { $water } water, which is not for { $target }; if it went in all the same, add “again”. Nothing was saved.

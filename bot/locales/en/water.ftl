@@ -19,7 +19,10 @@ mix-expect = Expect { $gravities }; { $conductivity }.
 mix-conditioner = Conditioner
 mix-the-salt = The salt
 mix-label = { $name }: { $dose } for { $per }, by its label.
-mix-dose-none = Conditioner: the label of the bottle decides, so no dose is given here. A keeper enters it with /supplies set conditioner "NAME" 5 mL per 40 L.
+mix-dose-none = Conditioner: the label of the bottle decides, so no dose is given here. A keeper enters it with /supplies set conditioner "NAME" { $units ->
+    [us] 5 mL per 10 gal
+   *[other] 5 mL per 40 L
+}.
 mix-dose-doubled = Doubled for chloramine, as its label says.
 mix-dose-unsaid = The tap water holds chloramine and the label says nothing of it: this is the single dose; ask its maker.
 mix-dose-ammonia = It binds ammonia by its label, so an ammonia test in this water may mislead (common practice, no published source).
@@ -31,7 +34,10 @@ mix-factor-learnt = { $name } counts { $factor } of dry salt, learnt from { $cou
    *[other] { $count } measured batches
 }.
 mix-factor-said = { $name } counts { $factor } of dry salt, by the keeper's word.
-mix-factor-dry = { $name } is taken for dry salt (common practice); most mixes hold some water and need a little more. Measure, and let it be learnt: /supplies set salt measured 34.1 after 10 L with 358 g.
+mix-factor-dry = { $name } is taken for dry salt (common practice); most mixes hold some water and need a little more. Measure, and let it be learnt: /supplies set salt measured 34.1 after { $units ->
+    [us] 2.5 gal with 12 oz
+   *[other] 10 L with 358 g
+}.
 mix-beyond = { $value } lies outside the range { $low } to { $high } that a formula was published for: take the reading to expect as near.
 mix-rests = Masses by the balance of salt and water, gravity by the equation of state of 1980; the answer rests on { $on }.
 rests-place = this place's own figures
@@ -71,7 +77,10 @@ mix-bucket-one = { $water }, { $number } of { $all }
 mix-bucket-each = { $water }, each of { $all }
 mix-by-label = by label
 mix-buckets = Buckets of up to { $holds }; the fullest weighs about { $lift } without the bucket itself.
-mix-bucket-default = No bucket was set, so that size is common practice; yours: /supplies set bucket 12 L.
+mix-bucket-default = No bucket was set, so that size is common practice; yours: /supplies set bucket { $units ->
+    [us] 3 gal
+   *[other] 12 L
+}.
 mix-match = Match the temperature: { $read }.
 mix-match-one = { $pool } { $at } ({ $when })
 mix-match-unread = Match the pool's temperature: measure it, no reading of the last days is at hand.
@@ -116,7 +125,10 @@ mix-no-sense = Those amounts lie outside of what can be mixed; check the numbers
 mix-no-fresh-salinity = Fresh water has no salinity to mix for; say salt with one, or fresh without.
 mix-no-fresh-pool = { $pool } is a fresh pool; salt is mixed for a salt pool alone.
 mix-no-start = What { $pool } holds was never read; say it, as in from 30 to 35.
-mix-no-pools = There is no change to mix for; say which pool, or an amount such as /mix 10 L salt 35.
+mix-no-pools = There is no change to mix for; say which pool, or an amount such as /mix { $units ->
+    [us] 2 gal
+   *[other] 10 L
+} salt 35.
 
 # Part changes.
 dilute-plan = { $count ->
@@ -183,7 +195,10 @@ supplies-label-check = Held against stoichiometry: { $most } mg/L of chlorine, t
 supplies-label-weak = Check the label's figures: for { $most } mg/L of chlorine, the most that any authority allows in drinking water ({ $who }), a litre takes up to { $takes } mg of sodium thiosulfate crystals, and at this dose no bottle is strong enough ({ $strength } mg in a mL).
 supplies-salt = Salt: { $name }, taken for dry salt until it is measured.
 supplies-salt-none = Salt: none named, taken for dry salt.
-supplies-salt-learn = Measure a bucket once it is clear, and say it: /supplies set salt measured 34.1 after 10 L with 358 g.
+supplies-salt-learn = Measure a bucket once it is clear, and say it: /supplies set salt measured 34.1 after { $units ->
+    [us] 2.5 gal with 12 oz
+   *[other] 10 L with 358 g
+}.
 supplies-factor = A gram of the salt counts { $factor } g of dry salt, by the keeper's word.
 supplies-learnt = Measured { $measured } g/kg where { $expected } were to be expected: the salt counts { $factor } of dry salt, learnt from { $count ->
     [one] 1 batch
@@ -216,9 +231,18 @@ no-concentration-mixed = “{ $one }” and “{ $other }” are not counted ali
 no-dilute-weekdays = Changes are counted days apart here; say every 2 days.
 no-mix-into = “into” and “conditioned” go with an amount that is mixed, as in /mix 10 L salt 35 into Blue can; say the amount.
 no-mix-with = “with” says what goes into a pool that stands, as in north salt from 30 to 35 with 40.
-no-supplies-loose = “{ $word }” belongs to a conditioner's label; say all of it, as in conditioner "NAME" 5 mL per 40 L.
-no-supplies-label = A label says how much for how much water, as in conditioner "NAME" 5 mL per 40 L.
-no-supplies-measured = What was measured goes with what was mixed, as in salt measured 34.1 after 10 L with 358 g.
+no-supplies-loose = “{ $word }” belongs to a conditioner's label; say all of it, as in conditioner "NAME" { $units ->
+    [us] 5 mL per 10 gal
+   *[other] 5 mL per 40 L
+}.
+no-supplies-label = A label says how much for how much water, as in conditioner "NAME" { $units ->
+    [us] 5 mL per 10 gal
+   *[other] 5 mL per 40 L
+}.
+no-supplies-measured = What was measured goes with what was mixed, as in salt measured 34.1 after { $units ->
+    [us] 2.5 gal with 12 oz
+   *[other] 10 L with 358 g
+}.
 
 supplies-no-target = Salt pools of { $target } g/kg are no sea; say { $low } to { $high } g/kg.
 supplies-no-bucket = A bucket of { $litres } L is not one that a person carries; say 0.5 to { $most } L.

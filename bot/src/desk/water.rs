@@ -26,6 +26,7 @@ use crate::words::Message;
 pub(super) use self::changes::{for_pool, to_prepare};
 pub(super) use self::dilute::dilute;
 pub use self::placeless::answer as placeless;
+pub(super) use self::said::units;
 pub(super) use self::stands::STEP;
 
 /// How warm water may be said to be that is mixed, in °C: liquid, and no warmer than hot tap water that hands can bear.

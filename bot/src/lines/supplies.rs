@@ -1,6 +1,6 @@
 //! `/supplies`.
 
-use wrackline_core::quantity::{Measured, mass_g, volume};
+use wrackline_core::quantity::{Measured, Units, mass_g, volume};
 use wrackline_core::water::conditioner::{ForChloramine, Mains};
 
 use super::ask::{Ask, SetUp, SupplyField, SupplyLabel};
@@ -8,8 +8,16 @@ use super::parse::Call;
 use super::table::{FOR_CHLORAMINE, Kind, MAINS};
 use super::token::{Token, join};
 use super::water::figures;
-use super::{Refusal, choice, names, people, refuse, values};
+use super::{Context, Refusal, choice, names, people, refuse, values};
 use crate::msg;
+
+/// The units of a place, as examples choose by them.
+fn units(ctx: &Context<'_>) -> &'static str {
+    match ctx.place.units {
+        Units::Us => "us",
+        Units::Metric | Units::Imperial => "other",
+    }
+}
 
 /// Reads a `/supplies` line.
 pub(super) fn supplies(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
@@ -24,7 +32,7 @@ pub(super) fn supplies(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
         .into_iter()
         .find(|name| call.args.has(name))
     {
-        return Err(refuse(msg!("no-supplies-loose", word = loose)));
+        return Err(refuse(msg!("no-supplies-loose", word = loose, units = units(ctx))));
     }
     if let Some(words) = call.args.get("salt") {
         let name = (!people::is_nobody(words))
@@ -94,7 +102,7 @@ fn label(call: &mut Call<'_>) -> Result<Option<SupplyLabel>, Refusal> {
     }
     let per = values::litres(&call.args, "per", ctx)?;
     let (Some(dose_l), Some(per_l)) = (dose, per) else {
-        return Err(refuse(msg!("no-supplies-label")));
+        return Err(refuse(msg!("no-supplies-label", units = units(ctx))));
     };
     let chloramine = match call.args.get("chloramine") {
         None => ForChloramine::Unsaid,
@@ -128,7 +136,7 @@ fn mixed(call: &mut Call<'_>) -> Result<Option<SupplyField>, Refusal> {
             at_c: figures::celsius_of(&call.args, ctx)?,
         })),
         (None, None, None) => Ok(None),
-        _ => Err(refuse(msg!("no-supplies-measured"))),
+        _ => Err(refuse(msg!("no-supplies-measured", units = units(ctx)))),
     }
 }
 

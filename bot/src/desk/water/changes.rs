@@ -164,7 +164,7 @@ pub(super) fn changes(
     let place = desk.place();
     let needs = needs(desk, spot);
     if needs.is_empty() {
-        return Err(msg!("mix-no-pools"));
+        return Err(msg!("mix-no-pools", units = said::units(place)));
     }
     let at = at_c.map_or(ROOM, Celsius);
     let made = waters(&desk.tell, &needs, wanted, at)?;
@@ -309,7 +309,7 @@ pub(super) fn buckets(sheet: &mut Sheet<'_, '_>, all: &[(&Made, Split)]) {
         lift = said::mass(place, Grams((lift * 10.0).round() * 100.0))
     ));
     if place.supplies.bucket.is_none() {
-        sheet.text(&msg!("mix-bucket-default"));
+        sheet.text(&msg!("mix-bucket-default", units = said::units(place)));
     }
 }
 

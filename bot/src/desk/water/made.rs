@@ -184,7 +184,7 @@ impl Made {
 /// What is to be said of the conditioner.
 pub(super) fn of_conditioner(tell: &Tell<'_>, doses: &[Dose]) -> Vec<Message> {
     let Some(own) = &tell.place.supplies.conditioner else {
-        return vec![msg!("mix-dose-none")];
+        return vec![msg!("mix-dose-none", units = said::units(tell.place))];
     };
     let mut all = vec![label(tell, own)];
     if doses.iter().any(|dose| dose.doubled) {
@@ -339,7 +339,7 @@ pub(super) fn grounds(desk: &Desk<'_>, made: &Made) -> Vec<Message> {
                 factor = said::two(factor.value()),
                 count = learnt.used
             ),
-            (None, true) => msg!("mix-factor-dry", name = name),
+            (None, true) => msg!("mix-factor-dry", name = name, units = said::units(desk.place())),
             (None, false) => msg!("mix-factor-said", name = name, factor = said::two(factor.value())),
         });
     }

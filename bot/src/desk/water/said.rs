@@ -1,7 +1,7 @@
 //! Figures of water as they are printed.
 
 use wrackline_core::place::Place;
-use wrackline_core::quantity::{Litres, Measured, Millilitres, Salinity, grams, litres, plain, show};
+use wrackline_core::quantity::{Litres, Measured, Millilitres, Salinity, Units, grams, litres, plain, show};
 use wrackline_core::rests::Rests;
 use wrackline_core::water::instruments::Expected;
 
@@ -59,6 +59,14 @@ pub(super) fn mass(place: &Place, of: wrackline_core::quantity::Grams) -> String
         own
     } else {
         format!("{own} ({} g)", plain(of.0))
+    }
+}
+
+/// The units of a place, as examples choose by them.
+pub(in crate::desk) fn units(place: &Place) -> &'static str {
+    match place.units {
+        Units::Us => "us",
+        Units::Metric | Units::Imperial => "other",
     }
 }
 

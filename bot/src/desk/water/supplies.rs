@@ -156,7 +156,7 @@ fn told(desk: &Desk<'_>, change: &SupplyChange) -> Vec<Message> {
         SupplyChange::Salt(None) => vec![msg!("supplies-salt-none")],
         SupplyChange::Salt(Some(name)) => vec![
             msg!("supplies-salt", name = name.as_str()),
-            msg!("supplies-salt-learn"),
+            msg!("supplies-salt-learn", units = said::units(desk.place())),
         ],
         SupplyChange::Factor(factor) => vec![msg!("supplies-factor", factor = said::two(*factor))],
         SupplyChange::Mixed {

@@ -37,6 +37,9 @@ pub(in crate::lines) fn salinity(words: &[Token], ctx: &Context<'_>) -> Result<M
             format!("salinity {text} g/kg")
         }
         Some(word) if begins(word) && !text.to_lowercase().contains("ms") => format!("salinity {text}"),
+        Some(word) if !word.quoted && spelled(&text).is_some() => {
+            format!("salinity {} g/kg", spelled(&text).unwrap_or_default())
+        }
         _ => text,
     };
     let unreadable = || refuse(msg!("no-salinity-unreadable", text = join(words)));
@@ -116,6 +119,7 @@ pub(in crate::lines) fn concentration(words: &[Token]) -> Result<(f64, Option<Ba
         .find_map(|unit| bare.strip_suffix(unit))
         .unwrap_or(bare);
     plain_number(bare.trim())
+        .or_else(|| spelled(bare.trim()))
         .filter(|value| *value >= 0.0)
         .map(|value| (value, basis))
         .ok_or_else(|| refuse(msg!("no-concentration-unreadable", text = join(words))))
@@ -125,6 +129,19 @@ pub(in crate::lines) fn concentration(words: &[Token]) -> Result<(f64, Option<Ba
 pub(in crate::lines) fn decimal(words: &[Token]) -> Result<f64, Refusal> {
     let text = join(words);
     plain_number(&text).ok_or_else(|| refuse(msg!("quantity-no-number", text = text)))
+}
+
+/// A number in words, as readings take them: "thirty-five", "one and a half".
+fn spelled(text: &str) -> Option<f64> {
+    let is_word = text.chars().any(char::is_alphabetic) && !text.chars().any(char::is_numeric);
+    let text = format!("nitrate {text} mg/L");
+    match readings(&text, None).ok().filter(|_| is_word)? {
+        (found, left) if left.trim().is_empty() => match found.as_slice() {
+            [Measured::Nitrate { mg_l, .. }] => Some(*mg_l),
+            _ => None,
+        },
+        _ => None,
+    }
 }
 
 /// A number in figures; a comma may stand for the point.
@@ -219,6 +236,8 @@ mod tests {
             ("2 mg/L as N a day", Some((2.0, Some(Basis::Nitrogen)))),
             ("18 mg/L-N", Some((18.0, Some(Basis::Nitrogen)))),
             ("80 mg/L as NO3", Some((80.0, Some(Basis::Ion)))),
+            ("eighty mg/L", Some((80.0, None))),
+            ("one and a half", Some((1.5, None))),
             ("-2", None),
             ("2 kg", None),
             ("inf", None),
