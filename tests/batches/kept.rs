@@ -135,7 +135,9 @@ async fn a_date_far_off_is_none() {
     let said = house.refused("/batch set jug by 9999-12-31").await;
     holds(
         &said,
-        &["9999-12-31 is too far off for prepared water; the last day of its use lies 8 weeks ahead at most."],
+        &[
+            "9999-12-31 is too far off for prepared water; the last day of its use lies 8 weeks ahead at most.",
+        ],
     );
     house.say("/batch set jug by 2026-04-28").await;
 }

@@ -120,7 +120,10 @@ async fn what_is_missing_is_weighed_at_the_true_density_and_by_the_salt_at_hand(
         first(&said),
         &["North salt: 248.9 g of dry salt, dissolved first in some of its water"],
     );
-    holds(&said, &["North salt: 5 g/kg now, believed to be 35 g/kg; 8 L went in"]);
+    holds(
+        &said,
+        &["North salt: 5 g/kg now, believed to be 35 g/kg; 8 L went in"],
+    );
     // Of a salt that counts 0.9 of dry salt it takes more.
     house.say("/supplies set factor 0.9").await;
     let said = house.say("/trail blue can salinity 5").await;
@@ -137,7 +140,10 @@ async fn chloramine_is_taken_at_the_most_that_is_allowed_of_it() {
     house.say("/batch add Blue can 30 L fresh conditioned").await;
     house.say("/did change north fresh from blue can").await;
     let said = house.say("/trail blue can unconditioned").await;
-    holds(&said, &["as if the tap water held 4 mg/L, the most that any authority allows (US EPA)"]);
+    holds(
+        &said,
+        &["as if the tap water held 4 mg/L, the most that any authority allows (US EPA)"],
+    );
 }
 
 #[tokio::test]
@@ -222,14 +228,20 @@ async fn untreated_water_in_a_pool_in_use_is_posted_at_once() {
         ],
     );
     house.say("/did condition north salt again").await;
-    holds(&dangers(&house).await[0], &["Conditioned since, or all of it changed."]);
+    holds(
+        &dangers(&house).await[0],
+        &["Conditioned since, or all of it changed."],
+    );
     // Drawn from a batch that nobody conditioned: one post for the line, whatever pools it names.
     house.at("2026-03-05 08:00");
     house.say("/batch add Jug 14 L salt 35").await;
     house.say("/did change north salt and dune salt from jug").await;
     let posted = dangers(&house).await;
     assert_eq!(posted.len(), 2, "{posted:?}");
-    holds(&posted[1], &["North salt (8 L: 1 mL) and Dune salt (6 L: 0.75 mL)"]);
+    holds(
+        &posted[1],
+        &["North salt (8 L: 1 mL) and Dune salt (6 L: 0.75 mL)"],
+    );
     house.say("/undo").await;
     holds(&dangers(&house).await[1], &["Taken back: it was wrong."]);
 }

@@ -18,12 +18,21 @@ async fn a_change_tells_the_bucket() {
         ],
     );
     // One number, in the words of the call.
-    let prepare = text.lines().find(|line| line.starts_with("Prepare")).expect("what to prepare");
-    assert!(house.say("/mix great salt").await.starts_with(prepare), "{prepare}");
+    let prepare = text
+        .lines()
+        .find(|line| line.starts_with("Prepare"))
+        .expect("what to prepare");
+    assert!(
+        house.say("/mix great salt").await.starts_with(prepare),
+        "{prepare}"
+    );
     let text = house.say("/how change small fresh").await;
     holds(
         &text,
-        &["Prepare 8.4 L fresh", "Fresh, in buckets of up to 10 L: tap water, 8.4 L."],
+        &[
+            "Prepare 8.4 L fresh",
+            "Fresh, in buckets of up to 10 L: tap water, 8.4 L.",
+        ],
     );
     assert!(!text.contains("g salt"), "{text}");
 }
@@ -59,7 +68,10 @@ async fn why_it_is_no_part_change_yet() {
     let mut house = house("metric").await;
     house.say("/gear add small fresh filter").await;
     for (pool, because) in [
-        ("great salt", "Great salt is not filtered: its own turn is a change of all 30 L."),
+        (
+            "great salt",
+            "Great salt is not filtered: its own turn is a change of all 30 L.",
+        ),
         (
             "small fresh",
             "The filter of Small fresh is not proven yet: its own turn is a change of all 8 L.",
@@ -71,7 +83,9 @@ async fn why_it_is_no_part_change_yet() {
     house.say("/gear add great salt filter proven").await;
     holds(
         &house.say("/how part change great salt").await,
-        &["The filter of Great salt is proven, and its first change under it is still to come: that one is of all 30 L"],
+        &[
+            "The filter of Great salt is proven, and its first change under it is still to come: that one is of all 30 L",
+        ],
     );
     house.say("/gear stop great salt filter").await;
     holds(

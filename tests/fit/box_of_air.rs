@@ -106,7 +106,9 @@ async fn damp_substrate_that_nobody_told_of_is_said_with_the_verdict() {
     // Without it the worked box of the fact sheet comes out: 80 %.
     holds(
         first(&text),
-        &["Damp substrate is assumed there, nothing was told of it; with none it is: fits, 80 % in winter, 80 % in summer."],
+        &[
+            "Damp substrate is assumed there, nothing was told of it; with none it is: fits, 80 % in winter, 80 % in summer.",
+        ],
     );
     for told in ["substrate 10 cm", "substrate none"] {
         house.say(&format!("/enclosure set box {told}")).await;

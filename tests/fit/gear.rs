@@ -241,5 +241,8 @@ async fn a_siphon_without_head_is_one_sentence() {
 async fn a_measure_of_the_siphon_that_cannot_be_says_which() {
     let mut house = worked().await;
     let said = house.refused("/plumb box fresh bore 500 cm").await;
-    holds(&said, &["The bore of the tube: 5 m cannot be; it runs from ", " cm."]);
+    holds(
+        &said,
+        &["The bore of the tube: 5 m cannot be; it runs from ", " cm."],
+    );
 }

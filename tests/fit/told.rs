@@ -195,8 +195,15 @@ async fn an_enclosure_may_be_told_with_all_its_particulars_at_once() {
         .await;
     holds(
         &text,
-        &["Tall: 200 L", "substrate 10 cm deep", "kept at 27 °C", "In all 200 L, of it air 150 L."],
+        &[
+            "Tall: 200 L",
+            "substrate 10 cm deep",
+            "kept at 27 °C",
+            "In all 200 L, of it air 150 L.",
+        ],
     );
-    let said = house.refused("/enclosure add Flat 50 L size 100x50x10 cm substrate 12 cm").await;
+    let said = house
+        .refused("/enclosure add Flat 50 L size 100x50x10 cm substrate 12 cm")
+        .await;
     holds(&said, &["12 cm of substrate leave no air in Flat"]);
 }

@@ -173,7 +173,9 @@ async fn water_that_nobody_mixes_is_refused() {
 #[tokio::test]
 async fn the_steps_say_what_goes_into_each_bucket() {
     let mut house = place().await;
-    house.say("/supplies set bucket 10 L conditioner \"Tapsafe\" 5 mL per 40 L").await;
+    house
+        .say("/supplies set bucket 10 L conditioner \"Tapsafe\" 5 mL per 40 L")
+        .await;
     // 24 L in the end: 23.76 L of tap water and 860 g of salt, in three buckets of 8 L.
     let said = house.say("/mix 24 L finished salt 35 at 25C").await;
     holds(
@@ -206,8 +208,12 @@ async fn the_steps_say_what_goes_into_each_bucket() {
 #[tokio::test]
 async fn what_is_mixed_into_a_vessel_is_a_batch() {
     let mut house = place().await;
-    house.say("/supplies set conditioner \"Tapsafe\" 5 mL per 40 L").await;
-    let said = house.say("/mix 8 L salt 35 at 25C into Blue can conditioned").await;
+    house
+        .say("/supplies set conditioner \"Tapsafe\" 5 mL per 40 L")
+        .await;
+    let said = house
+        .say("/mix 8 L salt 35 at 25C into Blue can conditioned")
+        .await;
     holds(
         &said,
         &[
@@ -217,7 +223,10 @@ async fn what_is_mixed_into_a_vessel_is_a_batch() {
         ],
     );
     assert!(!said.contains("To keep it in a vessel"), "{said}");
-    holds(&house.say("/batch list").await, &["Blue can: 8.1 L of salt water"]);
+    holds(
+        &house.say("/batch list").await,
+        &["Blue can: 8.1 L of salt water"],
+    );
     let said = house.refused("/mix 8 L fresh into blue can").await;
     holds(&said, &["Blue can still holds 8.1 L of salt water"]);
     house.say("/undo").await;

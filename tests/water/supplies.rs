@@ -84,7 +84,11 @@ async fn chloramine_doubles_where_the_label_says_so_alone() {
     // 4 mg/L of chloramine as chlorine: 0.79 mg/L of nitrogen.
     holds(
         &said,
-        &["standing for a day does not remove", "(US EPA)", "0.79 mg/L of ammonia as N"],
+        &[
+            "standing for a day does not remove",
+            "(US EPA)",
+            "0.79 mg/L of ammonia as N",
+        ],
     );
     let dose = "/mix 40 L";
     house

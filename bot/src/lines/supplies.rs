@@ -32,7 +32,11 @@ pub(super) fn supplies(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
         .into_iter()
         .find(|name| call.args.has(name))
     {
-        return Err(refuse(msg!("no-supplies-loose", word = loose, units = units(ctx))));
+        return Err(refuse(msg!(
+            "no-supplies-loose",
+            word = loose,
+            units = units(ctx)
+        )));
     }
     if let Some(words) = call.args.get("salt") {
         let name = (!people::is_nobody(words))

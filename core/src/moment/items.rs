@@ -61,11 +61,15 @@ pub fn items(book: &Book, place: &Place, board: &[Standing], seen: Timestamp, no
         turn_items(book, place, standing, now, &mut all);
     }
     matters(book, place, now, &mut all);
-    all.extend(untreated::lines(book, place, now).into_iter().map(|(seq, at)| Item {
-        key: format!("untreated.{seq}"),
-        at,
-        what: What::Seen(seq),
-    }));
+    all.extend(
+        untreated::lines(book, place, now)
+            .into_iter()
+            .map(|(seq, at)| Item {
+                key: format!("untreated.{seq}"),
+                at,
+                what: What::Seen(seq),
+            }),
+    );
     for id in place.enclosures.keys() {
         spell_items(book, place, *id, now, &mut all);
     }

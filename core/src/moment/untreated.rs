@@ -84,14 +84,21 @@ fn reached(
     let Ok(trail) = stock.ledger.trail(batch, wrong, &Means::default()) else {
         return Vec::new();
     };
-    let in_use = |pool: PoolId| place.pools.get(&pool).is_some_and(|pool| pool.life == Life::InUse);
+    let in_use = |pool: PoolId| {
+        place
+            .pools
+            .get(&pool)
+            .is_some_and(|pool| pool.life == Life::InUse)
+    };
     let conditioned = |pool: PoolId, since: Timestamp| {
         book.done_until(Duty::Condition, Target::Pool(pool), now)
             .any(|done| done.duty == Duty::Condition && done.at >= since)
     };
     let all = trail.pools.into_iter();
     all.filter(|one| of.is_none_or(|pool| pool == one.pool) && one.found != Found::Gone)
-        .filter(|one| in_use(one.pool) && !conditioned(one.pool, if of.is_some() { entry.at } else { one.first }))
+        .filter(|one| {
+            in_use(one.pool) && !conditioned(one.pool, if of.is_some() { entry.at } else { one.first })
+        })
         .map(|one| (one.pool, one.litres))
         .collect()
 }

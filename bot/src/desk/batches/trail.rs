@@ -81,7 +81,9 @@ fn conditioned_later(desk: &Desk<'_>, batch: &Batch) -> bool {
 /// Follows a batch.
 fn follow(desk: &Desk<'_>, id: BatchId, suspect: Suspect) -> Result<Trail, Refused> {
     let wrong = match suspect {
-        Suspect::Unconditioned(mg_l) => Wrong::Chlorine(mg_l.map_or_else(|| tap_most(desk).most, MilligramsPerLitre)),
+        Suspect::Unconditioned(mg_l) => {
+            Wrong::Chlorine(mg_l.map_or_else(|| tap_most(desk).most, MilligramsPerLitre))
+        }
         Suspect::Salinity(read) => Wrong::Salinity(
             salinity_of(&read)
                 .map_err(|_| msg!("batch-salt-unreadable"))?

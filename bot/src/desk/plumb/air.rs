@@ -95,8 +95,8 @@ fn pump(desk: &Desk<'_>, seen: &Seen<'_>, gaps: &mut Gaps) -> Result<Piece, Refu
         lines: vec![line],
     };
     let units = desk.place().units;
-    let needed = pressure(Centimetres(stone), density(seen.pool))
-        .map_err(|error| refuse(desk, seen, &error))?;
+    let needed =
+        pressure(Centimetres(stone), density(seen.pool)).map_err(|error| refuse(desk, seen, &error))?;
     let first = desk.say(&msg!(
         "plumb-pressure",
         depth = length(desk, stone),

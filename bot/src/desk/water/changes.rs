@@ -11,7 +11,7 @@ use wrackline_core::water::conditioner::Dose;
 use wrackline_core::water::mixing::{Split, volume_of, with_margin};
 use wrackline_core::water::seawater::density;
 
-use super::made::{Made, ROOM, each, Wish, grounds, make, of_conditioner, salinity, steps, temperature};
+use super::made::{Made, ROOM, Wish, each, grounds, make, of_conditioner, salinity, steps, temperature};
 use super::{Sheet, no, said};
 use crate::chat::blocks::Answer;
 use crate::desk::batches::DREGS_L;

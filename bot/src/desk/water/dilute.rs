@@ -149,7 +149,9 @@ fn others(sheet: &mut Sheet<'_, '_>, of: Numbers, said: Option<f64>) {
     let row = |part: f64| {
         let plan = plan(of.start, of.target, of.source, part, Days(1.0)).ok()?;
         let (count, volumes) = (plan.changes.len(), plan.volumes);
-        (1..=CHANGES_MAX).contains(&count).then(|| vec![percent(part), count.to_string(), two(plan.end.0), two(volumes)])
+        (1..=CHANGES_MAX)
+            .contains(&count)
+            .then(|| vec![percent(part), count.to_string(), two(plan.end.0), two(volumes)])
     };
     let parts = PARTS
         .iter()

@@ -1,7 +1,9 @@
 //! One amount of water, with all that goes into it.
 
 use wrackline_core::place::{Place, Pool, PoolId, Target, Water};
-use wrackline_core::quantity::{Beyond, Celsius, Grams, Kilograms, Kind, Litres, Measured, Millilitres, Salinity};
+use wrackline_core::quantity::{
+    Beyond, Celsius, Grams, Kilograms, Kind, Litres, Measured, Millilitres, Salinity,
+};
 use wrackline_core::rests::Rests;
 use wrackline_core::supplies::Conditioner;
 use wrackline_core::water::conditioner::Dose;
@@ -222,13 +224,17 @@ pub(super) fn steps(desk: &Desk<'_>, all: &[(&Made, Option<&Split>)]) -> Vec<Mes
     let (steps, _) = mixing::steps(!salted.is_empty(), true);
     let dosed = all.iter().all(|(made, _)| made.dose.is_some());
     let step = |step: Step| match step {
-        Step::Fill => of_each(desk, all, tap_each, |source| msg!("mix-step-fill", source = source)),
-        Step::Condition if dosed => {
-            of_each(desk, all, dose_each, |dose| msg!("mix-step-condition", dose = dose))
-        }
+        Step::Fill => of_each(desk, all, tap_each, |source| {
+            msg!("mix-step-fill", source = source)
+        }),
+        Step::Condition if dosed => of_each(desk, all, dose_each, |dose| {
+            msg!("mix-step-condition", dose = dose)
+        }),
         Step::Condition => msg!("mix-step-condition-label"),
         Step::Act => msg!("mix-step-act"),
-        Step::Salt => of_each(desk, &salted, salt_each, |salt| msg!("mix-step-salt", salt = salt)),
+        Step::Salt => of_each(desk, &salted, salt_each, |salt| {
+            msg!("mix-step-salt", salt = salt)
+        }),
         Step::Measure => msg!("mix-step-measure"),
         Step::Aerate => msg!("mix-step-aerate"),
         Step::Match => msg!("mix-step-match"),

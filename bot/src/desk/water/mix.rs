@@ -39,36 +39,7 @@ pub(super) fn amount(desk: &Desk<'_>, ask: &MixAmount) -> Result<Outcome, Refuse
             at: ask.at_c.or(read).map_or(ROOM, Celsius),
         },
     )?;
-    let source = said::volume(place, made.source);
-    let title = match water {
-        Water::Salt => {
-            let id = match made.dose {
-                Some(_) => "mix-title-salt-dose",
-                None => "mix-title-salt",
-            };
-            let title = msg!(
-                id,
-                salt = said::mass(place, made.product()),
-                name = place
-                    .supplies
-                    .salt
-                    .clone()
-                    .unwrap_or_else(|| desk.tell.word("mix-dry-salt")),
-                source = source,
-                finished = said::volume(place, made.finished),
-                salinity = said::salinity(made.salinity())
-            );
-            match made.dose {
-                Some(dose) => title.with("dose", said::dose(dose.amount)),
-                None => title,
-            }
-        }
-        Water::Fresh => match made.dose {
-            Some(dose) => msg!("mix-title-fresh", source = source, dose = said::dose(dose.amount)),
-            None => msg!("mix-title-fresh-label", source = source),
-        },
-    };
-    let mut sheet = Sheet::new(desk, &title);
+    let mut sheet = Sheet::new(desk, &title(desk, &made));
     if let Some(expected) = &made.expected {
         sheet.text(&said::expectation(&desk.tell, expected));
     }
@@ -100,6 +71,40 @@ pub(super) fn amount(desk: &Desk<'_>, ask: &MixAmount) -> Result<Outcome, Refuse
     }
 }
 
+/// The first line: what goes in, and what comes out.
+fn title(desk: &Desk<'_>, made: &Made) -> Message {
+    let place = desk.place();
+    let source = said::volume(place, made.source);
+    match made.water {
+        Water::Salt => {
+            let id = match made.dose {
+                Some(_) => "mix-title-salt-dose",
+                None => "mix-title-salt",
+            };
+            let title = msg!(
+                id,
+                salt = said::mass(place, made.product()),
+                name = place
+                    .supplies
+                    .salt
+                    .clone()
+                    .unwrap_or_else(|| desk.tell.word("mix-dry-salt")),
+                source = source,
+                finished = said::volume(place, made.finished),
+                salinity = said::salinity(made.salinity())
+            );
+            match made.dose {
+                Some(dose) => title.with("dose", said::dose(dose.amount)),
+                None => title,
+            }
+        }
+        Water::Fresh => match made.dose {
+            Some(dose) => msg!("mix-title-fresh", source = source, dose = said::dose(dose.amount)),
+            None => msg!("mix-title-fresh-label", source = source),
+        },
+    }
+}
+
 /// What is mixed into a vessel is a batch: its entry, told right under the first line of the recipe.
 fn into(
     desk: &Desk<'_>,
@@ -116,7 +121,10 @@ fn into(
             Water::Fresh => Salinity(0.0),
         },
         conditioned,
-        dosed_ml: made.dose.filter(|_| conditioned).map_or(0.0, |dose| dose.amount.0),
+        dosed_ml: made
+            .dose
+            .filter(|_| conditioned)
+            .map_or(0.0, |dose| dose.amount.0),
         at: desk.now(),
     };
     let draft = batches::made(desk, vessel, making)?;

@@ -1,6 +1,8 @@
 //! Figures of water: salinities, temperatures, concentrations, plain numbers.
 
-use wrackline_core::quantity::{Basis, Gravity, GravityConvention, Kind, Measured, Problem, mass_g, readings};
+use wrackline_core::quantity::{
+    Basis, Gravity, GravityConvention, Kind, Measured, Problem, mass_g, readings,
+};
 use wrackline_core::water::instruments::salinity_from_gravity;
 
 use super::super::problem::problem;
@@ -95,13 +97,23 @@ pub(in crate::lines) fn celsius(words: &[Token], ctx: &Context<'_>) -> Result<f6
 }
 
 /// How a concentration may say that it is counted as the ion; what is counted as nitrogen ends in one of the others.
-const AS_ION: [&str; 6] = [" as ion", " as no3", " as no2", " as nh4", " as nh3", " as the ion"];
+const AS_ION: [&str; 6] = [
+    " as ion",
+    " as no3",
+    " as no2",
+    " as nh4",
+    " as nh3",
+    " as the ion",
+];
 const AS_NITROGEN: [&str; 3] = [" as n", " as nitrogen", "-n"];
 
 /// A concentration in mg/L, or so much of one a day, with what it is counted as where that is said.
 pub(in crate::lines) fn concentration(words: &[Token]) -> Result<(f64, Option<Basis>), Refusal> {
     let text = join(words).to_lowercase();
-    let without = |text: &str, ends: &[&str]| ends.iter().find_map(|end| text.strip_suffix(end).map(str::to_owned));
+    let without = |text: &str, ends: &[&str]| {
+        ends.iter()
+            .find_map(|end| text.strip_suffix(end).map(str::to_owned))
+    };
     let per_day = [" a day", " per day", "/day", " daily", "/d"];
     let text = without(&text, &per_day).unwrap_or(text);
     let (text, basis) = match (without(&text, &AS_NITROGEN), without(&text, &AS_ION)) {

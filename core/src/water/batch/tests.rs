@@ -192,14 +192,20 @@ fn a_wrong_salinity_is_found_and_mended() {
     };
     near(now.0, 30.0);
     near(believed.0, 35.0);
-    let Fix::Salt { grams: Grams(grams), .. } = trail.pools[0].fix else {
+    let Fix::Salt {
+        grams: Grams(grams), ..
+    } = trail.pools[0].fix
+    else {
         panic!("{trail:?}")
     };
     near(grams, 10_000.0 * 5.0 / 965.0);
     // B had 45: 40, and an eighth of the water goes. For a target of 32, a fifth.
     for (target, share) in [(None, 0.125), (Some(Salinity(32.0)), 0.2)] {
         let targets = target.into_iter().map(|target| (POOL, target)).collect();
-        let means = Means { targets, ..Means::default() };
+        let means = Means {
+            targets,
+            ..Means::default()
+        };
         let trail = ledger.trail(B, Wrong::Salinity(Salinity(45.0)), &means).unwrap();
         let Fix::Change { share: got, mass } = trail.pools[0].fix else {
             panic!("{trail:?}")

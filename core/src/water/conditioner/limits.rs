@@ -52,7 +52,8 @@ pub const LIMITS: [Limit; 4] = [
 pub fn highest(mains: Mains) -> Limit {
     let of = LIMITS.into_iter().filter(|limit| limit.mains == mains);
     // Both disinfectants stand in the table.
-    of.max_by(|a, b| a.most.0.total_cmp(&b.most.0)).unwrap_or(LIMITS[0])
+    of.max_by(|a, b| a.most.0.total_cmp(&b.most.0))
+        .unwrap_or(LIMITS[0])
 }
 
 /// The limits that a measured value lies above. So much chlorine is likelier a misreading than mains water.
