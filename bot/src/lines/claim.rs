@@ -7,7 +7,7 @@ use super::problem::problem;
 use super::table::{ArgSpec, Kind, Lead};
 use super::token::{Token, join};
 use super::water::figures;
-use super::{Context, Figure, Refusal, choice, figure, mention, people, refuse, schedule, spot, when};
+use super::{Context, Figure, Refusal, choice, figure, mention, people, refuse, schedule, spot, supplies, when};
 use crate::msg;
 
 /// What comes of a small word.
