@@ -13,7 +13,7 @@ async fn a_change_tells_the_bucket() {
             "Prepare 31.5 L salt (1.13 kg salt, expect 35 g/kg)",
             "Salt, in buckets of up to 10 L: tap water, 4 buckets with 7.8 L each; the salt, 4 buckets with 282 g each.",
             "sg 1.0264 (25/25)",
-            "5 % more than the pool takes, for what is spilt; it, 35 g/kg and buckets of 10 L are common practice",
+            "5 % more than the pool takes, for what is spilt. That margin, 35 g/kg and buckets of 10 L are common practice",
             "1 · Prepare the salt water: tap water",
         ],
     );

@@ -15,8 +15,8 @@ how-today-buckets = { $count ->
    *[other] { $count } buckets of { $holds }
 }
 how-today-warm = Bring it to { $warm }, as the pool was read.
-how-today-rests = That is { $margin } % more than the pool takes, for what is spilt; it, { $target } g/kg and buckets of { $holds } are common practice. Measure before use.
-how-today-rests-own = That is { $margin } % more than the pool takes, for what is spilt; it, { $target } g/kg and buckets of { $holds } are this place's supplies. Measure before use.
+how-today-rests = That is { $margin } % more than the pool takes, for what is spilt. That margin, { $target } g/kg and buckets of { $holds } are common practice. Measure before use.
+how-today-rests-own = That is { $margin } % more than the pool takes, for what is spilt. That margin, { $target } g/kg and buckets of { $holds } are this place's supplies. Measure before use.
 how-today-margin = That is { $margin } % more than the pool takes, for what is spilt.
 how-today-siphon = What is siphoned out fills { $buckets }.
 how-today-siphon-minutes = What is siphoned out fills { $buckets }, about { $minutes } min with carrying (common practice; the tube is told by /plumb { $spot }).
