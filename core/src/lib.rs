@@ -20,8 +20,10 @@
 //! * [`moment`] — which posts a moment calls for, and when the next such moment is.
 //! * [`delivery`] — the life of a post on its way out.
 //! * [`week`] — the week summed up.
+//! * [`alone`] — how long a place can be left with nobody there.
 
 pub mod air;
+pub mod alone;
 pub mod care;
 pub mod civil;
 pub mod delivery;

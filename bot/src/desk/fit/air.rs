@@ -8,7 +8,7 @@ use wrackline_core::particulars::Assumed;
 use wrackline_core::place::Fitted;
 use wrackline_core::quantity::{Humidity, Input, SquareCentimetres, Units, celsius, plain};
 
-use super::{Looked, refuse_air, rooms};
+use super::{Looked, refuse_air};
 use crate::chat::blocks::Block;
 use crate::desk::setup::made_told::{area, room_air};
 use crate::desk::tell::capital;
