@@ -1,5 +1,6 @@
 //! What a line asks for, once it is read and its names are resolved.
 
+mod alone;
 mod batch;
 mod card;
 mod fields;
@@ -14,6 +15,7 @@ use wrackline_core::place::{CarerId, EnclosureId, Gear, OwnDutyId, PoolId, Role,
 use wrackline_core::quantity::{GravityConvention, Measured, Units};
 use wrackline_core::water::batch::BatchId;
 
+pub use self::alone::LeftAlone;
 pub use self::batch::{BatchAsk, Suspect};
 pub use self::card::Card;
 pub use self::fields::{EnclosureField, PoolField};
@@ -168,6 +170,8 @@ pub enum Ask {
     Fit(Fit),
     /// What is laid to a pool.
     Plumb(Plumb),
+    /// How long the place can be left.
+    Alone(LeftAlone),
     /// Prepared water, and where it went.
     Batch(BatchAsk),
     /// Set-up lines.

@@ -6,7 +6,7 @@ use super::split::{Args, split};
 use super::table::{ArgSpec, LINES, Lead, LineSpec, Need, SubSpec, Who, spec};
 use super::token::{Token, join, tokens};
 use super::{
-    Context, Refusal, batch, care, did, fitting, place, pool, refuse, set_up, supplies, usage, water,
+    Context, Refusal, alone, batch, care, did, fitting, place, pool, refuse, set_up, supplies, usage, water,
 };
 use crate::msg;
 
@@ -224,6 +224,7 @@ fn dispatch(call: Call<'_>) -> Result<Ask, Refusal> {
         ("did", _) => did::did(call),
         ("fit", _) => fitting::fit(call),
         ("plumb", _) => fitting::plumb(call),
+        ("alone", _) => alone::alone(call),
         ("batch", _) => batch::batch(call, sub),
         ("trail", _) => batch::trail(call),
         ("place", _) => place::place(call, sub),

@@ -1,6 +1,7 @@
 //! The one table that defines every line. The parser, completion, help texts, tests and the native commands of a
 //! chat platform all come from it.
 
+mod alone;
 mod batch;
 mod care;
 mod fitting;
@@ -236,6 +237,7 @@ pub const LINES: &[LineSpec] = &[
     care::TURNS,
     fitting::FIT,
     fitting::PLUMB,
+    alone::ALONE,
     batch::BATCH,
     batch::TRAIL,
     care::EMERGENCY,

@@ -122,7 +122,9 @@ pub fn losses(setting: &Setting, pools: &[FitPool], rooms: [&Air; 2]) -> Result<
             .map_or(0.0, |loss| loss.per_day.0.max(0.0))
     };
     let of = |at: usize| {
-        let scenes = all.iter().flat_map(|found| [&found.low, &found.likely, &found.high]);
+        let scenes = all
+            .iter()
+            .flat_map(|found| [&found.low, &found.likely, &found.high]);
         let each: Vec<f64> = scenes.map(|balance| per_day(balance, at)).collect();
         let likely = all.iter().map(|found| per_day(&found.likely, at)).sum::<f64>() / 2.0;
         Spread::new(

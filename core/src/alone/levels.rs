@@ -184,7 +184,10 @@ fn level(
     Level {
         pool: pool.id,
         loss,
-        bares: covered.into_iter().map(|(what, line)| (what, days(line))).collect(),
+        bares: covered
+            .into_iter()
+            .map(|(what, line)| (what, days(line)))
+            .collect(),
         bare: bare.into_iter().map(|(what, _)| what).collect(),
     }
 }

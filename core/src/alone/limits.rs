@@ -46,7 +46,10 @@ pub(super) fn limits(book: &Book, levels: &Levels, now: Timestamp) -> Vec<Limit>
 
 /// The limits of one duty, the earliest one first.
 pub(super) fn of(place: &Place, standing: &Standing, levels: &Levels, now: Timestamp) -> Vec<Limit> {
-    let held = standing.held.as_ref().map(|zone| place.zone.day_start(zone.until));
+    let held = standing
+        .held
+        .as_ref()
+        .map(|zone| place.zone.day_start(zone.until));
     let limit = |at: Timestamp, cause| Limit {
         duty: standing.duty(),
         target: standing.turn.target,

@@ -97,7 +97,10 @@ fn scene() -> impl Strategy<Value = Scene> {
     (
         (0..ZONES.len(), 0..ROUNDS.len()),
         prop::collection::vec(pool(), 1..4),
-        prop::collection::vec((0..SET.len(), prop_oneof![1 => 10..30_u32, 5 => 30..200_u32]), 0..3),
+        prop::collection::vec(
+            (0..SET.len(), prop_oneof![1 => 10..30_u32, 5 => 30..200_u32]),
+            0..3,
+        ),
         prop::option::weighted(0.4, (1..=2_u32, 0..8_i64)),
         any::<bool>(),
         (0..900_u16, 6..200_u16),
@@ -175,14 +178,20 @@ impl Drawn {
         let before = |hours: i64| leave - SignedDuration::from_hours(hours);
         if self.air > 0 {
             let at = before(if self.air == 1 { 30 } else { 1200 });
-            told.add(at, Event::Gear(id, Gear::Air, GearChange::Added { proven: false }));
+            told.add(
+                at,
+                Event::Gear(id, Gear::Air, GearChange::Added { proven: false }),
+            );
         }
         if self.air == 2 {
             told.add(before(20), Event::Gear(id, Gear::Air, GearChange::Stopped));
         }
         if self.filter > 0 {
             let proven = self.filter > 1;
-            told.add(before(1100), Event::Gear(id, Gear::Filter, GearChange::Added { proven }));
+            told.add(
+                before(1100),
+                Event::Gear(id, Gear::Filter, GearChange::Added { proven }),
+            );
         }
         if self.filter == 2 {
             told.add(before(10), Event::Gear(id, Gear::Filter, GearChange::Stopped));
@@ -312,7 +321,11 @@ fn candidates(book: &Book, span: Span, times: Times) -> Vec<Timestamp> {
         .map(|day| plus_days(first, day))
         .flat_map(|date| -> Vec<Timestamp> {
             match times {
-                Times::Rounds => place.rounds.iter().map(|round| hold(zone, round, date).at).collect(),
+                Times::Rounds => place
+                    .rounds
+                    .iter()
+                    .map(|round| hold(zone, round, date).at)
+                    .collect(),
                 Times::Hours => (0..24).map(|hour| zone.instant(date.at(hour, 0, 0, 0))).collect(),
             }
         })
@@ -328,7 +341,9 @@ const SETS_MAX: f64 = 4_000.0;
 
 /// How many sets of so many there are among some.
 fn sets(of: usize, count: usize) -> f64 {
-    (0..count).fold(1.0, |all, at| all * of.saturating_sub(at) as f64 / (at + 1) as f64)
+    (0..count).fold(1.0, |all, at| {
+        all * of.saturating_sub(at) as f64 / (at + 1) as f64
+    })
 }
 
 proptest! {

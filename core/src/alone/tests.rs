@@ -5,9 +5,7 @@ use jiff::{Timestamp, civil};
 use super::*;
 use crate::care::Numbers;
 use crate::civil::Zone;
-use crate::journal::{
-    EnclosureChange, Entry, Event, GearChange, Part, PlaceChange, PoolChange, RoundChange,
-};
+use crate::journal::{EnclosureChange, Entry, Event, GearChange, Part, PlaceChange, PoolChange, RoundChange};
 use crate::particulars::GearFact;
 use crate::place::{CarerId, EnclosureId, Gear, Life, QuietZone, RoundId, Water};
 use crate::pool::shape::Shape;
@@ -158,12 +156,7 @@ fn nothing_fails_in_a_day() {
 fn the_return_keeps_the_margin_too() {
     let told = still();
     // The limit is at 20:00 on 11 March.
-    assert!(
-        told.alone("03-07 20:00", "03-11 08:00")
-            .visits
-            .visits
-            .is_empty()
-    );
+    assert!(told.alone("03-07 20:00", "03-11 08:00").visits.visits.is_empty());
     let found = told.alone("03-07 20:00", "03-11 08:01");
     assert_eq!(told.visits(&found), ["03-11 08:00"]);
 }
@@ -221,7 +214,10 @@ fn falling_water_bares_a_fill_line_before_the_top_up_is_a_hazard() {
         panic!("{level:?}")
     };
     let (low, likely, high) = (bared.low.unwrap(), bared.likely.unwrap(), bared.high.unwrap());
-    assert!(0.5 < low && low < likely && likely < high && high < 60.0, "{bared:?}");
+    assert!(
+        0.5 < low && low < likely && likely < high && high < 60.0,
+        "{bared:?}"
+    );
     assert!(
         low < 4.0,
         "the fastest evaporation bares it before four days: {low}"

@@ -168,7 +168,9 @@ fn moments(
 fn renewable(book: &Book, at: Timestamp) -> Vec<Turn> {
     let place = book.place_at(at);
     let all = board(book, &place, at);
-    let can = all.iter().filter(|one| one.held.is_none() && one.hazard.is_some());
+    let can = all
+        .iter()
+        .filter(|one| one.held.is_none() && one.hazard.is_some());
     can.map(|one| turn(&place, one)).collect()
 }
 
