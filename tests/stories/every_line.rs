@@ -45,6 +45,10 @@ fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
         (3, "readings") => "sg 1.0245 25/25 26.1C",
         (3, "sighting") => "wet substrate",
         (3, "at" | "from") => "12:00",
+        (3, "span") => "9 days",
+        (3, "leave") => "tomorrow",
+        // A span says it already.
+        (3, "back") => return None,
         (3, "until" | "use-by") => "2026-04-02",
         (3, "by" | "carer") => "Ilja Example",
         (3, "stand-in") => "Maren Example",

@@ -8,7 +8,7 @@ alone-ends-first = The time alone ends before it begins: from { $leave } to { $b
 alone-long = { $days } days are the most that is planned for; say a shorter time, and ask again before it is over.
 
 # The first line.
-alone-title = { $what } fails first: { $when }, hour { $hour } after leaving. { $visits }
+alone-title = First to fail: { $what }, { $when }, hour { $hour } after leaving. { $visits }
 alone-title-later = Nothing reaches its limit until { $back }; the first would be { $what }, { $when }. { $visits }
 alone-title-never = Nothing here has a limit that is reached until { $back }.
 alone-visits-short = { $count ->
@@ -26,8 +26,8 @@ alone-visits-short = { $count ->
     }
 }
 alone-caution = Nobody there means that nobody sees a leak, a tipped filter, a crab that is out, or a power cut, and none of these waits for a limit. Let somebody look in each day where that can be had, and leave them /emergency. A limp or injured crab goes to a veterinarian who treats exotic animals: leave the number with whoever comes.
-alone-gap = { $what } comes nearer to its limit ({ $when }) than any visit can keep it from: somebody has to be there, or it has to be kept another way.
-alone-gap-held = { $what } waits for the review of a quiet zone and is at its limit by then ({ $when }): the first visit after it does it.
+alone-gap = { $what }: its limit ({ $when }) comes too soon for any visit; somebody has to be there, or it has to be kept another way.
+alone-gap-held = { $what }: it waits for the review of a quiet zone and is at its limit by then ({ $when }); the first visit after it does it.
 alone-limit-why = { $turn } ({ $why })
 alone-bares-fill-line = the water falls to the filter's fill line
 alone-bares-shell = the water gets too shallow for the largest crab
@@ -37,7 +37,7 @@ alone-bares-stone = the water falls to the air stone
 alone-before = Before leaving, { $leave }, in walking order:
 alone-before-none = Before leaving, { $leave }: no duty falls due before the return.
 alone-takes = { $duty } ({ $litres })
-alone-as-it-stands = Left as it stands now, { $what } fails first: { $past ->
+alone-as-it-stands = Left as it stands now, the first to fail is { $what }: { $past ->
     [yes] it has reached its limit already
    *[no] { $when }, hour { $hour } after leaving
 }.

@@ -97,7 +97,7 @@ fn limit(desk: &Desk<'_>, limit: &Limit) -> String {
 }
 
 fn turn(desk: &Desk<'_>, duty: Duty, target: Target) -> String {
-    format!("{}: {}", desk.tell.target(target), desk.tell.duty(duty))
+    format!("{}, {}", desk.tell.target(target), desk.tell.duty(duty))
 }
 
 /// Turns by where they are, in walking order: a line each, with what stands behind it.
