@@ -1,7 +1,7 @@
 //! The labelled portions of a visit add up to what `/mix` gives for the same changes.
 
 use rand_chacha::ChaCha8Rng;
-use rand_core::{RngCore, SeedableRng};
+use rand_core::{Rng, SeedableRng};
 use regex::Regex;
 use wrackline_tests::house::TestHouse;
 
