@@ -93,15 +93,14 @@ pub fn levels(book: &Book, place: &Place, now: Timestamp) -> Levels {
     for enclosure in place.walk() {
         let stands = |pool: &&Pool| matches!(pool.life, Life::InUse | Life::Cycling);
         let pools = place.pools_of(enclosure.id).into_iter().filter(stands);
-        let (known, untold): (Vec<_>, Vec<_>) = pools.map(|pool| (pool, filled(pool))).partition(
+        let mut known = Vec::new();
+        for pool in pools {
             // A shape whose figures cannot be is as good as none.
-            |(_, found)| found.is_some(),
-        );
-        all.untold.extend(untold.iter().map(|(pool, _)| pool.id));
-        let known: Vec<_> = known
-            .into_iter()
-            .filter_map(|(pool, found)| Some((pool, found?)))
-            .collect();
+            match filled(pool) {
+                Some(found) => known.push((pool, found)),
+                None => all.untold.push(pool.id),
+            }
+        }
         match of_enclosure(book, place, enclosure, &known, now) {
             Some(found) => all.known.extend(found),
             None => all.untold.extend(known.iter().map(|(pool, _)| pool.id)),

@@ -1,8 +1,8 @@
 //! What is seen to before leaving: turns, water, levels, air, batches.
 
-use wrackline_core::alone::{Alone, Bared, Level, Power};
-use wrackline_core::place::PoolId;
-use wrackline_core::quantity::{Salinity, grams, plain};
+use wrackline_core::alone::{Alone, Bared, Level, Power, Turn};
+use wrackline_core::place::{PoolId, Target, Water};
+use wrackline_core::quantity::{grams, plain};
 
 use super::{hour, limit, walk};
 use crate::chat::blocks::Block;
@@ -36,29 +36,29 @@ pub(super) fn blocks(desk: &Desk<'_>, found: &Alone) -> Vec<Block> {
             hour = hour(found, first.at).max(0)
         ))));
     }
-    let seen = [fill(desk, found), untold(desk, found), power(desk, found)];
+    let seen = [Some(fill(desk, found)), untold(desk, found), power(desk, found)];
     blocks.extend(seen.into_iter().flatten().map(text));
     blocks.extend(batches::over(&desk.tell, found.span.back).into_iter().map(text));
     blocks
 }
 
 /// The pool and the litres of a change.
-pub(super) fn water_of(desk: &Desk<'_>, turn: &super::Turn) -> Option<(wrackline_core::place::Water, f64)> {
-    let wrackline_core::place::Target::Pool(id) = turn.target else {
+pub(super) fn water_of(desk: &Desk<'_>, turn: &Turn) -> Option<(Water, f64)> {
+    let Target::Pool(id) = turn.target else {
         return None;
     };
     Some((desk.place().pools.get(&id)?.water, turn.litres?))
 }
 
 /// How far the levels fall and the salt rises.
-fn fill(desk: &Desk<'_>, found: &Alone) -> Option<String> {
+fn fill(desk: &Desk<'_>, found: &Alone) -> String {
     let days = (found.span.back.as_second() - found.span.leave.as_second()) as f64 / DAY_S;
     let mut all = vec![desk.tell.word("alone-fill")];
     all.extend(found.levels.known.iter().map(|level| falls(desk, level, days)));
     if !found.levels.known.is_empty() {
         all.push(desk.tell.word("alone-fill-rests"));
     }
-    Some(all.join(" "))
+    all.join(" ")
 }
 
 fn falls(desk: &Desk<'_>, level: &Level, days: f64) -> String {
@@ -94,13 +94,12 @@ fn falls(desk: &Desk<'_>, level: &Level, days: f64) -> String {
         .get(&level.pool)
         .and_then(|pool| level.salinity(pool, full, days));
     if let Some(then) = then {
-        let shown = |value: f64| short(Salinity(value).0);
         all.push(desk.say(&msg!(
             "alone-salt",
             full = plain(full.0),
-            likely = shown(then.likely),
-            low = shown(then.low),
-            high = shown(then.high)
+            likely = short(then.likely),
+            low = short(then.low),
+            high = short(then.high)
         )));
     }
     all.join(" ")
