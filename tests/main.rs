@@ -1,5 +1,6 @@
 //! The integration tests: one binary, a module per behaviour.
 
+mod alone;
 mod batches;
 mod cadence;
 mod cards;

@@ -18,6 +18,7 @@ const ENGLISH: [(&str, &str); 14] = [
     ("set-up", include_str!("../locales/en/set-up.ftl")),
     ("batches", include_str!("../locales/en/batches.ftl")),
     ("how", include_str!("../locales/en/how.ftl")),
+    ("alone", include_str!("../locales/en/alone.ftl")),
     ("fit", include_str!("../locales/en/fit.ftl")),
     ("cycle", include_str!("../locales/en/cycle.ftl")),
     ("emergency", include_str!("../locales/en/emergency.ftl")),

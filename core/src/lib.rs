@@ -22,8 +22,10 @@
 //! * [`delivery`] — the life of a post on its way out.
 //! * [`week`] — the week summed up.
 //! * [`rehearse`] — a place's own journal under another way of keeping.
+//! * [`alone`] — how long a place can be left with nobody there.
 
 pub mod air;
+pub mod alone;
 pub mod care;
 pub mod civil;
 pub mod delivery;

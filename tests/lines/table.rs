@@ -164,6 +164,7 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
         (Kind::Spot, _) => "north salt",
         (Kind::Readings, _) => "sg 1.0245 25/25 26.1C",
         (Kind::Sighting, _) => "wet substrate",
+        (Kind::Time, "leave") => "tomorrow 08:00",
         (Kind::Time, _) => "yesterday 21:00",
         (Kind::Date, _) => "2026-04-02",
         (Kind::Clock, _) => "21:00",
@@ -211,7 +212,7 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
 }
 
 /// Arguments that exclude each other; only the first of such is written.
-const EXCLUDED: [&str; 7] = [
+const EXCLUDED: [&str; 8] = [
     "steps",
     "removable",
     "on",
@@ -219,6 +220,7 @@ const EXCLUDED: [&str; 7] = [
     "unconditioned",
     "tap",
     "without-gear",
+    "back",
 ];
 
 /// Whether an argument may stand beside all the others of its line that are told.

@@ -47,6 +47,10 @@ fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
         // A rehearsal replays whole weeks, and this place was set up today.
         (3, "from" | "to") if line == "rehearse" => return None,
         (3, "at" | "from") => "12:00",
+        (3, "span") => "9 days",
+        (3, "leave") => "tomorrow",
+        // A span says it already.
+        (3, "back") => return None,
         (3, "until" | "use-by") => "2026-04-02",
         (3, "by" | "carer") => "Ilja Example",
         (3, "stand-in") => "Maren Example",

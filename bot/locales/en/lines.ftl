@@ -18,6 +18,7 @@ no-help-unknown = There is no line “{ $text }”; there are { $names }.
 no-undo-no-number = “{ $text }” is no number of an entry; say /undo for your last one, or /undo 12.
 
 # What is missing.
+need-span = How long nobody is there, or until when,
 need-duty = The duty
 need-spot = The pool or enclosure
 need-enclosure = The enclosure
@@ -206,6 +207,7 @@ help-turns = Whose turn, and when.
 help-fit = Pools against their enclosure: humidity, glass, depth, way out, filter.
 help-plumb = What is laid to a pool: airline, pump, filter, siphon and buckets.
 help-rehearse = The place's own past under another way of keeping.
+help-alone = How long nobody may be there: what fails first, and the fewest visits.
 help-batch = Prepared water: made, measured, conditioned, used up.
 help-batch-add = Log prepared water in a vessel.
 help-batch-set = Say what was read in a vessel, that it was conditioned, or its last day.
@@ -333,6 +335,9 @@ arg-rim = the rim's height above the water
 arg-valve = how far the valve hangs below the rim
 arg-run = airline from the valve to the pump, level
 arg-weighted = whether the stone lies under something heavy
+arg-span = how long nobody is there, as 9 days
+arg-leave = when the last one leaves; now, if left out
+arg-back = when somebody is back
 arg-head = how far the bucket's water lies below the pool's
 arg-tube = the siphon's length
 arg-bore = the siphon's width inside

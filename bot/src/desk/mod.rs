@@ -4,6 +4,7 @@
 //! One file per family of lines; [`posts`] renders what the bot says of itself, [`tell`] knows how things are told.
 
 mod alarms;
+mod alone;
 pub mod batches;
 pub mod care;
 pub mod cycle;
@@ -269,6 +270,7 @@ impl<'a> Desk<'a> {
                         | "fit"
                         | "plumb"
                         | "rehearse"
+                        | "alone"
                         | "emergency"
                 ) | None
             );
@@ -368,6 +370,7 @@ impl<'a> Desk<'a> {
             Ask::Fit(ask) => fit::fit(self, &ask).map(Outcome::answer),
             Ask::Plumb(ask) => plumb::plumb(self, &ask).map(Outcome::answer),
             Ask::Rehearse(ask) => rehearse::rehearse(self, &ask).map(Outcome::answer),
+            Ask::Alone(ask) => alone::alone(self, &ask).map(Outcome::answer),
             Ask::Batch(ask) => batches::batch(self, ask),
             Ask::SetUp(set_up) => setup::set_up(self, set_up),
             Ask::Help { line } => Ok(Outcome::answer(how::help(self, line))),

@@ -1,5 +1,6 @@
 //! What a line asks for, once it is read and its names are resolved.
 
+mod alone;
 mod batch;
 mod card;
 mod fields;
@@ -15,6 +16,7 @@ use wrackline_core::place::{CarerId, EnclosureId, Gear, OwnDutyId, PoolId, Role,
 use wrackline_core::quantity::{GravityConvention, Measured, Units};
 use wrackline_core::water::batch::BatchId;
 
+pub use self::alone::LeftAlone;
 pub use self::batch::{BatchAsk, Suspect};
 pub use self::card::Card;
 pub use self::fields::{EnclosureField, PoolField};
@@ -172,6 +174,8 @@ pub enum Ask {
     Plumb(Plumb),
     /// The place's past under another way of keeping.
     Rehearse(Rehearse),
+    /// How long the place can be left.
+    Alone(LeftAlone),
     /// Prepared water, and where it went.
     Batch(BatchAsk),
     /// Set-up lines.

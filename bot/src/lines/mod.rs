@@ -7,6 +7,7 @@
 pub mod ask;
 pub mod table;
 
+mod alone;
 mod batch;
 mod care;
 mod choice;

@@ -1,6 +1,7 @@
 //! The one table that defines every line. The parser, completion, help texts, tests and the native commands of a
 //! chat platform all come from it.
 
+mod alone;
 mod batch;
 mod care;
 mod fitting;
@@ -239,6 +240,7 @@ pub const LINES: &[LineSpec] = &[
     fitting::FIT,
     fitting::PLUMB,
     rehearse::REHEARSE,
+    alone::ALONE,
     batch::BATCH,
     batch::TRAIL,
     care::EMERGENCY,

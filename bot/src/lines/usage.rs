@@ -76,6 +76,7 @@ fn placeholder(arg: &ArgSpec) -> &'static str {
         Kind::Figure(figure) => figure.example(),
         Kind::Number => "NUMBER",
         Kind::Steps => "1 2",
+        Kind::Span if arg.name == "span" => "9 days",
         Kind::Span => "12 h",
         Kind::Every => "3 days",
         Kind::Weekdays => "Mon Thu",

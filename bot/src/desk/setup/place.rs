@@ -105,7 +105,7 @@ pub(super) fn show(desk: &Desk<'_>) -> Answer {
         Some(convention) => msg!("setup-place-gravity", convention = convention.as_str()),
         None => msg!("setup-place-gravity-none"),
     };
-    let [winter, summer] = crate::desk::fit::rooms(place).map(|(air, told)| {
+    let [winter, summer] = wrackline_core::particulars::rooms(place).map(|(air, told)| {
         let air = made_told::room_air(desk, air);
         if told {
             air
