@@ -118,8 +118,14 @@ pub fn is_private(sighting: Sighting) -> bool {
 /// Whether a carer may know of a matter: all of what is public, else the keepers and who saw it.
 #[must_use]
 pub fn may_know(place: &Place, matter: &Matter, who: CarerId) -> bool {
+    may_know_of(place, matter.sighting, matter.by, who)
+}
+
+/// The same of something that one carer saw, closed, taken back or not.
+#[must_use]
+pub fn may_know_of(place: &Place, sighting: Sighting, by: CarerId, who: CarerId) -> bool {
     let is_keeper = || place.carers.get(&who).is_some_and(|one| one.role == Role::Keeper);
-    !is_private(matter.sighting) || matter.by == who || is_keeper()
+    !is_private(sighting) || by == who || is_keeper()
 }
 
 /// Whether something seen is urgent: wet substrate in an enclosure with a quiet zone whose review is ahead, since a

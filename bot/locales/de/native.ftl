@@ -36,6 +36,7 @@ native-sub-retire = beenden
 native-sub-stop = anhalten
 native-sub-start = anlassen
 native-sub-link = verbinden
+native-sub-hush = ruhe
 
 # Arguments.
 native-option-whose = wessen
@@ -61,6 +62,7 @@ native-option-closed = vorbei
 native-option-entry = eintrag
 native-option-last = letzte
 native-option-full = vollständig
+native-option-off = aus
 native-option-carer = person
 native-option-line = befehl
 native-option-card = karte

@@ -10,7 +10,7 @@ use jiff::{Timestamp, civil};
 use wrackline_core::care::{Duty, Schedule};
 use wrackline_core::journal::{Input, Part, Sighting};
 use wrackline_core::particulars::{GearFact, RoomAir};
-use wrackline_core::place::{CarerId, EnclosureId, Gear, OwnDutyId, PoolId, Role, RoundId, Water};
+use wrackline_core::place::{CarerId, EnclosureId, Gear, OwnDutyId, PoolId, Role, RoundId, Target, Water};
 use wrackline_core::quantity::{GravityConvention, Measured, Units};
 use wrackline_core::water::batch::BatchId;
 
@@ -29,6 +29,18 @@ pub struct Spot {
     pub enclosures: Vec<EnclosureId>,
     /// How narrowly it was said.
     pub grain: Grain,
+}
+
+impl Spot {
+    /// Whether a pool or an enclosure is among those meant.
+    #[must_use]
+    pub fn holds(&self, target: Target) -> bool {
+        match target {
+            Target::Pool(id) => self.pools.contains(&id),
+            Target::Enclosure(id) => self.enclosures.contains(&id),
+            Target::Place => false,
+        }
+    }
 }
 
 /// How narrowly a SPOT was said.
@@ -216,6 +228,13 @@ pub enum SetUp {
         /// Which.
         round: RoundId,
     },
+    /// `/rounds hush [until TIME]`
+    RoundHush {
+        /// Until when; to the end of the day where that was not said.
+        until: Option<Timestamp>,
+    },
+    /// `/rounds hush off`
+    RoundHushOff,
     /// `/carer list`
     CarerList,
     /// `/carer add NAME [role] [member @MEMBER]`

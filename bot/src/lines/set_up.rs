@@ -219,6 +219,11 @@ pub(super) fn rounds(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
             let round = people::round(&call.bare("round")?, ctx)?;
             Ok(Ask::SetUp(SetUp::RoundRetire { round }))
         }
+        "hush" if call.args.has("off") => call.done(Ask::SetUp(SetUp::RoundHushOff)),
+        "hush" => {
+            let until = values::until(&call.args, ctx)?;
+            call.done(Ask::SetUp(SetUp::RoundHush { until }))
+        }
         _ => call.done(Ask::SetUp(SetUp::RoundList)),
     }
 }
