@@ -100,7 +100,7 @@ fn a_matter_is_looked_at_until_it_is_closed() {
         ],
     );
     // Beside a moulting crab: sooner, and again every three hours.
-    let lines = "03-01 08:00 quiet 03-20; 03-04 10:00 looked; 03-04 13:00 looked";
+    let lines = "03-01 08:00 quiet 03-20; 03-04 10:00 looked; 03-04 13:05 looked";
     check(
         Sighting::WetSubstrate,
         false,
@@ -109,8 +109,8 @@ fn a_matter_is_looked_at_until_it_is_closed() {
         "03-04 18:00",
         &[
             "03-04 13:00 chat call, by name",
-            "03-04 16:00 chat call, by name",
-            "03-04 17:00 chat call, late, by name",
+            "03-04 16:05 chat call, by name",
+            "03-04 17:05 chat call, late, by name",
         ],
     );
     // One whose review is over is no quiet zone any more.
@@ -193,7 +193,7 @@ fn sickness_goes_to_each_keeper_alone() {
     let rounds = all
         .iter()
         .filter(|(_, post)| post.to == Destination::Chat && matches!(post.subject, Subject::Round { .. }));
-    assert_eq!(rounds.count(), 3);
+    assert_eq!(rounds.count(), 4);
 }
 
 #[test]

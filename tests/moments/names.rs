@@ -71,7 +71,7 @@ fn people(roles: &[Role], quiet: Option<QuietHours>, start: Timestamp, deeds: &[
 /// What was called by name so far.
 #[derive(Default)]
 struct Named {
-    /// The furthest step of each turn, since it last came back.
+    /// The furthest step of each turn.
     steps: BTreeMap<TurnKey, Step>,
     looks: BTreeSet<(u64, Timestamp, bool, Destination)>,
 }
@@ -88,9 +88,11 @@ impl Named {
         for called in post.subject.turns() {
             let Some(step) = called.names else { continue };
             prop_assert!(called.step.is_none_or(|reached| step <= reached) || step == Step::Carer);
-            let back = format!("back.{}.", called.turn);
-            if post.keys.iter().any(|key| key.starts_with(&back)) {
-                self.steps.remove(&called.turn);
+            // Who put a turn off is called as it comes back, which is no step of passing on.
+            let has = |key: String| post.keys.iter().any(|one| one.starts_with(&key));
+            let turn = called.turn;
+            if step == Step::Carer && has(format!("back.{turn}.")) && !has(format!("late.{turn}.0")) {
+                continue;
             }
             let before = self.steps.insert(called.turn, step);
             prop_assert!(

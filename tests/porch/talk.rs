@@ -94,7 +94,8 @@ pub(super) async fn sickness_is_shown_to_the_keeper_alone(two: &Two) {
     let post = "//li[contains(@class, 'line post')][contains(., 'limp and pale')]";
     ada.find(post).await;
     // What comes after is there: had it been meant for Bea, the rest would be too.
-    ada.keys(LINE, &format!("/did look north note limping{ENTER}")).await;
+    ada.keys(LINE, &format!("/did look north note limping{ENTER}"))
+        .await;
     bea.find(&said("note limping")).await;
     for private in [post, &said("trouble"), &answer("in trouble")] {
         assert_eq!(bea.count(private).await, 0, "{private}: {}", bea.text().await);

@@ -25,7 +25,11 @@ async fn sick(stage: &mut Stage) {
     ];
     let answer = stage.say(stage.ilja, "saw", &options).await;
     assert!(answer.ephemeral, "before all eyes: {}", read(&answer));
-    assert!(read(&answer).contains("in private, and to nobody else"), "{}", read(&answer));
+    assert!(
+        read(&answer).contains("in private, and to nobody else"),
+        "{}",
+        read(&answer)
+    );
     stage.turn().await;
 }
 
@@ -49,12 +53,18 @@ async fn the_keeper_is_told_and_answers_in_private() {
     assert_eq!(told.len(), 1, "{told:#?}");
     assert!(read(&told[0]).contains("limp and pale"), "{}", read(&told[0]));
     // Whoever presses there is told nothing of the channel's; the private message shows it.
-    let act = stage.double.press_label(told[0].id, "I'm going", stage.maren).expect("a button");
+    let act = stage
+        .double
+        .press_label(told[0].id, "I'm going", stage.maren)
+        .expect("a button");
     act.shown().await;
     stage.turn().await;
     let told = private(&stage, stage.maren);
     assert!(read(&told[0]).contains("goes to look"), "{}", read(&told[0]));
-    let close = stage.double.press_label(told[0].id, "It's over", stage.maren).expect("a button");
+    let close = stage
+        .double
+        .press_label(told[0].id, "It's over", stage.maren)
+        .expect("a button");
     close.shown().await;
     stage.turn().await;
     assert!(read(&private(&stage, stage.maren)[0]).contains("Over since"));
@@ -77,7 +87,11 @@ async fn where_no_keeper_takes_messages_the_channel_hears_that_one_is_wanted() {
     let due = stage.say(stage.maren, "due", &[]).await;
     assert!(due.ephemeral && read(&due).contains("trouble"), "{}", read(&due));
     let due = stage.say(stage.ilja, "due", &[Opt::text("whose", "all")]).await;
-    assert!(due.ephemeral, "the one who saw it, for their own eyes: {}", read(&due));
+    assert!(
+        due.ephemeral,
+        "the one who saw it, for their own eyes: {}",
+        read(&due)
+    );
     stage.double.assert_faultless();
 }
 

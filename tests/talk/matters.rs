@@ -26,19 +26,40 @@ async fn a_leak_comes_back_until_it_is_closed() {
     assert!(mains.is_some() && mains < stop, "{said}");
     settle(&house).await;
     let listed = due(&mut house, CLEO).await;
-    assert!(shown(&listed).contains("North salt: leak, look again · anyone · due 10:10"), "{}", shown(&listed));
+    assert!(
+        shown(&listed).contains("North salt: leak, look again · anyone · due 10:10"),
+        "{}",
+        shown(&listed)
+    );
     assert!(!listed.private);
-    let json = listed.turns.iter().find(|turn| turn["duty"] == "follow-up").expect("the look");
-    assert_eq!((&json["enclosure"], &json["sighting"]), (&"North".into(), &"leak".into()));
+    let json = listed
+        .turns
+        .iter()
+        .find(|turn| turn["duty"] == "follow-up")
+        .expect("the look");
+    assert_eq!(
+        (&json["enclosure"], &json["sighting"]),
+        (&"North".into(), &"leak".into())
+    );
     assert_eq!(json["due"], "2026-03-02T10:10:00-05:00");
 
     let calls = posted_at(&house, "2026-03-02 10:10").await;
-    let call = calls.iter().find(|post| post.text().contains("look again")).expect("a call");
-    assert!(call.title().starts_with("Anyone: 1 turn waits, North salt leak"), "{}", call.text());
+    let call = calls
+        .iter()
+        .find(|post| post.text().contains("look again"))
+        .expect("a call");
+    assert!(
+        call.title().starts_with("Anyone: 1 turn waits, North salt leak"),
+        "{}",
+        call.text()
+    );
     let looked = code(&call.blocks, "looked.", "");
     house.at("2026-03-02 10:20");
     let (ok, said) = house.press(CLEO, &looked, None).await;
-    assert!(ok && said.contains("still open") && said.contains("Look again 19:30"), "{said}");
+    assert!(
+        ok && said.contains("still open") && said.contains("Look again 19:30"),
+        "{said}"
+    );
     settle(&house).await;
     let call = posted_at(&house, "2026-03-02 10:21").await;
     assert!(call.is_empty(), "{call:?}");
@@ -48,7 +69,9 @@ async fn a_leak_comes_back_until_it_is_closed() {
     let text = round[0].text();
     let at = |part: &str| text.find(part).unwrap_or_else(|| panic!("{part}: {text}"));
     assert!(at("North salt: leak, look again") < at("South"), "{text}");
-    let (ok, said) = house.press(BEA, &code(&round[0].blocks, "close.", ""), None).await;
+    let (ok, said) = house
+        .press(BEA, &code(&round[0].blocks, "close.", ""), None)
+        .await;
     assert!(ok && said.contains("Bea"), "{said}");
     settle(&house).await;
     assert!(!shown(&due(&mut house, CLEO).await).contains("leak"));
@@ -78,7 +101,9 @@ async fn why_tells_how_a_look_came_about() {
 #[tokio::test]
 async fn wet_substrate_beside_a_moulting_crab_is_urgent() {
     let mut house = north().await;
-    house.say("/enclosure set south quiet left back until 2026-04-02").await;
+    house
+        .say("/enclosure set south quiet left back until 2026-04-02")
+        .await;
     house.at("2026-03-02 09:10");
     settle(&house).await;
     for line in ["/saw wet substrate north", "/saw wet substrate south"] {
@@ -87,21 +112,38 @@ async fn wet_substrate_beside_a_moulting_crab_is_urgent() {
         assert!(ok && urgent == line.ends_with("south"), "{said}");
     }
     let alarms = posted_at(&house, "2026-03-02 09:11").await;
-    let of = |name: &str| alarms.iter().find(|post| post.title().contains(name)).expect("an alarm");
+    let of = |name: &str| {
+        alarms
+            .iter()
+            .find(|post| post.title().contains(name))
+            .expect("an alarm")
+    };
     assert!(of("South").title().starts_with("Urgent, "), "{alarms:?}");
     assert!(of("South").text().contains("do not dig"), "{alarms:?}");
     assert!(!of("North").text().contains("do not dig"), "{alarms:?}");
     let call = posted_at(&house, "2026-03-02 10:10").await;
-    assert!(call[0].title().starts_with("Ada: 1 turn waits, South wet substrate"), "{call:?}");
+    assert!(
+        call[0]
+            .title()
+            .starts_with("Ada: 1 turn waits, South wet substrate"),
+        "{call:?}"
+    );
     // It stands before what comes sooner on the way.
     let text = shown(&due(&mut house, CLEO).await);
     let at = |part: &str| text.find(part).unwrap_or_else(|| panic!("{part}: {text}"));
-    assert!(at("Urgent, near a quiet zone · South") < at("North: wet substrate"), "{text}");
+    assert!(
+        at("Urgent, near a quiet zone · South") < at("North: wet substrate"),
+        "{text}"
+    );
 }
 
 /// Each line of the porch with whom it is for.
 async fn porch(house: &TestHouse) -> Vec<(Option<u32>, String)> {
-    let mut rows = house.store.porch_after(house.place, 0, 1000).await.expect("the porch");
+    let mut rows = house
+        .store
+        .porch_after(house.place, 0, 1000)
+        .await
+        .expect("the porch");
     rows.sort_by_key(|row| row.id);
     rows.into_iter().map(|row| (row.only_for, row.body)).collect()
 }
@@ -112,10 +154,16 @@ async fn sickness_is_the_keepers_alone() {
     house.at("2026-03-02 09:10");
     settle(&house).await;
     let said = answer(&mut house, BEA, "/saw trouble north note limp and pale").await;
-    assert!(said.private && shown(&said).contains("Told to Ada in private, and to nobody else."), "{said:?}");
+    assert!(
+        said.private && shown(&said).contains("Told to Ada in private, and to nobody else."),
+        "{said:?}"
+    );
     settle(&house).await;
     let lines = porch(&house).await;
-    let told: Vec<_> = lines.iter().filter(|(_, body)| body.contains("limp and pale")).collect();
+    let told: Vec<_> = lines
+        .iter()
+        .filter(|(_, body)| body.contains("limp and pale"))
+        .collect();
     assert!(matches!(told.as_slice(), [(Some(1), _)]), "{told:?}");
 
     // Those who may not know find nothing of it, and cannot answer it.
@@ -123,7 +171,10 @@ async fn sickness_is_the_keepers_alone() {
         let told = answer(&mut house, CLEO, line).await;
         let text = shown(&told);
         assert!(!text.contains("trouble") && !told.private, "{line}: {text}");
-        assert!(!told.turns.iter().any(|turn| turn["duty"] == "follow-up"), "{line}");
+        assert!(
+            !told.turns.iter().any(|turn| turn["duty"] == "follow-up"),
+            "{line}"
+        );
     }
     assert!(shown(&answer(&mut house, CLEO, "/week").await).contains("1 matter of the keepers alone."));
     let alarm: serde_json::Value = serde_json::from_str(&told[0].1).expect("a body");
@@ -140,14 +191,23 @@ async fn sickness_is_the_keepers_alone() {
     for carer in [1, BEA] {
         for line in ["/due all", "/why north"] {
             let told = answer(&mut house, carer, line).await;
-            assert!(told.private && shown(&told).contains("trouble"), "{carer} {line}: {told:?}");
+            assert!(
+                told.private && shown(&told).contains("trouble"),
+                "{carer} {line}: {told:?}"
+            );
         }
     }
     house.at("2026-03-02 19:30");
     settle(&house).await;
     let lines = porch(&house).await;
-    let named: Vec<_> = lines.iter().filter(|(_, body)| body.contains("trouble")).collect();
-    assert!(named.len() >= 2 && named.iter().all(|(only_for, _)| *only_for == Some(1)), "{named:?}");
+    let named: Vec<_> = lines
+        .iter()
+        .filter(|(_, body)| body.contains("trouble"))
+        .collect();
+    assert!(
+        named.len() >= 2 && named.iter().all(|(only_for, _)| *only_for == Some(1)),
+        "{named:?}"
+    );
     let (ok, said) = house.press(1, &code(&blocks, "close.", ""), None).await;
     assert!(ok, "{said}");
     verify(&house).await;

@@ -61,8 +61,16 @@ async fn private_lines_and_other_places_stay_unseen() {
         media_type: "image/png".to_owned(),
         bytes: b"png".to_vec(),
     };
-    let hidden = PhotoRow { seq: 2, ..photo.clone() };
-    porch.store.photos.lock().unwrap().extend([(1, photo), (1, hidden)]);
+    let hidden = PhotoRow {
+        seq: 2,
+        ..photo.clone()
+    };
+    porch
+        .store
+        .photos
+        .lock()
+        .unwrap()
+        .extend([(1, photo), (1, hidden)]);
     assert_eq!(porch.get("/photo/2", "key-1-1").await.status, 200);
     assert_eq!(porch.get("/photo/2", "key-1-2").await.status, 404);
     let own = porch.get("/log?after=0", "key-1-1").await.json();
