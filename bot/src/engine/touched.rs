@@ -23,6 +23,8 @@ struct Touched {
     turns: BTreeMap<(Duty, Target), Seq>,
     /// Turns that were put off, freed or taken.
     keys: BTreeSet<TurnKey>,
+    /// Duties of which a turn may have changed hands.
+    hands: BTreeSet<(Duty, Target)>,
     alarms: BTreeSet<Seq>,
     spells: BTreeSet<Target>,
     all: bool,
@@ -32,7 +34,7 @@ impl Touched {
     fn by(&mut self, book: &Book, seq: Seq) {
         let Some(entry) = book.entry(seq) else { return };
         match &entry.event {
-            Event::Did(duty, target, _) => {
+            Event::Did(duty, target, _) | Event::Waits(duty, target, _) => {
                 self.turn(duty.family(), *target, seq);
                 duty.renews()
                     .iter()
@@ -68,7 +70,20 @@ impl Touched {
             Event::Retract(wrong) => self.by(book, *wrong),
             // A hush changes which calls are made, none of those that were.
             Event::Place(PlaceChange::Hush(_)) => {}
-            Event::Published(_) | Event::Amount(_) | Event::Drew(..) | Event::Dosed(_) => {}
+            Event::Nodded(of) => self.by(book, *of),
+            // What is called shows in whose hand each turn lies.
+            Event::Shared(slots) => {
+                let all = slots.iter().map(|(slot, _)| (slot.duty, slot.target));
+                self.hands.extend(all);
+            }
+            Event::Coming(slot, _) => {
+                self.hands.insert((slot.duty, slot.target));
+            }
+            Event::Published(_)
+            | Event::Together(_)
+            | Event::Amount(_)
+            | Event::Drew(..)
+            | Event::Dosed(_) => {}
             // A change of the place may change what any turn of the last calls looks like.
             _ => self.all = true,
         }
@@ -101,10 +116,13 @@ impl Touched {
 
     /// Whether a called turn may look otherwise now. One that an earlier entry closed stays as it is.
     fn touches_turn(&self, book: &Book, turn: &TurnKey) -> bool {
-        let Some(seq) = self.turns.get(&(turn.duty, turn.target)) else {
+        let of = (turn.duty, turn.target);
+        let first = self.turns.get(&of).copied();
+        let first = first.or(self.hands.contains(&of).then_some(Seq::MAX));
+        let Some(seq) = first else {
             return self.keys.contains(turn);
         };
-        let closed_before = closers(book, turn, Timestamp::MAX).any(|done| done.seq < *seq);
+        let closed_before = closers(book, turn, Timestamp::MAX).any(|done| done.seq < seq);
         !closed_before || self.keys.contains(turn)
     }
 }
