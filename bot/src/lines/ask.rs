@@ -191,6 +191,15 @@ pub enum Ask {
     },
 }
 
+/// What a `/rounds hush` asks for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum HushAsk {
+    /// Nobody is called to rounds and late turns until then; to the end of the day where no time was said.
+    Until(Option<Timestamp>),
+    /// They are called again.
+    Off,
+}
+
 /// What to do with something that is set up.
 #[derive(Clone, Debug, PartialEq)]
 pub enum SetUp {
@@ -228,13 +237,8 @@ pub enum SetUp {
         /// Which.
         round: RoundId,
     },
-    /// `/rounds hush [until TIME]`
-    RoundHush {
-        /// Until when; to the end of the day where that was not said.
-        until: Option<Timestamp>,
-    },
-    /// `/rounds hush off`
-    RoundHushOff,
+    /// `/rounds hush …`
+    RoundHush(HushAsk),
     /// `/carer list`
     CarerList,
     /// `/carer add NAME [role] [member @MEMBER]`

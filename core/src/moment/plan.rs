@@ -161,7 +161,7 @@ pub fn plan(book: &Book, place: &Place, board: &[Standing], items: &[Item], now:
         let not_after = plus_minutes(now, hours * 60);
         let keys = vec![item.key.clone()];
         if matches!(subject, Subject::Seen(seq) | Subject::SeenSettled(seq) if is_of_keepers(book, seq)) {
-            plan.to_keepers(place, &item.key, keys, &subject, not_after);
+            plan.tell_keepers(place, &item.key, keys, &subject, not_after);
             continue;
         }
         plan.posts.push(Post {
@@ -182,7 +182,7 @@ fn is_of_keepers(book: &Book, seq: Seq) -> bool {
 
 impl Plan {
     /// A post to each keeper alone. Where there is none, nothing is said.
-    fn to_keepers(
+    fn tell_keepers(
         &mut self,
         place: &Place,
         name: &str,
@@ -331,5 +331,5 @@ fn private_call(
     }
     let turns = Vec::new();
     let subject = Subject::Late { turns, looks };
-    plan.to_keepers(place, &name, keys, &subject, plus_minutes(now, 24 * 60));
+    plan.tell_keepers(place, &name, keys, &subject, plus_minutes(now, 24 * 60));
 }

@@ -7,6 +7,7 @@ use wrackline_core::place::Role;
 
 use crate::chat::blocks::{Answer, Block};
 use crate::desk::{Desk, Outcome, Refused};
+use crate::lines::ask::HushAsk;
 use crate::msg;
 
 /// The longest hush in days: longer than that nobody means that all are there.
@@ -20,9 +21,17 @@ fn may_set(desk: &Desk<'_>) -> Result<(), Refused> {
     }
 }
 
-/// `/rounds hush [until TIME]`: to the end of the day where no time was said.
-pub(super) fn hush(desk: &Desk<'_>, until: Option<Timestamp>) -> Result<Outcome, Refused> {
+/// `/rounds hush [until TIME]` and `/rounds hush off`
+pub(super) fn hush(desk: &Desk<'_>, ask: HushAsk) -> Result<Outcome, Refused> {
     may_set(desk)?;
+    match ask {
+        HushAsk::Until(until) => set(desk, until),
+        HushAsk::Off => off(desk),
+    }
+}
+
+/// To the end of the day where no time was said.
+fn set(desk: &Desk<'_>, until: Option<Timestamp>) -> Result<Outcome, Refused> {
     let zone = &desk.place().zone;
     let end = || zone.day_start(plus_days(zone.date(desk.now()), 1));
     let until = until.unwrap_or_else(end);
@@ -39,9 +48,7 @@ pub(super) fn hush(desk: &Desk<'_>, until: Option<Timestamp>) -> Result<Outcome,
     }))
 }
 
-/// `/rounds hush off`
-pub(super) fn off(desk: &Desk<'_>) -> Result<Outcome, Refused> {
-    may_set(desk)?;
+fn off(desk: &Desk<'_>) -> Result<Outcome, Refused> {
     if desk.place().hushed_until(desk.now()).is_none() {
         return Err(msg!("refuse-hush-none"));
     }
