@@ -54,102 +54,77 @@ fn seen(sighting: Sighting, is_quiet: bool, at: &str, lines: &str) -> Script {
     script
 }
 
-#[test]
-fn a_matter_is_looked_at_until_it_is_closed() {
-    let check = |sighting, is_quiet, at: &str, lines: &str, until: &str, expected: &[&str]| {
-        let script = seen(sighting, is_quiet, at, lines);
-        let found = looks(&script, "03-04 08:30", until);
-        assert_eq!(found, expected, "{sighting:?} at {at}: {lines}");
-    };
+/// What was seen, when, what befell it, until when it is watched, and the posts that list a look.
+const LOOKS: [(Sighting, &str, &str, &str, &str); 7] = [
     // A leak: an hour later, late after another; then at every round, as long as nobody looks.
-    check(
+    (
         Sighting::Leak,
-        false,
         "03-04 09:10",
         "",
         "03-05 09:00",
-        &[
-            "03-04 10:10 chat call, by name",
-            "03-04 11:10 chat call, late, by name",
-            "03-04 19:30 chat round, late",
-            "03-05 08:00 chat round, late",
-        ],
-    );
+        "03-04 10:10 chat call, by name; 03-04 11:10 chat call, late, by name; \
+         03-04 19:30 chat round, late; 03-05 08:00 chat round, late",
+    ),
     // Looked at: the next round. Closed: never again.
-    let lines = "03-04 10:00 looked; 03-04 19:40 looked; 03-05 08:10 closed";
-    check(
+    (
         Sighting::Leak,
-        false,
         "03-04 09:10",
-        lines,
+        "03-04 10:00 looked; 03-04 19:40 looked; 03-05 08:10 closed",
         "03-06 09:00",
-        &[
-            "03-04 19:30 chat round, by name",
-            "03-05 08:00 chat round, by name",
-        ],
-    );
-    check(
+        "03-04 19:30 chat round, by name; 03-05 08:00 chat round, by name",
+    ),
+    (
         Sighting::WetSubstrate,
-        false,
         "03-04 09:10",
         "",
         "03-04 22:00",
-        &[
-            "03-04 19:30 chat round, by name",
-            "03-04 21:30 chat call, late, by name",
-        ],
-    );
+        "03-04 19:30 chat round, by name; 03-04 21:30 chat call, late, by name",
+    ),
     // Beside a moulting crab: sooner, and again every three hours.
-    let lines = "03-01 08:00 quiet 03-20; 03-04 10:00 looked; 03-04 13:05 looked";
-    check(
+    (
         Sighting::WetSubstrate,
-        false,
         "03-04 09:10",
-        lines,
+        "03-01 08:00 quiet 03-20; 03-04 10:00 looked; 03-04 13:05 looked",
         "03-04 18:00",
-        &[
-            "03-04 13:00 chat call, by name",
-            "03-04 16:05 chat call, by name",
-            "03-04 17:05 chat call, late, by name",
-        ],
-    );
+        "03-04 13:00 chat call, by name; 03-04 16:05 chat call, by name; 03-04 17:05 chat call, late, by name",
+    ),
     // One whose review is over is no quiet zone any more.
-    let lines = "03-01 08:00 quiet 03-04; 03-04 19:40 looked";
-    check(
+    (
         Sighting::WetSubstrate,
-        false,
         "03-04 09:10",
-        lines,
+        "03-01 08:00 quiet 03-04; 03-04 19:40 looked",
         "03-04 23:00",
-        &["03-04 19:30 chat round, by name"],
-    );
+        "03-04 19:30 chat round, by name",
+    ),
     // A crab that is out: in the evening too.
-    let lines = "03-04 19:40 looked; 03-04 21:05 looked";
-    check(
+    (
         Sighting::Escape,
-        false,
         "03-04 09:10",
-        lines,
+        "03-04 19:40 looked; 03-04 21:05 looked",
         "03-05 07:00",
-        &[
-            "03-04 19:30 chat round, by name",
-            "03-04 21:00 chat call, by name",
-        ],
-    );
+        "03-04 19:30 chat round, by name; 03-04 21:00 chat call, by name",
+    ),
     // What the daily look finds again has no follow-up.
-    check(Sighting::Mould, false, "03-04 09:10", "", "03-06 09:00", &[]);
-    // A look waits for the morning; the sighting itself did not.
-    check(
-        Sighting::Leak,
-        true,
-        "03-04 21:30",
-        "",
-        "03-05 09:00",
-        &[
-            "03-05 07:00 chat call, late, by name",
-            "03-05 08:00 chat round, late",
-        ],
-    );
+    (Sighting::Mould, "03-04 09:10", "", "03-06 09:00", ""),
+];
+
+#[test]
+fn a_matter_is_looked_at_until_it_is_closed() {
+    for (sighting, at, lines, until, expected) in LOOKS {
+        let found = looks(&seen(sighting, false, at, lines), "03-04 08:30", until);
+        assert_eq!(found.join("; "), expected, "{sighting:?} at {at}: {lines}");
+    }
+}
+
+#[test]
+fn a_look_waits_for_the_morning() {
+    let script = seen(Sighting::Leak, true, "03-04 21:30", "");
+    let found = looks(&script, "03-04 08:30", "03-05 09:00");
+    let expected = [
+        "03-05 07:00 chat call, late, by name",
+        "03-05 08:00 chat round, late",
+    ];
+    assert_eq!(found, expected);
 }
 
 #[test]
