@@ -2,7 +2,10 @@
 
 mod alarms;
 mod calls;
+mod hush;
 mod late;
+mod looks;
+mod names;
 mod stepping;
 
 use std::collections::BTreeSet;

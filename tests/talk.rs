@@ -3,6 +3,7 @@
 mod alarms;
 mod calls;
 mod logging;
+mod matters;
 mod parts;
 mod people;
 mod presses;

@@ -19,7 +19,7 @@ use crate::clock::Clock;
 use crate::config::{Broken, Platform};
 use crate::house::{Completion, House, Me, Said};
 use crate::shelf::Shelf;
-use crate::store::{PlaceId, Store};
+use crate::store::{PlaceId, Store, StoreError};
 use crate::web::{Hears, WebState};
 use crate::words::Words;
 
@@ -106,6 +106,10 @@ impl Hears for Door {
 
     async fn me(&self, place: PlaceId, carer: u32) -> Option<Me> {
         self.0.me(place, carer).await
+    }
+
+    async fn may_see(&self, place: PlaceId, carer: u32, seq: i64) -> Result<bool, StoreError> {
+        self.0.may_see(place, carer, seq.unsigned_abs()).await
     }
 
     fn now_ms(&self) -> i64 {

@@ -18,6 +18,7 @@
 //! * [`particulars`] — how enclosures, pools and gear are made, as a place told it.
 //! * [`rests`] — what a number rests on.
 //! * [`rota`] — whose turn it is: what comes, what it takes, who can, how it is shared out.
+//! * [`matter`] — how something seen is followed up until it is closed, and who may know of it.
 //! * [`moment`] — which posts a moment calls for, and when the next such moment is.
 //! * [`delivery`] — the life of a post on its way out.
 //! * [`week`] — the week summed up.
@@ -30,6 +31,7 @@ pub mod care;
 pub mod civil;
 pub mod delivery;
 pub mod journal;
+pub mod matter;
 pub mod moment;
 pub mod particulars;
 pub mod people;

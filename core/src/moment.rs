@@ -4,12 +4,16 @@
 //! whose key is known, and [`plan`] makes as few posts of the rest as tell the truth: one call at most, however
 //! long nothing was posted.
 
+mod destination;
 mod items;
+mod looks;
 mod plan;
 
 use jiff::{Timestamp, civil};
 
+pub use destination::{Destination, NoDestination, private_key, to_each};
 pub use items::{Item, What, items, next_moment, seen_after, step_times};
+pub use looks::Look;
 pub use plan::{Called, Plan, Post, Subject, plan};
 
 use crate::place::RoundId;

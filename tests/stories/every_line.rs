@@ -51,6 +51,7 @@ fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
         (3, "leave") => "tomorrow",
         // A span says it already.
         (3, "back") => return None,
+        (3, "until") if line == "rounds hush" => "23:59",
         (3, "until" | "use-by") => "2026-04-02",
         (3, "by" | "carer") => "Ilja Example",
         (3, "stand-in") => "Maren Example",
@@ -93,7 +94,7 @@ fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
         (5, "check-valve" | "weighted") => return None,
         // Said on another day: the code of a link, and what excludes what is said already.
         (3, "code" | "on" | "cron" | "steps")
-        | (5, "closed" | "removable" | "unconditioned" | "dosed" | "tap") => return None,
+        | (5, "closed" | "removable" | "unconditioned" | "dosed" | "tap" | "off") => return None,
         (3, "time") if line == "duty add" => return None,
         (3, "time") if line == "rounds set" => "07:30",
         (3, "time") => "21:00",

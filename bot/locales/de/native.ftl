@@ -38,6 +38,7 @@ native-sub-retire = beenden
 native-sub-stop = anhalten
 native-sub-start = anlassen
 native-sub-link = verbinden
+native-sub-hush = ruhe
 
 # Arguments.
 native-option-whose = wessen
@@ -66,6 +67,7 @@ native-option-closed = vorbei
 native-option-entry = eintrag
 native-option-last = letzte
 native-option-full = vollständig
+native-option-off = aus
 native-option-carer = person
 native-option-line = befehl
 native-option-card = karte

@@ -38,6 +38,7 @@ native-sub-retire = retirar
 native-sub-stop = parar
 native-sub-start = arrancar
 native-sub-link = vincular
+native-sub-hush = silencio
 
 # Arguments.
 native-option-whose = de-quién
@@ -66,6 +67,7 @@ native-option-closed = terminado
 native-option-entry = entrada
 native-option-last = anterior
 native-option-full = completo
+native-option-off = fin
 native-option-carer = persona
 native-option-line = comando
 native-option-card = ficha

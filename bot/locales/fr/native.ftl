@@ -38,6 +38,7 @@ native-sub-retire = retirer
 native-sub-stop = arrêter
 native-sub-start = démarrer
 native-sub-link = relier
+native-sub-hush = silence
 
 # Arguments.
 native-option-whose = à-qui
@@ -66,6 +67,7 @@ native-option-closed = terminé
 native-option-entry = entrée
 native-option-last = dernière
 native-option-full = complet
+native-option-off = fin
 native-option-carer = personne
 native-option-line = commande
 native-option-card = fiche

@@ -5,6 +5,7 @@ use std::sync::Arc;
 use async_trait::async_trait;
 use serde_json::json;
 use tokio::sync::broadcast;
+use wrackline_core::moment::Destination;
 
 use super::blocks::{Answer, Block};
 use super::{Chat, ChatError, Outgoing};
@@ -78,10 +79,14 @@ impl PorchChat {
 #[async_trait]
 impl Chat for PorchChat {
     async fn send(&self, message: Outgoing<'_>) -> std::result::Result<String, ChatError> {
+        let only_for = match message.destination {
+            Destination::Chat => None,
+            Destination::Carer(carer) => Some(carer.0),
+        };
         let body = post_body(message.blocks);
         let added = self
             .store
-            .porch_add(message.place, message.nonce, message.at_ms, None, &body)
+            .porch_add(message.place, message.nonce, message.at_ms, only_for, &body)
             .await;
         let row = added.map_err(passing)?;
         self.tell(message.place);

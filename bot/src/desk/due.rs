@@ -4,12 +4,13 @@ use jiff::Timestamp;
 use wrackline_core::care::board::is_folded;
 use wrackline_core::care::{Mark, Standing};
 use wrackline_core::civil::plus_minutes;
+use wrackline_core::matter::FollowUpTurn;
 use wrackline_core::place::CarerId;
 use wrackline_core::rota::{self, Hand};
 
 use super::batches::offer;
 use super::tell::Tell;
-use super::{Desk, cycle, json};
+use super::{Desk, cycle, json, looks, setup};
 use crate::chat::blocks::{Answer, Block, Item};
 use crate::msg;
 
@@ -93,27 +94,32 @@ fn near_turns(desk: &Desk<'_>, mine: Option<CarerId>) -> Vec<(Standing, Hand)> {
 pub fn due(desk: &Desk<'_>, everyone: bool) -> Answer {
     let all = near_turns(desk, (!everyone).then_some(desk.me));
     let (now, soon): (Vec<_>, Vec<_>) = all.iter().partition(|(standing, _)| standing.mark > Mark::Calm);
+    let looks = looks::of(desk, (!everyone).then_some(desk.me));
+    let (looks_now, looks_soon): (Vec<_>, Vec<_>) = looks.iter().partition(|turn| turn.due <= desk.now());
     let id = if everyone { "due-title" } else { "due-title-mine" };
-    let title = desk.say(&msg!(id, now = now.len(), soon = soon.len()));
+    let (count, later) = (now.len() + looks_now.len(), soon.len() + looks_soon.len());
+    let title = desk.say(&msg!(id, now = count, soon = later));
     let mut blocks = vec![Block::Title { text: title }];
-    let list = |turns: &[&(Standing, Hand)]| {
+    blocks.extend(setup::hush::told(desk));
+    let list = |looks: &[&FollowUpTurn], turns: &[&(Standing, Hand)]| {
+        let looks = looks.iter().map(|turn| looks::item(&desk.tell, turn));
         let items = turns.iter().map(|(standing, hand)| {
             let mut item = turn_item(desk, standing, *hand);
             item.answers = vec![super::posts::did_press(&desk.tell, standing)];
             item
         });
         Block::Items {
-            items: items.collect(),
+            items: looks.chain(items).collect(),
         }
     };
-    if !now.is_empty() {
-        blocks.push(list(&now));
+    if count > 0 {
+        blocks.push(list(&looks_now, &now));
     }
-    if !soon.is_empty() {
+    if later > 0 {
         blocks.push(Block::Text {
             text: desk.tell.word("due-soon"),
         });
-        blocks.push(list(&soon));
+        blocks.push(list(&looks_soon, &soon));
     }
     blocks.extend(offer::for_turns(
         &desk.tell,
@@ -121,14 +127,14 @@ pub fn due(desk: &Desk<'_>, everyone: bool) -> Answer {
     ));
     blocks.extend(cycle::closed(&desk.tell, desk.place().pools.keys().copied()));
     blocks.extend(quiet_zones(desk));
-    let turns = all
-        .iter()
-        .map(|(standing, _)| json::turn(&desk.tell, standing))
-        .collect();
+    let turns = all.iter().map(|(standing, _)| json::turn(&desk.tell, standing));
+    let looks_json = looks.iter().map(|turn| looks::json(&desk.tell, turn));
+    let turns = turns.chain(looks_json).collect();
     Answer {
         ok: true,
         blocks,
-        private: false,
+        // What is the keepers' alone is not shown to whoever else reads the chat.
+        private: looks::are_private(&looks),
         turns,
     }
 }

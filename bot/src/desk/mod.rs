@@ -14,6 +14,7 @@ pub mod emergency;
 mod fit;
 pub mod how;
 pub mod json;
+pub mod looks;
 mod plumb;
 pub mod posts;
 pub mod presses;

@@ -7,7 +7,7 @@ use wrackline_core::journal::{Event, Part, Seq};
 use wrackline_core::moment::Subject;
 use wrackline_core::place::Role;
 
-use super::{Desk, Outcome, Refused, care, readings, undo, why};
+use super::{Desk, Outcome, Refused, care, looks, readings, undo, why};
 use crate::chat::blocks::{Answer, Block, Press};
 use crate::lines;
 use crate::lines::ask::{Did, Grain, Spot};
@@ -39,6 +39,7 @@ pub fn hear(desk: &Desk<'_>, code: &str, text: Option<&str>) -> Result<Outcome, 
         "undo" => undo::undo(desk, Some(number()?)),
         "noted" => follow(desk, Event::Noted(number()?), "noted-receipt"),
         "going" => follow(desk, Event::Going(number()?), "going-receipt"),
+        "looked" => follow(desk, Event::Looked(number()?), "looked-receipt"),
         "close" => follow(desk, Event::Closed(number()?), "closed-receipt"),
         "wrong" => wrong(desk, number()?),
         _ => Err(msg!("refuse-press")),
@@ -380,9 +381,10 @@ fn allowed(desk: &Desk<'_>, standing: &Standing, draft: &super::Draft) -> Result
 }
 
 fn follow(desk: &Desk<'_>, event: Event, receipt: &'static str) -> Result<Outcome, Refused> {
-    let (Event::Noted(of) | Event::Going(of) | Event::Closed(of)) = event else {
+    let (Event::Noted(of) | Event::Going(of) | Event::Looked(of) | Event::Closed(of)) = event else {
         return Err(msg!("refuse-press"));
     };
+    looks::may_answer(desk, of)?;
     if desk
         .book()
         .entry(of)
@@ -398,13 +400,19 @@ fn follow(desk: &Desk<'_>, event: Event, receipt: &'static str) -> Result<Outcom
         ));
     }
     Ok(Outcome::write(vec![desk.draft(event)], move |desk, numbers| {
-        let answer = desk.done(&msg!(receipt, who = desk.tell.carer(desk.me)));
+        let mut answer = desk.done(&msg!(receipt, who = desk.tell.carer(desk.me)));
+        if let Some(next) = looks::next(&desk.tell, of).filter(|_| receipt == "looked-receipt") {
+            let text = desk.say(&msg!("looked-next", at = desk.tell.near(next)));
+            answer.blocks.push(Block::Text { text });
+        }
+        answer.private = looks::is_of_keepers(&desk.tell, of);
         with_take_back(desk, answer, numbers)
     }))
 }
 
 /// `It's wrong`: the sighting or the reading behind an alarm is retracted.
 fn wrong(desk: &Desk<'_>, of: Seq) -> Result<Outcome, Refused> {
+    looks::may_answer(desk, of)?;
     if desk
         .book()
         .entry(of)
@@ -416,7 +424,8 @@ fn wrong(desk: &Desk<'_>, of: Seq) -> Result<Outcome, Refused> {
         return Err(msg!("refuse-undo-twice"));
     }
     let drafts = vec![desk.draft(Event::Retract(of))];
-    Ok(Outcome::write(drafts, |desk, _| {
-        desk.done(&msg!("wrong-receipt", who = desk.tell.carer(desk.me)))
+    Ok(Outcome::write(drafts, move |desk, _| Answer {
+        private: looks::is_of_keepers(&desk.tell, of),
+        ..desk.done(&msg!("wrong-receipt", who = desk.tell.carer(desk.me)))
     }))
 }

@@ -9,6 +9,7 @@ pub(super) mod duties;
 mod enclosure_told;
 mod enclosures;
 mod gear;
+pub(super) mod hush;
 pub mod linking;
 pub(super) mod made;
 pub(super) mod made_told;
@@ -41,6 +42,7 @@ pub fn set_up(desk: &Desk<'_>, ask: SetUp) -> Result<Outcome, Refused> {
         SetUp::RoundAdd { name, time } => rounds::add(desk, &name, time),
         SetUp::RoundSet { round, time } => rounds::set(desk, round, time),
         SetUp::RoundRetire { round } => rounds::retire(desk, round),
+        SetUp::RoundHush(ask) => hush::hush(desk, ask),
         SetUp::CarerList => Ok(Outcome::answer(carers::list(desk))),
         SetUp::CarerAdd { name, role, account } => carers::add(desk, &name, role, account),
         SetUp::CarerSet {

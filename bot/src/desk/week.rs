@@ -2,6 +2,8 @@
 
 use wrackline_core::care::Mark;
 use wrackline_core::civil::Week;
+use wrackline_core::journal::Matter;
+use wrackline_core::matter::is_private;
 use wrackline_core::quantity::Kind;
 use wrackline_core::week::{DutyWeek, ReadingWeek, WeekSummary, week as sum_up};
 
@@ -183,8 +185,9 @@ fn readings(tell: &Tell<'_>, sum: &WeekSummary) -> String {
 }
 
 fn matters(tell: &Tell<'_>, sum: &WeekSummary) -> String {
-    let lines: Vec<String> = sum
-        .matters
+    let (private, public): (Vec<&Matter>, Vec<&Matter>) =
+        sum.matters.iter().partition(|matter| is_private(matter.sighting));
+    let mut lines: Vec<String> = public
         .iter()
         .map(|matter| {
             let id = if matter.closed.is_some() {
@@ -200,6 +203,10 @@ fn matters(tell: &Tell<'_>, sum: &WeekSummary) -> String {
             ))
         })
         .collect();
+    // The summary stands before everyone: what is the keepers' alone is counted, not named.
+    if !private.is_empty() {
+        lines.push(tell.say(&msg!("week-matters-private", count = private.len())));
+    }
     if lines.is_empty() {
         tell.word("week-no-matters")
     } else {

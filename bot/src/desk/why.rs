@@ -13,7 +13,7 @@ use wrackline_core::rota;
 use super::care::percent;
 use super::due::when;
 use super::tell::{Tell, capital};
-use super::{Desk, Refused, cycle, json};
+use super::{Desk, Refused, cycle, json, looks};
 use crate::chat::blocks::{Answer, Block};
 use crate::lines::ask::Spot;
 use crate::msg;
@@ -69,6 +69,11 @@ pub fn why(
         answer
             .blocks
             .extend(pools.flat_map(|id| cycle::blocks(&tell, id)));
+    }
+    if duty.is_none() {
+        let (looks, private) = looks::why(desk, &tell, |target| spot.holds(target));
+        answer.blocks.extend(looks);
+        answer.private = private;
     }
     Ok(answer)
 }

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use jiff::{SignedDuration, Timestamp};
 use wrackline_core::air::{HIGH_PERCENT, LOW_PERCENT};
 use wrackline_core::care::{Duty, TurnKey, closers};
-use wrackline_core::journal::{Book, Event, Seq};
+use wrackline_core::journal::{Book, Event, PlaceChange, Seq};
 use wrackline_core::moment::Subject;
 use wrackline_core::place::Target;
 use wrackline_core::quantity::{Kind, Measured};
@@ -61,13 +61,15 @@ impl Touched {
             Event::Saw(..) => {
                 self.alarms.insert(seq);
             }
-            Event::Noted(of) | Event::Going(of) | Event::Closed(of) => {
+            Event::Noted(of) | Event::Going(of) | Event::Looked(of) | Event::Closed(of) => {
                 self.alarms.insert(*of);
                 if let Some(Event::Read(target, _)) = book.entry(*of).map(|entry| &entry.event) {
                     self.spells.insert(*target);
                 }
             }
             Event::Retract(wrong) => self.by(book, *wrong),
+            // A hush changes which calls are made, none of those that were.
+            Event::Place(PlaceChange::Hush(_)) => {}
             Event::Nodded(of) => self.by(book, *of),
             // What is called shows in whose hand each turn lies.
             Event::Shared(slots) => {
@@ -101,8 +103,10 @@ impl Touched {
 
     fn touches(&self, book: &Book, subject: &Subject) -> bool {
         match subject {
-            Subject::Round { turns, .. } | Subject::Late { turns } => {
-                self.all || turns.iter().any(|called| self.touches_turn(book, &called.turn))
+            Subject::Round { turns, looks, .. } | Subject::Late { turns, looks } => {
+                self.all
+                    || looks.iter().any(|look| self.alarms.contains(&look.matter))
+                    || turns.iter().any(|called| self.touches_turn(book, &called.turn))
             }
             Subject::Seen(seq) => self.alarms.contains(seq),
             Subject::Spell { enclosure, .. } => self.spells.contains(&Target::Enclosure(*enclosure)),

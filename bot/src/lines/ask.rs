@@ -12,7 +12,7 @@ use jiff::{Timestamp, civil};
 use wrackline_core::care::{Duty, Schedule};
 use wrackline_core::journal::{Input, Part, Sighting};
 use wrackline_core::particulars::{GearFact, RoomAir};
-use wrackline_core::place::{CarerId, EnclosureId, Gear, OwnDutyId, PoolId, Role, RoundId, Water};
+use wrackline_core::place::{CarerId, EnclosureId, Gear, OwnDutyId, PoolId, Role, RoundId, Target, Water};
 use wrackline_core::quantity::{GravityConvention, Measured, Units};
 use wrackline_core::water::batch::BatchId;
 
@@ -33,6 +33,18 @@ pub struct Spot {
     pub enclosures: Vec<EnclosureId>,
     /// How narrowly it was said.
     pub grain: Grain,
+}
+
+impl Spot {
+    /// Whether a pool or an enclosure is among those meant.
+    #[must_use]
+    pub fn holds(&self, target: Target) -> bool {
+        match target {
+            Target::Pool(id) => self.pools.contains(&id),
+            Target::Enclosure(id) => self.enclosures.contains(&id),
+            Target::Place => false,
+        }
+    }
 }
 
 /// How narrowly a SPOT was said.
@@ -187,6 +199,15 @@ pub enum Ask {
     },
 }
 
+/// What a `/rounds hush` asks for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum HushAsk {
+    /// Nobody is called to rounds and late turns until then; to the end of the day where no time was said.
+    Until(Option<Timestamp>),
+    /// They are called again.
+    Off,
+}
+
 /// What to do with something that is set up.
 #[derive(Clone, Debug, PartialEq)]
 pub enum SetUp {
@@ -224,6 +245,8 @@ pub enum SetUp {
         /// Which.
         round: RoundId,
     },
+    /// `/rounds hush …`
+    RoundHush(HushAsk),
     /// `/carer list`
     CarerList,
     /// `/carer add NAME [role] [member @MEMBER]`

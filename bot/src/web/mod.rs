@@ -14,7 +14,7 @@ use tokio::sync::{broadcast, watch};
 
 use crate::chat::blocks::Answer;
 use crate::house::{Completion, Me, Said};
-use crate::store::{PlaceId, Store};
+use crate::store::{PlaceId, Store, StoreError};
 
 mod asides;
 mod door;
@@ -42,6 +42,12 @@ pub trait Hears: Send + Sync {
 
     /// Who a carer is; `None` when they no longer belong to the place.
     async fn me(&self, place: PlaceId, carer: u32) -> Option<Me>;
+
+    /// Whether a carer may see what lies beside an entry.
+    ///
+    /// # Errors
+    /// Those of the store.
+    async fn may_see(&self, place: PlaceId, carer: u32, seq: i64) -> Result<bool, StoreError>;
 
     /// The present moment, in milliseconds since the epoch.
     fn now_ms(&self) -> i64;

@@ -2,7 +2,7 @@
 
 use jiff::{SignedDuration, Timestamp, civil};
 
-use super::{CATCH_UP_MAX_H, Step, is_recent, round_key};
+use super::{CATCH_UP_MAX_H, Step, is_recent, looks, round_key};
 use crate::air::{GAP_MAX_H, Side, Spell, spells};
 use crate::care::board::is_folded;
 use crate::care::{Mark, Pace, Standing, TurnKey};
@@ -40,6 +40,15 @@ pub enum What {
     Late(TurnKey, Step),
     /// A turn that was put off comes back.
     Back(TurnKey),
+    /// An open matter is to be looked at.
+    Look {
+        /// The entry that opened it.
+        matter: Seq,
+        /// When it was to be looked at.
+        due: Timestamp,
+        /// Whether that is late by now.
+        late: bool,
+    },
     /// A danger was seen.
     Seen(Seq),
     /// A danger was measured.
@@ -53,7 +62,8 @@ pub enum What {
 }
 
 /// All that calls for a post at a moment, `board` being the place's marks then and `seen` up to when the place
-/// was dealt with before (see [`seen_after`]). In the quiet hours that is danger alone.
+/// was dealt with before (see [`seen_after`]). In the quiet hours that is danger alone; a hush holds back what calls
+/// people to their turns, as long as none of these is a hazard.
 #[must_use]
 pub fn items(book: &Book, place: &Place, board: &[Standing], seen: Timestamp, now: Timestamp) -> Vec<Item> {
     let mut all = rounds(place, seen, now);
@@ -61,6 +71,7 @@ pub fn items(book: &Book, place: &Place, board: &[Standing], seen: Timestamp, no
         turn_items(book, place, standing, now, &mut all);
     }
     matters(book, place, now, &mut all);
+    looks::items(book, place, now, &mut all);
     for id in place.enclosures.keys() {
         spell_items(book, place, *id, now, &mut all);
     }
@@ -68,7 +79,19 @@ pub fn items(book: &Book, place: &Place, board: &[Standing], seen: Timestamp, no
     if is_quiet(&place.zone, place.quiet, now) {
         all.retain(|item| matches!(item.what, What::Seen(_) | What::Spell(..)));
     }
+    if place.hushed_until(now).is_some() {
+        all.retain(|item| !is_hushed(&item.what));
+    }
     all
+}
+
+/// What a hush holds back: calls to turns. A look at a danger that was seen is none of them.
+fn is_hushed(what: &What) -> bool {
+    match what {
+        What::Round { .. } | What::Back(_) => true,
+        What::Late(_, step) => *step < Step::Hazard,
+        _ => false,
+    }
 }
 
 /// Up to when the place counts as dealt with, after it was dealt with at a moment: what the quiet hours held back
@@ -341,6 +364,8 @@ pub fn next_moment(book: &Book, place: &Place, board: &[Standing], now: Timestam
         .into_iter()
         .chain(turns)
         .chain(settled)
+        .chain(looks::all_moments(book, place, now))
+        .chain(place.hush)
         .chain([awake])
         .filter(|at| *at > now)
         .min();

@@ -267,6 +267,14 @@ pub(super) const ROUNDS: LineSpec = LineSpec {
             sub("set", &[ROUND, TIME]),
             LIST,
             sub("retire", &[ROUND]),
+            // Whoever shares the work may say that all are there; the desk asks who does.
+            SubSpec {
+                who: Who::All,
+                ..sub(
+                    "hush",
+                    &[after(&["until"], Kind::Time), after(&["off"], Kind::Flag)],
+                )
+            },
         ],
     )
 };
