@@ -8,6 +8,7 @@ mod destination;
 mod items;
 mod looks;
 mod plan;
+mod untreated;
 
 use jiff::{Timestamp, civil};
 
@@ -15,6 +16,7 @@ pub use destination::{Destination, NoDestination, private_key, to_each};
 pub use items::{Item, What, items, next_moment, seen_after, step_times};
 pub use looks::Look;
 pub use plan::{Called, Plan, Post, Subject, plan};
+pub use untreated::untreated;
 
 use crate::place::RoundId;
 

@@ -29,7 +29,7 @@ use crate::rests::Rests;
 pub use self::box_of_air::{Assumed, BoxOfAir, HEATED, Volumes, volumes};
 pub use self::emptying::{Emptying, Siphon, emptying};
 pub use self::gear::{AirMade, FilterMade, GearFact};
-pub use self::tube::{TubeGap, route};
+pub use self::tube::{PUMP_UNTOLD, TubeGap, route, safe_route};
 pub use self::vessel::{FillLine, Filled, Vessel, fill_line};
 
 /// The air of a room: °C and percent of humidity.

@@ -73,9 +73,9 @@ fn ten_litres_of_salt_water_take_361_6_grams() {
     // The order of work: conditioner before salt, measuring after it.
     let at = |text: &str| said.find(text).unwrap_or_else(|| panic!("{text} in {said}"));
     let order = [
-        "1 · Fill in 10 L",
+        "1 · Fill in tap water, about as warm as the pool: 10 L.",
         "Conditioner in",
-        "361.6 g of salt in",
+        "while you stir: 361.6 g.",
         "then measure",
         "pool's temperature",
     ];

@@ -46,6 +46,7 @@ span-days = { $count ->
 # Refusals that concern everything.
 
 refuse-line = { $why } Nothing was saved.
+refuse-question = { $why }
 refuse-stranger = You do not share the work of this place. Its keeper can add you.
 refuse-helper = A helper has no account: someone else logs for you, with by and your name.
 refuse-keeper-only = Only a keeper sets things up: ask { $keepers }.

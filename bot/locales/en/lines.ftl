@@ -102,6 +102,7 @@ no-batch-unknown = There is no vessel “{ $text }”; there are { $names }.
 no-batch-nearest = There is no vessel “{ $text }”. Nearest: { $names }.
 no-batch-ambiguous = “{ $text }” may be { $names }; say which.
 no-batch-date-past = { $text } is past; the last day of its use lies ahead.
+no-batch-date-far = { $text } is too far off for prepared water; the last day of its use lies { $weeks } weeks ahead at most.
 no-trail-both = It is followed for its salt or for its chlorine, one at a time.
 
 # Names for new things.

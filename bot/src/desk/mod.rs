@@ -275,13 +275,11 @@ impl<'a> Desk<'a> {
                         | "emergency"
                 ) | None
             );
-            if !writes {
-                return refusal.0;
-            }
             // A refusal that ends in how the line goes has no full stop of its own.
             let why = self.say(&refusal.0);
             let stop = if why.ends_with(['.', '?']) { "" } else { "." };
-            msg!("refuse-line", why = format!("{why}{stop}"))
+            let id = if writes { "refuse-line" } else { "refuse-question" };
+            msg!(id, why = format!("{why}{stop}"))
         })?;
         self.hear_ask(ask)
     }

@@ -35,6 +35,8 @@ impl Touched {
         let Some(entry) = book.entry(seq) else { return };
         match &entry.event {
             Event::Did(duty, target, _) | Event::Waits(duty, target, _) => {
+                // It may have told of untreated water, and be taken back.
+                self.alarms.insert(seq);
                 self.turn(duty.family(), *target, seq);
                 duty.renews()
                     .iter()
@@ -66,6 +68,10 @@ impl Touched {
                 if let Some(Event::Read(target, _)) = book.entry(*of).map(|entry| &entry.event) {
                     self.spells.insert(*target);
                 }
+            }
+            Event::Batch(..) => {
+                self.alarms.insert(seq);
+                self.all = true;
             }
             Event::Retract(wrong) => self.by(book, *wrong),
             // A hush changes which calls are made, none of those that were.

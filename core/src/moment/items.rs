@@ -2,7 +2,7 @@
 
 use jiff::{SignedDuration, Timestamp, civil};
 
-use super::{CATCH_UP_MAX_H, Step, is_recent, looks, round_key};
+use super::{CATCH_UP_MAX_H, Step, is_recent, looks, round_key, untreated};
 use crate::air::{GAP_MAX_H, Side, Spell, spells};
 use crate::care::board::is_folded;
 use crate::care::{Mark, Pace, Standing, TurnKey};
@@ -49,7 +49,7 @@ pub enum What {
         /// Whether that is late by now.
         late: bool,
     },
-    /// A danger was seen.
+    /// A danger was seen, or untreated water reached a pool in use.
     Seen(Seq),
     /// A danger was measured.
     Spell(EnclosureId, Spell),
@@ -72,6 +72,15 @@ pub fn items(book: &Book, place: &Place, board: &[Standing], seen: Timestamp, no
     }
     matters(book, place, now, &mut all);
     looks::items(book, place, now, &mut all);
+    all.extend(
+        untreated::lines(book, place, now)
+            .into_iter()
+            .map(|(seq, at)| Item {
+                key: format!("untreated.{seq}"),
+                at,
+                what: What::Seen(seq),
+            }),
+    );
     for id in place.enclosures.keys() {
         spell_items(book, place, *id, now, &mut all);
     }

@@ -53,7 +53,7 @@ pub enum Subject {
         #[serde(default)]
         looks: Vec<Look>,
     },
-    /// A danger was seen.
+    /// A danger was seen, or untreated water reached a pool in use.
     Seen(Seq),
     /// A danger was measured.
     Spell {

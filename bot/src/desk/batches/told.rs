@@ -187,15 +187,15 @@ pub(in crate::desk) fn over(tell: &Tell<'_>, until: Timestamp) -> Vec<String> {
 }
 
 /// A pool whose water is to be conditioned: how much it is, and the dose where the place entered the label.
-pub(super) fn to_condition(desk: &Desk<'_>, pool: PoolId, litres: Litres) -> String {
-    let (target, amount) = (desk.tell.pool(pool), desk.tell.litres(litres.0));
-    match crate::desk::water::dose(desk.place(), litres) {
-        Some(dose) => desk.say(&msg!(
+pub fn to_condition(tell: &Tell<'_>, pool: PoolId, litres: Litres) -> String {
+    let (target, amount) = (tell.pool(pool), tell.litres(litres.0));
+    match crate::desk::water::dose(tell.place, litres) {
+        Some(dose) => tell.say(&msg!(
             "trail-pool-dose",
             target = target,
             amount = amount,
             dose = dose
         )),
-        None => desk.say(&msg!("trail-pool", target = target, amount = amount)),
+        None => tell.say(&msg!("trail-pool", target = target, amount = amount)),
     }
 }

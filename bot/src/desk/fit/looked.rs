@@ -74,6 +74,16 @@ impl<'a> Looked<'a> {
         })
     }
 
+    /// The same pools in an enclosure that is told otherwise.
+    pub(super) fn boxed_as(&self, desk: &Desk<'_>, enclosure: &Enclosure) -> Result<BoxOfAir, Refused> {
+        let known: Vec<_> = self
+            .pools
+            .iter()
+            .map(|seen| (seen.pool, seen.filled, seen.read))
+            .collect();
+        BoxOfAir::of(enclosure, &known).map_err(|error| refuse_air(desk, &error))
+    }
+
     /// Whether the surface of every pool is known, and there is one.
     pub(in crate::desk) fn is_whole(&self) -> bool {
         !self.pools.is_empty() && self.pools.iter().all(|seen| seen.filled.is_some())

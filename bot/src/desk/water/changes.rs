@@ -5,13 +5,13 @@ use std::collections::BTreeMap;
 use jiff::Timestamp;
 use wrackline_core::care::{Duty, Standing, standing};
 use wrackline_core::civil::next_round;
-use wrackline_core::place::{Place, PoolId, Target, Water};
+use wrackline_core::place::{Place, Pool, PoolId, Target, Water};
 use wrackline_core::quantity::{Celsius, Grams, Litres, Measured, Millilitres, Salinity, celsius};
 use wrackline_core::water::conditioner::Dose;
 use wrackline_core::water::mixing::{Split, volume_of, with_margin};
 use wrackline_core::water::seawater::density;
 
-use super::made::{Made, ROOM, Wish, grounds, make, of_conditioner, salinity, steps, temperature};
+use super::made::{Made, ROOM, Wish, each, grounds, make, of_conditioner, salinity, steps, temperature};
 use super::{Sheet, no, said};
 use crate::chat::blocks::Answer;
 use crate::desk::batches::DREGS_L;
@@ -83,7 +83,7 @@ pub(super) fn with_spill(
 ) -> Result<Made, Refused> {
     let litres =
         with_margin(Litres(litres), place.supplies.spill()).map_err(|problem| no::mixture(&problem))?;
-    make(
+    let made = make(
         place,
         &Wish {
             water,
@@ -92,7 +92,9 @@ pub(super) fn with_spill(
             salinity,
             at,
         },
-    )
+    )?;
+    let rests = made.rests.and(place.supplies.spill_rests());
+    Ok(Made { rests, ..made })
 }
 
 /// The line of a round call that says what to prepare for its open changes: `None` where there is no water to prepare.
@@ -101,6 +103,31 @@ pub(in crate::desk) fn to_prepare(tell: &Tell<'_>, open: &[Standing]) -> Option<
     let needs: Vec<Need> = open.iter().filter_map(|one| need(tell.place, one)).collect();
     let made = waters(tell, &needs, None, ROOM).ok()?;
     brief(tell, &made)
+}
+
+/// What is prepared for an amount of one pool's water: the words of a call, what is at hand, what goes into each bucket,
+/// what instruments will show. Nothing where it cannot be mixed.
+#[must_use]
+pub(in crate::desk) fn for_pool(desk: &Desk<'_>, pool: &Pool, litres: Litres) -> Vec<String> {
+    let needs = [Need {
+        pool: pool.id,
+        water: pool.water,
+        litres: litres.0,
+        due: None,
+    }];
+    let Ok(made) = waters(&desk.tell, &needs, None, ROOM) else {
+        return Vec::new();
+    };
+    let mut all: Vec<String> = brief(&desk.tell, &made).into_iter().collect();
+    all.extend(offers(desk, &needs));
+    for one in &made {
+        if let Ok(split) = one.split(desk.place()) {
+            all.push(each(desk, one, &split));
+        }
+        let expected = one.expected.as_ref();
+        all.extend(expected.map(|expected| desk.say(&said::expectation(&desk.tell, expected))));
+    }
+    all
 }
 
 /// What some waters are made of, in a line; `None` where there is none.
@@ -146,7 +173,7 @@ pub(super) fn changes(
     let place = desk.place();
     let needs = needs(desk, spot);
     if needs.is_empty() {
-        return Err(msg!("mix-no-pools"));
+        return Err(msg!("mix-no-pools", units = said::units(place)));
     }
     let at = at_c.map_or(ROOM, Celsius);
     let made = waters(&desk.tell, &needs, wanted, at)?;
@@ -171,6 +198,9 @@ pub(super) fn changes(
     for one in &made {
         split.push((one, one.split(place)?));
     }
+    // The steps of salt water hold those of fresh water.
+    let each: Vec<_> = split.iter().map(|(made, split)| (*made, Some(split))).collect();
+    let steps = steps(desk, &each);
     buckets(&mut sheet, &split);
     for expected in made.iter().filter_map(|one| one.expected.as_ref()) {
         sheet.text(&said::expectation(&desk.tell, expected));
@@ -180,9 +210,8 @@ pub(super) fn changes(
         sheet.text(&message);
     }
     sheet.text(&to_match(desk, &needs));
-    // The steps of salt water hold those of fresh water.
     if let Some(most) = made.last() {
-        sheet.steps(&steps(desk, most));
+        sheet.steps(&steps);
         sheet.caution(&msg!("mix-caution"));
         for message in grounds(desk, most) {
             sheet.text(&message);
@@ -289,7 +318,7 @@ pub(super) fn buckets(sheet: &mut Sheet<'_, '_>, all: &[(&Made, Split)]) {
         lift = said::mass(place, Grams((lift * 10.0).round() * 100.0))
     ));
     if place.supplies.bucket.is_none() {
-        sheet.text(&msg!("mix-bucket-default"));
+        sheet.text(&msg!("mix-bucket-default", units = said::units(place)));
     }
 }
 
