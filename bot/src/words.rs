@@ -10,7 +10,7 @@ use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 
 /// The files of a language, in the order in which they are read.
-const ENGLISH: [(&str, &str); 13] = [
+const ENGLISH: [(&str, &str); 14] = [
     ("names", include_str!("../locales/en/names.ftl")),
     ("lines", include_str!("../locales/en/lines.ftl")),
     ("desk", include_str!("../locales/en/desk.ftl")),
@@ -18,6 +18,7 @@ const ENGLISH: [(&str, &str); 13] = [
     ("set-up", include_str!("../locales/en/set-up.ftl")),
     ("batches", include_str!("../locales/en/batches.ftl")),
     ("how", include_str!("../locales/en/how.ftl")),
+    ("calendar", include_str!("../locales/en/calendar.ftl")),
     ("fit", include_str!("../locales/en/fit.ftl")),
     ("cycle", include_str!("../locales/en/cycle.ftl")),
     ("emergency", include_str!("../locales/en/emergency.ftl")),

@@ -17,11 +17,13 @@
 //! * [`particulars`] — how enclosures, pools and gear are made, as a place told it.
 //! * [`rests`] — what a number rests on.
 //! * [`rota`] — whose turn it is.
+//! * [`calendar`] — a carer's coming turns, as a calendar tells them.
 //! * [`moment`] — which posts a moment calls for, and when the next such moment is.
 //! * [`delivery`] — the life of a post on its way out.
 //! * [`week`] — the week summed up.
 
 pub mod air;
+pub mod calendar;
 pub mod care;
 pub mod civil;
 pub mod delivery;

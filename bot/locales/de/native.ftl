@@ -26,6 +26,7 @@ native-gear = technik
 native-duty = aufgabe
 native-carer = pflegende
 native-rounds = runden
+native-link = verbinden
 native-help = hilfe
 
 # What can follow a line.
@@ -35,6 +36,7 @@ native-sub-list = liste
 native-sub-retire = beenden
 native-sub-stop = anhalten
 native-sub-start = anlassen
+native-sub-calendar = kalender
 native-sub-link = verbinden
 
 # Arguments.
@@ -101,6 +103,8 @@ native-option-role = rolle
 native-option-stand-in = vertretung
 native-option-member = mitglied
 native-option-round = runde
+native-option-alarm = wecker
+native-option-off = abschalten
 native-option-photo = foto
 native-option-salinity = salzgehalt
 native-option-temperature = temperatur

@@ -4,6 +4,7 @@ mod batch;
 mod card;
 mod fields;
 mod fitting;
+mod link;
 mod water;
 
 use jiff::{Timestamp, civil};
@@ -18,6 +19,7 @@ pub use self::batch::{BatchAsk, Suspect};
 pub use self::card::Card;
 pub use self::fields::{EnclosureField, PoolField};
 pub use self::fitting::{Fit, Plumb};
+pub use self::link::LinkAsk;
 pub use self::water::{Dilute, Mix, MixAmount, MixStands, SupplyField, SupplyLabel};
 
 /// What a SPOT came to: one pool, one enclosure, or a set of them.
@@ -170,6 +172,8 @@ pub enum Ask {
     Plumb(Plumb),
     /// Prepared water, and where it went.
     Batch(BatchAsk),
+    /// What is linked to the asker.
+    Link(LinkAsk),
     /// Set-up lines.
     SetUp(SetUp),
     /// What can be said.

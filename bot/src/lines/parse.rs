@@ -6,7 +6,7 @@ use super::split::{Args, split};
 use super::table::{ArgSpec, LINES, Lead, LineSpec, Need, SubSpec, Who, spec};
 use super::token::{Token, join, tokens};
 use super::{
-    Context, Refusal, batch, care, did, fitting, place, pool, refuse, set_up, supplies, usage, water,
+    Context, Refusal, batch, care, did, fitting, link, place, pool, refuse, set_up, supplies, usage, water,
 };
 use crate::msg;
 
@@ -235,6 +235,7 @@ fn dispatch(call: Call<'_>) -> Result<Ask, Refusal> {
         ("rounds", _) => set_up::rounds(call, sub),
         ("mix", _) => water::mix(call),
         ("dilute", _) => water::dilute(call),
+        ("link", _) => link::link(call, sub),
         ("supplies", _) => supplies::supplies(call, sub),
         _ => care::care(call),
     }
