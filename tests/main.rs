@@ -2,6 +2,7 @@
 
 mod batches;
 mod cadence;
+mod calendar;
 mod cards;
 mod care;
 mod chats;

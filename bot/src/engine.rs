@@ -7,7 +7,7 @@ use std::sync::Arc;
 use std::time::Duration;
 
 use jiff::Timestamp;
-use wrackline_core::care::{Standing, board};
+use wrackline_core::care::{Standing, TurnKey, board};
 use wrackline_core::journal::{Book, Entry, Event};
 use wrackline_core::moment::{Item, Plan, Post, items, next_moment, plan, seen_after};
 use wrackline_core::place::{CarerId, Place};
@@ -75,26 +75,16 @@ async fn step_once(house: &House, id: PlaceId, now: Timestamp) -> Result<()> {
     let now = whole_second(now.max(seen));
     let place = held.book().place_at(now);
     let board = board(held.book(), &place, now);
-    let all = items(held.book(), &place, &board, seen, now);
     let mut change = Change::default();
+    if rota::wants_sharing(held.book(), &place, &board, now) {
+        share_out(&mut held, &place, &board, now, HOUSE, &mut change);
+    }
+    let all = items(held.book(), &place, &board, seen, now);
     let store = house.shelf.store();
     let published = post_items(store, id, held.book(), &place, &board, all, now, &mut change).await?;
     let next = next_ms(held.book(), &place, &board, now);
     if !published.is_empty() {
-        let book = held.book_mut();
-        let seq = book.last_seq() + 1;
-        let event = Event::Published(published);
-        let logged_at = next_logged_at(book, now);
-        let entry = Entry {
-            seq,
-            at: now,
-            logged_at,
-            by: HOUSE,
-            said_by: HOUSE,
-            event,
-        };
-        change.entries.push(row(&entry));
-        book.insert(entry);
+        note(&mut held, Event::Published(published), now, HOUSE, &mut change);
     }
     change.next_at_ms = Some(Some(next));
     let seen_ms = seen_after(&place, seen, now).as_millisecond();
@@ -102,6 +92,45 @@ async fn step_once(house: &House, id: PlaceId, now: Timestamp) -> Result<()> {
     held.head.seen_at_ms = seen_ms;
     change.standings = Some(stored_standings(&held));
     held.commit(&change).await
+}
+
+/// Shares out the coming turns anew and writes down what changes by it.
+pub fn share_out(
+    held: &mut HeldBook,
+    place: &Place,
+    board: &[Standing],
+    now: Timestamp,
+    said_by: CarerId,
+    change: &mut Change,
+) {
+    let shared = rota::share_out(held.book(), place, board, now, rota::HORIZON_DAYS).changes();
+    if !shared.is_empty() {
+        note(held, Event::Shared(shared), now, said_by, change);
+    }
+}
+
+/// Writes an entry of the house's own.
+fn note(held: &mut HeldBook, event: Event, now: Timestamp, said_by: CarerId, change: &mut Change) {
+    let book = held.book_mut();
+    // Of one line or step: logged with what was written before.
+    let logged_at = match change
+        .entries
+        .last()
+        .and_then(|row| book.entry(row.seq.unsigned_abs()))
+    {
+        Some(before) => before.logged_at,
+        None => next_logged_at(book, now),
+    };
+    let entry = Entry {
+        seq: book.last_seq() + 1,
+        at: now,
+        logged_at,
+        by: HOUSE,
+        said_by,
+        event,
+    };
+    change.entries.push(row(&entry));
+    book.insert(entry);
 }
 
 /// Whether any of these items has a key that the store does not know.
@@ -133,7 +162,7 @@ pub async fn post_items(
     mut all: Vec<Item>,
     now: Timestamp,
     change: &mut Change,
-) -> Result<Vec<(wrackline_core::care::TurnKey, CarerId)>> {
+) -> Result<Vec<(TurnKey, CarerId)>> {
     if all.is_empty() {
         return Ok(Vec::new());
     }
@@ -146,7 +175,7 @@ pub async fn post_items(
         for called in post.subject.turns() {
             if let Some(carer) = called
                 .carer
-                .filter(|_| !rota::is_published(book, &called.turn, now))
+                .filter(|_| !is_settled(book, place, board, &called.turn, now))
             {
                 published.push((called.turn, carer));
             }
@@ -157,6 +186,12 @@ pub async fn post_items(
         .extend(posts.into_iter().map(|post| new_post(post, now)));
     change.covered.extend(covered);
     Ok(published)
+}
+
+/// Whether it was said in the journal already where a turn lies.
+fn is_settled(book: &Book, place: &Place, board: &[Standing], turn: &TurnKey, now: Timestamp) -> bool {
+    let standing = board.iter().find(|standing| standing.turn == *turn);
+    standing.is_some_and(|standing| rota::hand(book, place, standing, now).settled)
 }
 
 fn new_post(post: Post, now: Timestamp) -> NewPost {

@@ -3,21 +3,25 @@
 mod book;
 mod filter;
 mod fold;
+mod hands;
 
 use jiff::{Timestamp, civil};
 use serde::{Deserialize, Serialize};
 
 pub use self::book::{Book, Done, DoneKind, FollowUp, Matter, TurnEvent};
 pub use self::filter::{Input, TellsFrom, kit_step};
+pub use self::hands::When;
+pub use crate::people::{Absence, CarerChange};
 
 use crate::care::{Duty, Numbers, OwnDuty, Rule, TurnKey};
 use crate::particulars::{GearFact, Glazing, Lid, RoomAir, Size, Way};
 use crate::place::{
-    CarerId, EnclosureId, Gear, Life, OwnDutyId, PoolId, QuietHours, QuietZone, Role, RoundId, Target, Water,
+    CarerId, EnclosureId, Gear, Life, OwnDutyId, PoolId, QuietHours, QuietZone, RoundId, Target, Water,
 };
 use crate::pool::contents::Gravel;
 use crate::pool::shape::Shape;
 use crate::quantity::{GravityConvention, Measured, Units};
+use crate::rota::Slot;
 use crate::supplies::SupplyChange;
 use crate::water::batch::BatchId;
 
@@ -101,6 +105,22 @@ pub enum Event {
     },
     /// Turns were published with their carers.
     Published(Vec<(TurnKey, CarerId)>),
+    /// Coming turns were shared out; `None` where nobody can do one.
+    Shared(Vec<(Slot, Option<CarerId>)>),
+    /// Something was said of a coming turn.
+    Coming(Slot, Say),
+    /// Someone is away.
+    Away(Absence),
+    /// Someone who was away is there again.
+    Back,
+    /// The duty right before this one, of the same line, was done together with this person.
+    Together(CarerId),
+    /// A helper did a duty that waits for an adult's nod.
+    Waits(Duty, Target, Part),
+    /// An adult nodded at what a helper did.
+    Nodded(Seq),
+    /// Whether a duty waits for an adult's nod when a helper did it.
+    AsksNod(Duty, bool),
     /// A quantity was read.
     Read(Target, Measured),
     /// What went into a pool that a test of its water does not tell.
@@ -151,20 +171,6 @@ pub enum RoundChange {
     /// It moved.
     Time(civil::Time),
     /// It is no longer held.
-    Retired,
-}
-
-/// A change of a carer.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum CarerChange {
-    /// They joined.
-    Added(Role),
-    /// Their role changed.
-    Role(Role),
-    /// Who is asked when they do not answer.
-    StandIn(Option<CarerId>),
-    /// They left.
     Retired,
 }
 
@@ -323,6 +329,20 @@ pub enum OwnDutyChange {
     Added(OwnDuty),
     /// It is no longer done.
     Retired,
+}
+
+/// What is said of a coming turn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Say {
+    /// Whoever has it offers it to someone.
+    Offered(CarerId),
+    /// The one whom it was offered to does not take it.
+    Declined,
+    /// Someone takes it: one that was offered to them, or one that is free.
+    Taken,
+    /// Whoever has it cannot.
+    Freed,
 }
 
 /// How much of a duty was done.

@@ -8,6 +8,7 @@
 //! * [`quantity`] — litres, degrees, percent, salinity: what people write, read and printed again.
 //! * [`civil`] — local time: the one place where a wall-clock time becomes an instant.
 //! * [`place`] — the things a place has: enclosures, pools, carers, rounds.
+//! * [`people`] — those who share the work: what they can, when they are there.
 //! * [`journal`] — what happened: entries, and the book that holds them.
 //! * [`care`] — the duty catalogue, cadences, marks, and how they came about.
 //! * [`water`] — salt, conditioner, ammonia: what is in the water, how it is mixed and thinned.
@@ -16,7 +17,7 @@
 //! * [`supplies`] — what a place mixes with.
 //! * [`particulars`] — how enclosures, pools and gear are made, as a place told it.
 //! * [`rests`] — what a number rests on.
-//! * [`rota`] — whose turn it is.
+//! * [`rota`] — whose turn it is: what comes, what it takes, who can, how it is shared out.
 //! * [`calendar`] — a carer's coming turns, as a calendar tells them.
 //! * [`moment`] — which posts a moment calls for, and when the next such moment is.
 //! * [`delivery`] — the life of a post on its way out.
@@ -30,6 +31,7 @@ pub mod delivery;
 pub mod journal;
 pub mod moment;
 pub mod particulars;
+pub mod people;
 pub mod place;
 pub mod pool;
 pub mod quantity;

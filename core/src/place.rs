@@ -1,13 +1,14 @@
 //! The things a place has. Values are what they are at one moment; how they came to be so is in the journal.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::{Timestamp, civil};
 use serde::{Deserialize, Serialize};
 
-use crate::care::{Numbers, OwnDuty, Rule};
+use crate::care::{Duty, Numbers, OwnDuty, Rule};
 use crate::civil::Zone;
 use crate::particulars::{EnclosureMade, PoolMade, RoomAir};
+pub use crate::people::Carer;
 use crate::quantity::{GravityConvention, Units};
 use crate::supplies::Supplies;
 use crate::water::batch::BatchId;
@@ -219,17 +220,6 @@ pub struct Prepared {
     pub retired: Option<Timestamp>,
 }
 
-/// A person who shares the work.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Carer {
-    /// Their number.
-    pub id: CarerId,
-    /// What they may do.
-    pub role: Role,
-    /// Who is asked when they do not answer.
-    pub stand_in: Option<CarerId>,
-}
-
 /// A place at one moment.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Place {
@@ -251,6 +241,10 @@ pub struct Place {
     pub rounds: Vec<Round>,
     /// Those who share the work now.
     pub carers: BTreeMap<CarerId, Carer>,
+    /// Sitters whose span is over.
+    pub ended: BTreeMap<CarerId, Carer>,
+    /// Duties that wait for an adult's nod when a helper did them.
+    pub nods: BTreeSet<Duty>,
     /// Its enclosures, retired ones left out.
     pub enclosures: BTreeMap<EnclosureId, Enclosure>,
     /// Its pools, retired ones left out.

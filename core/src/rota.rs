@@ -1,103 +1,51 @@
-//! Whose turn it is.
+//! Whose turn it is: what comes, what it takes, who can, and how it is shared out.
+//!
+//! [`lay_out`] expects the turns of some days, [`work`] says what each takes, [`able`] who can do it, [`credits`] who did
+//! how much so far; [`share_out`] gives the turns to people, and what it changes is published in the journal. [`hand`]
+//! reads from there where a turn lies.
 
-use jiff::{Timestamp, civil};
+mod able;
+mod credit;
+mod even;
+mod expected;
+mod hand;
+mod needs;
+mod share_out;
+mod slot;
+mod work;
 
-use crate::care::{Standing, TurnKey};
-use crate::journal::{Book, TurnEvent};
-use crate::place::{CarerId, Place, Role};
+pub use self::able::{Able, able};
+pub use self::credit::{CREDIT_DAYS, Credit, credit_start, credits, done_in, minutes_of};
+pub use self::even::jain;
+pub use self::expected::{Expected, HORIZON_DAYS, lay_out, planned};
+pub use self::hand::{Hand, OFFER_MIN, Offer, expected, hand, hand_of, lapses, stand_in};
+pub use self::needs::Needs;
+pub use self::share_out::{SharedOut, Turn, share_out};
+pub use self::slot::{Slot, Which, days_done};
+pub use self::work::{Work, duty_minutes, work};
 
-/// Where a turn lies.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Hand {
-    /// Whose turn it is; `None`: free for anyone.
-    pub carer: Option<CarerId>,
-    /// Whether it was said so in the journal, rather than expected.
-    pub settled: bool,
-    /// Until when it is put off.
-    pub later: Option<Timestamp>,
-}
+#[cfg(test)]
+mod tests;
 
-/// Where a turn lies at a moment.
+use jiff::Timestamp;
+
+use crate::care::Standing;
+use crate::civil::last_round;
+use crate::journal::{Book, Event};
+use crate::place::Place;
+
+/// Whether turns are to be shared out at a moment: a round was held since it was done last.
 #[must_use]
-pub fn hand(book: &Book, place: &Place, standing: &Standing, now: Timestamp) -> Hand {
-    let mut hand = Hand::default();
-    for event in book.turn_events(&standing.turn, now) {
-        match event {
-            TurnEvent::Published(carer) => (hand.carer, hand.settled) = (Some(carer), true),
-            TurnEvent::Took(carer) => {
-                hand = Hand {
-                    carer: Some(carer),
-                    settled: true,
-                    later: None,
-                }
-            }
-            TurnEvent::Cannot(_) => {
-                hand = Hand {
-                    carer: None,
-                    settled: true,
-                    later: None,
-                }
-            }
-            TurnEvent::Later(until) => hand.later = Some(until),
-        }
-    }
-    hand.later = hand.later.filter(|until| *until > now);
-    let left = hand.carer.is_some_and(|carer| !place.carers.contains_key(&carer));
-    if !hand.settled || left {
-        hand.carer = expected(place, standing);
-        hand.settled = false;
-    }
-    hand
+pub fn wants_sharing(book: &Book, place: &Place, board: &[Standing], now: Timestamp) -> bool {
+    let round = last_round(&place.zone, &place.rounds, now).at;
+    !board.is_empty() && book.shared_at(now).is_none_or(|at| at < round)
 }
 
-/// Whose turn it is expected to be: the enclosure's carer by habit, else everyone in turn, by the day and the
-/// enclosure, so that one enclosure's turns of a day lie in one hand.
+/// Whether an entry changes who can do which turns, so that turns are shared out again at once.
 #[must_use]
-pub fn expected(place: &Place, standing: &Standing) -> Option<CarerId> {
-    let enclosure = place.enclosure_of(standing.turn.target);
-    let can = |id: &CarerId| {
-        place
-            .carers
-            .get(id)
-            .is_some_and(|carer| carer.role != Role::Helper)
-    };
-    if let Some(habit) = enclosure.and_then(|enclosure| enclosure.carer).filter(can) {
-        return Some(habit);
-    }
-    let all: Vec<CarerId> = place.carers.keys().copied().filter(can).collect();
-    let day = days(place.zone.date(standing.due));
-    let offset = enclosure.map_or(0, |enclosure| u64::from(enclosure.order));
-    let length = u64::try_from(all.len()).ok().filter(|length| *length > 0)?;
-    all.get(usize::try_from((day + offset) % length).ok()?).copied()
-}
-
-/// Days since 0001-01-01, only to take turns by.
-fn days(date: civil::Date) -> u64 {
-    let since = date.duration_since(civil::date(1, 1, 1)).as_hours() / 24;
-    u64::try_from(since).unwrap_or(0)
-}
-
-/// Who is asked when a carer does not answer: their stand-in, else the next one who shares the work.
-#[must_use]
-pub fn stand_in(place: &Place, carer: Option<CarerId>) -> Option<CarerId> {
-    let named = carer.and_then(|carer| place.carers.get(&carer)?.stand_in);
-    let able = |id: &CarerId| place.carers.get(id).is_some_and(|one| one.role != Role::Helper);
-    named.filter(able).or_else(|| {
-        let others = || {
-            place
-                .carers
-                .keys()
-                .copied()
-                .filter(able)
-                .filter(|id| Some(*id) != carer)
-        };
-        others().find(|id| Some(*id) > carer).or_else(|| others().next())
-    })
-}
-
-/// Whether a turn was published to someone already.
-#[must_use]
-pub fn is_published(book: &Book, turn: &TurnKey, now: Timestamp) -> bool {
-    book.turn_events(turn, now)
-        .any(|event| !matches!(event, TurnEvent::Later(_)))
+pub fn is_of_hands(event: &Event) -> bool {
+    matches!(
+        event,
+        Event::Carer(..) | Event::Away(_) | Event::Back | Event::Coming(..)
+    )
 }

@@ -166,10 +166,15 @@ fn who_is_asked_instead() {
         start,
         Event::Carer(CarerId(1), CarerChange::StandIn(Some(CarerId(4)))),
     );
-    let place = script.book().place_at(script.at("2026-02-01 00:00"));
+    let now = script.at("2026-02-01 00:00");
+    let book = script.book();
+    let place = book.place_at(now);
+    let change = script
+        .standing("2026-02-01 00:00", Duty::Change, NORTH_SALT)
+        .expect("a change");
     let check = |carer: Option<u32>, expected: u32| {
         assert_eq!(
-            stand_in(&place, carer.map(CarerId)),
+            stand_in(&book, &place, &change, carer.map(CarerId), now),
             Some(CarerId(expected)),
             "{carer:?}"
         );

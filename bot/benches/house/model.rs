@@ -147,8 +147,8 @@ fn visit(book: &mut Book, at: Timestamp) {
     let board = board(book, &place, at);
     let due = board.iter().filter(|standing| standing.mark > Mark::Calm);
     let called = due.clone().filter_map(|standing| {
-        let carer = rota::hand(book, &place, standing, at).carer?;
-        (!rota::is_published(book, &standing.turn, at)).then_some((standing.turn, carer))
+        let hand = rota::hand(book, &place, standing, at);
+        Some((standing.turn, hand.carer.filter(|_| !hand.settled)?))
     });
     let called: Vec<_> = called.collect();
     let work = due.filter(|standing| standing.turn.duty != Duty::Reading && !is_folded(&board, standing));

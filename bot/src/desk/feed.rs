@@ -8,11 +8,12 @@ mod zone;
 
 use calcard::icalendar::{
     ICalendar, ICalendarComponent, ICalendarComponentType, ICalendarParameter, ICalendarProperty,
-    ICalendarValue, ICalendarValueType, Uri,
+    ICalendarValue, ICalendarValueType,
 };
 use jiff::{Timestamp, civil};
 use sha2::{Digest, Sha256};
-use wrackline_core::calendar::{AHEAD_DAYS, Feed, FeedTurn};
+use wrackline_core::calendar::{Feed, FeedTurn};
+use wrackline_core::rota::HORIZON_DAYS;
 
 use super::tell::{Tell, capital};
 use crate::msg;
@@ -108,7 +109,7 @@ fn head(tell: &Tell<'_>, feed: &Feed, given: &Given<'_>) -> Part {
     let carer = tell.carer(feed.carer);
     let name = msg!("calendar-name", place = place.as_str(), carer = carer.as_str());
     head.put(P::Name, tell.say(&name));
-    let what = msg!("calendar-what", place = place, carer = carer, days = AHEAD_DAYS);
+    let what = msg!("calendar-what", place = place, carer = carer, days = HORIZON_DAYS);
     head.put(P::Description, tell.say(&what));
     if let Some(changed) = feed.turns.iter().map(|turn| turn.changed_at).max() {
         head.put(P::LastModified, utc(changed));
@@ -118,10 +119,10 @@ fn head(tell: &Tell<'_>, feed: &Feed, given: &Given<'_>) -> Part {
         ICalendarParameter::value(ICalendarValueType::Duration),
         REFRESH.to_owned(),
     );
-    head.head.add_property_with_params(
+    head.put_as(
         P::Source,
-        [ICalendarParameter::value(ICalendarValueType::Uri)],
-        ICalendarValue::Uri(Uri::Location(given.address.to_owned())),
+        ICalendarParameter::value(ICalendarValueType::Uri),
+        given.address.to_owned(),
     );
     head.put(P::Color, COLOUR);
     head
@@ -181,7 +182,8 @@ fn event(tell: &Tell<'_>, turn: &FeedTurn, given: &Given<'_>) -> Part {
 }
 
 /// An id that is the same whoever reads it, and that tells nothing of what it stands for (RFC 7986, section 5.3).
-fn uid(seed: &str, code: &str) -> String {
+#[must_use]
+pub fn uid(seed: &str, code: &str) -> String {
     let digest = Sha256::digest(format!("{seed}:{code}"));
     let id: String = digest[..16].iter().map(|byte| format!("{byte:02x}")).collect();
     format!("{id}@wrackline")

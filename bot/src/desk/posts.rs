@@ -279,7 +279,7 @@ fn open_item(tell: &Tell<'_>, number: usize, called: &Called, standing: &Standin
         }
         _ => String::new(),
     };
-    text += &passed_on(tell, called, hand.carer);
+    text += &passed_on(tell, called, standing, hand.carer);
     if let Some(until) = hand.later {
         text += &tell.say(&msg!("turn-later", until = tell.stamp(day, until)));
     }
@@ -311,7 +311,9 @@ fn asked(tell: &Tell<'_>, turns: &[Called]) -> Vec<CarerId> {
         let carer = rota::hand(tell.book, tell.place, &standing, tell.now).carer;
         match turns.get(number - 1).and_then(|called| called.step) {
             None | Some(Step::Carer) => who.extend(carer),
-            Some(Step::StandIn) => who.extend(rota::stand_in(tell.place, carer)),
+            Some(Step::StandIn) => {
+                who.extend(rota::stand_in(tell.book, tell.place, &standing, carer, tell.now))
+            }
             Some(Step::Keeper) => who.extend(tell.place.keepers()),
             Some(Step::Hazard) => who.extend(tell.place.keepers().chain(carer)),
         }
@@ -322,11 +324,11 @@ fn asked(tell: &Tell<'_>, turns: &[Called]) -> Vec<CarerId> {
 }
 
 /// To whom a late turn was passed on.
-fn passed_on(tell: &Tell<'_>, called: &Called, carer: Option<CarerId>) -> String {
+fn passed_on(tell: &Tell<'_>, called: &Called, standing: &Standing, carer: Option<CarerId>) -> String {
     let keepers: Vec<String> = tell.place.keepers().map(|id| tell.carer(id)).collect();
     match called.step {
         None | Some(Step::Carer) => String::new(),
-        Some(Step::StandIn) => match rota::stand_in(tell.place, carer) {
+        Some(Step::StandIn) => match rota::stand_in(tell.book, tell.place, standing, carer, tell.now) {
             Some(other) => tell.say(&msg!("passed-on", who = tell.carer(other))),
             None => String::new(),
         },

@@ -48,7 +48,11 @@ fn by_number<'a>(desk: &Desk<'a>, seq: Seq) -> Result<&'a Entry, Refused> {
 }
 
 fn last_own<'a>(desk: &Desk<'a>) -> Option<&'a Entry> {
-    let own = |entry: &&Entry| entry.said_by == desk.me && can_retract(&entry.event);
+    // What was shared out by a line is taken back with it, never by itself.
+    let own = |entry: &&Entry| {
+        let shared = matches!(entry.event, Event::Shared(_));
+        entry.said_by == desk.me && !shared && can_retract(&entry.event)
+    };
     let open = |entry: &&Entry| !desk.book().is_void(entry.seq) && is_recent(entry.logged_at, desk.now());
     desk.book().entries().rev().filter(own).find(open)
 }
@@ -79,6 +83,13 @@ fn can_retract(event: &Event) -> bool {
             | Event::Gear(..)
             | Event::Supplies(_)
             | Event::GearFact(..)
+            | Event::Away(_)
+            | Event::Back
+            | Event::Coming(..)
+            | Event::Together(_)
+            | Event::Waits(..)
+            | Event::Nodded(_)
+            | Event::Shared(_)
     )
 }
 
@@ -112,7 +123,9 @@ fn name(desk: &Desk<'_>, seq: Seq) -> Option<String> {
     let entry = desk.book().entry(seq)?;
     let tell = &desk.tell;
     let what = match &entry.event {
-        Event::Did(duty, target, _) => format!("{}: {}", tell.target(*target), tell.duty(*duty)),
+        Event::Did(duty, target, _) | Event::Waits(duty, target, _) => {
+            format!("{}: {}", tell.target(*target), tell.duty(*duty))
+        }
         Event::Read(target, measured) => {
             let shown = wrackline_core::quantity::show(measured, desk.place().units);
             format!("{}: {shown}", tell.target(*target))
@@ -142,7 +155,9 @@ fn name(desk: &Desk<'_>, seq: Seq) -> Option<String> {
             format!("{}: {fact}", tell.pool(*pool))
         }
         Event::Batch(id, change) => super::batches::named(tell, *id, change),
-        Event::Amount(_) | Event::Drew(..) | Event::Dosed(_) => return None,
+        Event::Amount(_) | Event::Drew(..) | Event::Dosed(_) | Event::Together(_) | Event::Shared(_) => {
+            return None;
+        }
         _ => tell.word("an-answer"),
     };
     Some(desk.say(&msg!("undone-one", what = what, at = tell.near(entry.at))))

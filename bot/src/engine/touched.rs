@@ -32,7 +32,7 @@ impl Touched {
     fn by(&mut self, book: &Book, seq: Seq) {
         let Some(entry) = book.entry(seq) else { return };
         match &entry.event {
-            Event::Did(duty, target, _) => {
+            Event::Did(duty, target, _) | Event::Waits(duty, target, _) => {
                 self.turn(duty.family(), *target, seq);
                 duty.renews()
                     .iter()
@@ -66,7 +66,14 @@ impl Touched {
                 }
             }
             Event::Retract(wrong) => self.by(book, *wrong),
-            Event::Published(_) | Event::Amount(_) | Event::Drew(..) | Event::Dosed(_) => {}
+            Event::Nodded(of) => self.by(book, *of),
+            // What is called shows in whose hand each turn lies.
+            Event::Shared(_) | Event::Coming(..) => self.all = true,
+            Event::Published(_)
+            | Event::Together(_)
+            | Event::Amount(_)
+            | Event::Drew(..)
+            | Event::Dosed(_) => {}
             // A change of the place may change what any turn of the last calls looks like.
             _ => self.all = true,
         }

@@ -266,7 +266,7 @@ impl Stage {
                 // A turn that was passed on is answered by the stand-in.
                 let carer = match step.and_then(|called| called.step) {
                     None | Some(wrackline_core::moment::Step::Carer) => hand.carer,
-                    Some(_) => rota::stand_in(&place, hand.carer),
+                    Some(_) => rota::stand_in(held.book(), &place, &standing, hand.carer, now),
                 };
                 let carer = carer.or_else(|| place.carers.keys().next().copied());
                 asked.extend(carer.map(|carer| (carer, standing.turn, tell.target(standing.turn.target))));

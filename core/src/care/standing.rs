@@ -280,45 +280,64 @@ fn due(
     anchor: &Anchor,
     now: Timestamp,
 ) -> (Timestamp, DueBy, Option<civil::DateTime>) {
-    let (zone, rounds) = (&place.zone, &place.rounds);
     match &cadence.pace {
-        Pace::Interval {
-            every: Every::Days(days),
-            first_round,
-        } => {
-            let held = if *first_round {
-                hold(zone, &rounds[0], zone.date(anchor.from))
-            } else {
-                belongs(zone, rounds, anchor.from)
-            };
-            let on = plus_days(held.date, i64::from(*days));
-            let by = if *first_round {
-                DueBy::FirstRound {
-                    date: held.date,
-                    days: *days,
-                }
-            } else {
-                DueBy::DayRound {
-                    round: held.round.id,
-                    date: held.date,
-                    days: *days,
-                }
-            };
-            (hold(zone, held.round, on).at, by, None)
-        }
-        Pace::Interval {
-            every: Every::Hours(hours),
-            ..
-        } => {
-            let (at, by) = due_by_hours(place, anchor.from, *hours);
+        Pace::Interval { every, first_round } => {
+            let (at, by) = due_by_interval(place, *every, *first_round, anchor.from);
             (at, by, None)
         }
         Pace::Calendar(schedule) => {
             let on = occurrence(place, schedule, cadence, anchor, now);
-            let at = on.map_or(Timestamp::MAX, |on| zone.instant(on));
+            let at = on.map_or(Timestamp::MAX, |on| place.zone.instant(on));
             (at, DueBy::Calendar, on)
         }
     }
+}
+
+/// When the turn after one that was done at a moment is due, by its cadence alone, and at which civil time where it keeps
+/// a calendar; `None` when the calendar has no further one.
+#[must_use]
+pub fn after(
+    place: &Place,
+    cadence: &Cadence,
+    done: Timestamp,
+) -> Option<(Timestamp, Option<civil::DateTime>)> {
+    match &cadence.pace {
+        Pace::Interval { every, first_round } => {
+            let (at, _) = due_by_interval(place, *every, *first_round, done);
+            Some((at, None))
+        }
+        Pace::Calendar(schedule) => {
+            let on = schedule.next(place, place.zone.civil(done))?;
+            Some((place.zone.instant(on), Some(on)))
+        }
+    }
+}
+
+fn due_by_interval(place: &Place, every: Every, first_round: bool, from: Timestamp) -> (Timestamp, DueBy) {
+    let (zone, rounds) = (&place.zone, &place.rounds);
+    let days = match every {
+        Every::Hours(hours) => return due_by_hours(place, from, hours),
+        Every::Days(days) => days,
+    };
+    let held = if first_round {
+        hold(zone, &rounds[0], zone.date(from))
+    } else {
+        belongs(zone, rounds, from)
+    };
+    let on = plus_days(held.date, i64::from(days));
+    let by = if first_round {
+        DueBy::FirstRound {
+            date: held.date,
+            days,
+        }
+    } else {
+        DueBy::DayRound {
+            round: held.round.id,
+            date: held.date,
+            days,
+        }
+    };
+    (hold(zone, held.round, on).at, by)
 }
 
 fn due_by_hours(place: &Place, from: Timestamp, hours: u32) -> (Timestamp, DueBy) {

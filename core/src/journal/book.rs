@@ -4,9 +4,11 @@
 //! arrival.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::ops::Bound;
 
 use jiff::Timestamp;
 
+use super::hands::Hands;
 use super::{Entry, Event, Input, Part, Seq, Sighting};
 use crate::care::{Duty, TurnKey};
 use crate::place::{CarerId, PoolId, Target};
@@ -53,6 +55,19 @@ pub enum TurnEvent {
     Cannot(CarerId),
     /// Someone took it.
     Took(CarerId),
+    /// Shared out, but nobody can do it.
+    Open,
+    /// Whoever has it offered it to someone.
+    Offered {
+        /// Who has it.
+        by: CarerId,
+        /// Whom it was offered to.
+        to: CarerId,
+        /// When.
+        at: Timestamp,
+    },
+    /// The one whom it was offered to does not take it.
+    Declined(CarerId),
 }
 
 /// What carers did about an alarm, as far as it is known at a moment.
@@ -93,7 +108,7 @@ pub struct Matter {
 }
 
 /// What the indexes hold: in order of the time it counts from, then of number.
-type InOrder<T> = BTreeMap<(Timestamp, Seq), T>;
+pub(super) type InOrder<T> = BTreeMap<(Timestamp, Seq), T>;
 
 /// A place's journal and the names and notes beside it.
 #[derive(Clone, Debug, Default)]
@@ -111,6 +126,7 @@ pub struct Book {
     inputs: BTreeMap<PoolId, InOrder<Input>>,
     sightings: BTreeMap<Seq, (Timestamp, CarerId, Target, Sighting)>,
     follow_ups: BTreeMap<Seq, InOrder<(Follow, CarerId)>>,
+    pub(super) hands: Hands,
     /// Names of carers; those of erased persons are missing.
     pub names: BTreeMap<CarerId, String>,
     /// Notes beside entries.
@@ -143,17 +159,16 @@ impl Book {
     fn index(&mut self, entry: &Entry, put: bool) {
         let key = (entry.at, entry.seq);
         match &entry.event {
-            Event::Did(duty, target, part) => {
-                let done = done(entry, *duty, DoneKind::Did(*part));
-                toggle(
-                    self.care.entry((duty.family(), *target)).or_default(),
-                    key,
-                    done,
-                    put,
-                );
-                for renewed in duty.renews() {
-                    toggle(self.care.entry((*renewed, *target)).or_default(), key, done, put);
+            Event::Did(duty, target, part) => self.index_did(entry, *duty, *target, *part, put),
+            Event::Waits(duty, target, part) => {
+                self.hands.index(entry, put);
+                if self.is_nodded(entry.seq) {
+                    self.index_did(entry, *duty, *target, *part, put);
                 }
+            }
+            Event::Nodded(of) => self.index_nod(*of, entry.seq, put),
+            Event::Shared(_) | Event::Coming(..) | Event::Away(_) | Event::Back | Event::Together(_) => {
+                self.hands.index(entry, put);
             }
             Event::NotNeeded { turn, keeper } => {
                 let done = done(entry, turn.duty, DoneKind::NotNeeded { keeper: *keeper });
@@ -202,7 +217,19 @@ impl Book {
                 toggle_set(&mut self.settings, key, put);
             }
             Event::Retract(_) => {}
+            Event::Carer(..) => {
+                self.hands.index(entry, put);
+                toggle_set(&mut self.settings, key, put);
+            }
             _ => toggle_set(&mut self.settings, key, put),
+        }
+    }
+
+    pub(super) fn index_did(&mut self, entry: &Entry, duty: Duty, target: Target, part: Part, put: bool) {
+        let key = (entry.at, entry.seq);
+        let done = done(entry, duty, DoneKind::Did(part));
+        for renewed in [duty.family()].iter().chain(duty.renews()) {
+            toggle(self.care.entry((*renewed, target)).or_default(), key, done, put);
         }
     }
 
@@ -229,6 +256,12 @@ impl Book {
     /// All entries in order of number, retracted ones included.
     pub fn entries(&self) -> impl DoubleEndedIterator<Item = &Entry> {
         self.entries.values()
+    }
+
+    /// The entries that came after one, in order of number, retracted ones included.
+    pub fn entries_after(&self, seq: Seq) -> impl DoubleEndedIterator<Item = &Entry> {
+        let range = (Bound::Excluded(seq), Bound::Unbounded);
+        self.entries.range(range).map(|(_, entry)| entry)
     }
 
     /// Litres that went in or out with an entry, where they were told.
@@ -289,15 +322,39 @@ impl Book {
         all.into_iter().flatten().map(|(_, done)| done)
     }
 
+    /// What renewed a duty after one moment, up to and with another, in order.
+    pub fn done_since(
+        &self,
+        duty: Duty,
+        target: Target,
+        after: Timestamp,
+        now: Timestamp,
+    ) -> impl DoubleEndedIterator<Item = &Done> {
+        let first = (after.min(now), Seq::MAX);
+        let range = (Bound::Excluded(first), Bound::Included((now, Seq::MAX)));
+        let all = self.care.get(&(duty.family(), target));
+        let all = all.filter(|_| after < now).map(|map| map.range(range));
+        all.into_iter().flatten().map(|(_, done)| done)
+    }
+
     /// Every duty and target of which something was ever done.
     pub fn cared_for(&self) -> impl Iterator<Item = (Duty, Target)> {
         self.care.keys().copied()
     }
 
+    /// What befell a turn up to and with a moment, each with its time and number.
+    pub fn keyed_turn_events(
+        &self,
+        turn: &TurnKey,
+        now: Timestamp,
+    ) -> impl DoubleEndedIterator<Item = ((Timestamp, Seq), TurnEvent)> {
+        let all = self.turns.get(turn).map(|map| map.range(..=(now, Seq::MAX)));
+        all.into_iter().flatten().map(|(key, event)| (*key, *event))
+    }
+
     /// What befell a turn up to and with a moment, in order.
     pub fn turn_events(&self, turn: &TurnKey, now: Timestamp) -> impl DoubleEndedIterator<Item = TurnEvent> {
-        let all = self.turns.get(turn).map(|map| map.range(..=(now, Seq::MAX)));
-        all.into_iter().flatten().map(|(_, event)| *event)
+        self.keyed_turn_events(turn, now).map(|(_, event)| event)
     }
 
     /// Readings of one kind in a span of time, its end included, in order.
@@ -402,7 +459,7 @@ fn duty_of(target: Target, kind: Kind) -> Option<Duty> {
     }
 }
 
-fn toggle<K: Ord, V>(map: &mut BTreeMap<K, V>, key: K, value: V, put: bool) {
+pub(super) fn toggle<K: Ord, V>(map: &mut BTreeMap<K, V>, key: K, value: V, put: bool) {
     if put {
         map.insert(key, value);
     } else {
@@ -410,7 +467,7 @@ fn toggle<K: Ord, V>(map: &mut BTreeMap<K, V>, key: K, value: V, put: bool) {
     }
 }
 
-fn toggle_set<K: Ord>(set: &mut BTreeSet<K>, key: K, put: bool) {
+pub(super) fn toggle_set<K: Ord>(set: &mut BTreeSet<K>, key: K, put: bool) {
     if put {
         set.insert(key);
     } else {

@@ -1,6 +1,6 @@
 //! What a place is at a moment, folded from the entries that count from then or before.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::{Timestamp, civil};
 
@@ -11,7 +11,7 @@ use super::{
 use crate::civil::Zone;
 use crate::particulars::{AirMade, EnclosureMade, FilterMade, PoolMade};
 use crate::place::{
-    Carer, Enclosure, Fitted, Gear, Life, Place, Pool, PoolId, Prepared, Round, RoundId, Target,
+    Carer, CarerId, Enclosure, Fitted, Gear, Life, Place, Pool, PoolId, Prepared, Round, RoundId, Target,
 };
 use crate::quantity::Units;
 use crate::supplies::Supplies;
@@ -31,6 +31,8 @@ impl Book {
             summer: None,
             rounds: Vec::new(),
             carers: BTreeMap::new(),
+            ended: BTreeMap::new(),
+            nods: BTreeSet::new(),
             enclosures: BTreeMap::new(),
             pools: BTreeMap::new(),
             duties: BTreeMap::new(),
@@ -56,6 +58,9 @@ impl Book {
         for pool in place.pools.values_mut() {
             self.prove(pool, now);
         }
+        let today = place.zone.date(now);
+        let over = |carer: &Carer| carer.span.is_some_and(|span| span.to < today);
+        place.ended = place.carers.extract_if(.., |_, carer| over(carer)).collect();
         place.duties.retain(|_, (duty, _)| match duty.target {
             Target::Place => true,
             Target::Enclosure(id) => place.enclosures.contains_key(&id),
@@ -105,27 +110,7 @@ fn apply(place: &mut Place, entry: &Entry) {
             }
             RoundChange::Retired => place.rounds.retain(|r| r.id != *id),
         },
-        Event::Carer(id, change) => match change {
-            CarerChange::Added(role) => {
-                place.carers.insert(
-                    *id,
-                    Carer {
-                        id: *id,
-                        role: *role,
-                        stand_in: None,
-                    },
-                );
-            }
-            CarerChange::Retired => {
-                place.carers.remove(id);
-            }
-            CarerChange::Role(role) => {
-                place.carers.entry(*id).and_modify(|c| c.role = *role);
-            }
-            CarerChange::StandIn(who) => {
-                place.carers.entry(*id).and_modify(|c| c.stand_in = *who);
-            }
-        },
+        Event::Carer(id, change) => apply_carer(&mut place.carers, *id, change),
         Event::Enclosure(..) => apply_enclosure(place, entry),
         Event::Pool(..) | Event::Gear(..) | Event::GearFact(..) => apply_pool(&mut place.pools, entry),
         Event::Batch(id, change) => apply_batch(place, *id, change, entry.at),
@@ -138,8 +123,28 @@ fn apply(place: &mut Place, entry: &Entry) {
         Event::Numbers(rule, numbers) => {
             place.numbers.insert(*rule, (*numbers, entry.at));
         }
+        Event::AsksNod(duty, true) => {
+            place.nods.insert(*duty);
+        }
+        Event::AsksNod(duty, false) => {
+            place.nods.remove(duty);
+        }
         Event::Supplies(change) => place.supplies.apply(change),
         _ => {}
+    }
+}
+
+pub(super) fn apply_carer(carers: &mut BTreeMap<CarerId, Carer>, id: CarerId, change: &CarerChange) {
+    match change {
+        CarerChange::Added(role) => {
+            carers.insert(id, Carer::new(id, *role));
+        }
+        CarerChange::Retired => {
+            carers.remove(&id);
+        }
+        change => {
+            carers.entry(id).and_modify(|carer| change.apply(carer));
+        }
     }
 }
 

@@ -179,7 +179,10 @@ fn last_put_off(book: &Book, standing: &Standing, now: Timestamp) -> Option<Time
         match event {
             TurnEvent::Later(at) => until = Some(at),
             TurnEvent::Took(_) | TurnEvent::Cannot(_) => until = None,
-            TurnEvent::Published(_) => {}
+            TurnEvent::Published(_)
+            | TurnEvent::Open
+            | TurnEvent::Offered { .. }
+            | TurnEvent::Declined(_) => {}
         }
     }
     until

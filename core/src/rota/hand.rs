@@ -1,0 +1,171 @@
+//! Whose turn it is.
+
+use jiff::{Timestamp, civil};
+
+use super::{Able, Slot, able, work};
+use crate::care::{Standing, TurnKey};
+use crate::civil::{belongs, plus_minutes};
+use crate::journal::{Book, TurnEvent, When};
+use crate::place::{CarerId, Place, Role};
+
+/// Where a turn lies.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Hand {
+    /// Whose turn it is; `None`: free for anyone.
+    pub carer: Option<CarerId>,
+    /// Whether it was said so in the journal, rather than expected.
+    pub settled: bool,
+    /// Whether someone said so themselves: they took it, or they cannot.
+    pub said: bool,
+    /// Until when it is put off.
+    pub later: Option<Timestamp>,
+    /// To whom it is offered, while the offer stands, and by whom.
+    pub offered: Option<Offer>,
+}
+
+/// A turn that its owner offers to someone.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Offer {
+    /// Whose turn it is.
+    pub by: CarerId,
+    /// To whom.
+    pub to: CarerId,
+    /// When the offer lapses by itself.
+    pub until: Timestamp,
+}
+
+/// For how long an offer stands, in minutes; one of a turn that comes sooner, until then. Common practice, no published
+/// source.
+pub const OFFER_MIN: i64 = 24 * 60;
+
+/// When an offer lapses.
+#[must_use]
+pub fn lapses(offered: Timestamp, due: Timestamp) -> Timestamp {
+    let day = plus_minutes(offered, OFFER_MIN);
+    if due > offered { day.min(due) } else { day }
+}
+
+/// Where a turn lies at a moment.
+#[must_use]
+pub fn hand(book: &Book, place: &Place, standing: &Standing, now: Timestamp) -> Hand {
+    let slot = Slot::of(book, &place.zone, standing, now);
+    let mut hand = hand_of(book, &slot, Some(&standing.turn), standing.due, now);
+    let left = hand.carer.is_some_and(|carer| !place.carers.contains_key(&carer));
+    if !hand.settled || left {
+        hand.carer = expected(place, standing);
+        hand.settled = false;
+    }
+    hand
+}
+
+/// What the journal says of where a coming turn lies, its key being known once it is the next one.
+#[must_use]
+pub fn hand_of(book: &Book, slot: &Slot, turn: Option<&TurnKey>, due: Timestamp, now: Timestamp) -> Hand {
+    let of_slot = book.slot_events(slot, now);
+    let of_turn = turn
+        .into_iter()
+        .flat_map(|turn| book.keyed_turn_events(turn, now));
+    let mut all: Vec<_> = of_slot.chain(of_turn).collect();
+    all.sort_by_key(|(key, _)| *key);
+    let mut hand = Hand::default();
+    for (_, event) in all {
+        hand.take(event, due);
+    }
+    hand.later = hand.later.filter(|until| *until > now);
+    hand.offered = hand.offered.filter(|offer| offer.until > now);
+    hand
+}
+
+impl Hand {
+    fn take(&mut self, event: TurnEvent, due: Timestamp) {
+        let lies = |carer, said| Self {
+            carer,
+            settled: true,
+            said,
+            ..Self::default()
+        };
+        match event {
+            TurnEvent::Published(carer) => {
+                // An offer of a turn that changed hands meanwhile is void.
+                self.offered = self.offered.filter(|offer| offer.by == carer);
+                (self.carer, self.settled, self.said) = (Some(carer), true, false);
+            }
+            TurnEvent::Open => *self = lies(None, false),
+            TurnEvent::Took(carer) => *self = lies(Some(carer), true),
+            TurnEvent::Cannot(_) => *self = lies(None, true),
+            TurnEvent::Later(until) => self.later = Some(until),
+            TurnEvent::Offered { by, to, at } => {
+                let until = lapses(at, due);
+                self.offered = Some(Offer { by, to, until });
+            }
+            TurnEvent::Declined(who) => self.offered = self.offered.filter(|offer| offer.to != who),
+        }
+    }
+}
+
+/// Whose turn it is expected to be: the enclosure's carer by habit, else everyone in turn, by the day and the
+/// enclosure, so that one enclosure's turns of a day lie in one hand.
+#[must_use]
+pub fn expected(place: &Place, standing: &Standing) -> Option<CarerId> {
+    let enclosure = place.enclosure_of(standing.turn.target);
+    let date = place.zone.date(standing.due);
+    let can = |id: &CarerId| {
+        place
+            .carers
+            .get(id)
+            .is_some_and(|carer| carer.role != Role::Helper && carer.shares_on(date))
+    };
+    if let Some(habit) = enclosure.and_then(|enclosure| enclosure.carer).filter(can) {
+        return Some(habit);
+    }
+    let all: Vec<CarerId> = place.carers.keys().copied().filter(can).collect();
+    let day = days(date);
+    let offset = enclosure.map_or(0, |enclosure| u64::from(enclosure.order));
+    let length = u64::try_from(all.len()).ok().filter(|length| *length > 0)?;
+    all.get(usize::try_from((day + offset) % length).ok()?).copied()
+}
+
+/// Days since 0001-01-01, only to take turns by.
+fn days(date: civil::Date) -> u64 {
+    let since = date.duration_since(civil::date(1, 1, 1)).as_hours() / 24;
+    u64::try_from(since).unwrap_or(0)
+}
+
+/// Who is asked when a carer does not answer: their stand-in, else the next one who shares the work. Nobody is asked who
+/// cannot do the turn now.
+#[must_use]
+pub fn stand_in(
+    book: &Book,
+    place: &Place,
+    standing: &Standing,
+    carer: Option<CarerId>,
+    now: Timestamp,
+) -> Option<CarerId> {
+    let needs = work(place, standing.duty(), standing.turn.target).needs;
+    let held = belongs(&place.zone, &place.rounds, now);
+    let when = When {
+        at: now,
+        round: held.round.id,
+        date: held.date,
+    };
+    let can = |id: &CarerId| {
+        place.carers.get(id).is_some_and(|one| {
+            let able = able(book, one, &needs, &when, now);
+            // Who wants no share may stand in by name.
+            one.role != Role::Helper && (able == Able::Yes || able == Able::NoShare)
+        })
+    };
+    let named = carer.and_then(|carer| place.carers.get(&carer)?.stand_in);
+    named.filter(can).or_else(|| {
+        let shares = |id: &CarerId| place.carers.get(id).is_some_and(|one| one.wants() > 0.0);
+        let others = || {
+            place
+                .carers
+                .keys()
+                .copied()
+                .filter(|id| can(id) && shares(id))
+                .filter(|id| Some(*id) != carer)
+        };
+        others().find(|id| Some(*id) > carer).or_else(|| others().next())
+    })
+}
