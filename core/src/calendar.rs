@@ -1,7 +1,7 @@
 //! A carer's coming turns as a calendar tells them: which, when, and how often each was changed.
 //!
-//! Dates are those that were planned, and owners those that were published: both follow from the journal alone, so that
-//! what is told stays the same to the byte while nothing changes. How it is written as RFC 5545 is the desk's.
+//! Dates are those that were planned, and owners those that were published, so that what is told stays the same to the
+//! byte while nothing changes. How it is written as RFC 5545 is the desk's.
 
 use std::collections::BTreeMap;
 

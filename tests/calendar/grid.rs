@@ -25,18 +25,53 @@ const SEED: &str = "5eed";
 const ADA: CarerId = CarerId(1);
 const BEA: CarerId = CarerId(2);
 
-/// Changes of clocks: a name, the zone, and the morning a week or less before the change.
-const CHANGES: [(&str, &str, &str); 5] = [
-    ("berlin-spring", "Europe/Berlin", "2026-03-24 06:00"),
-    ("berlin-autumn", "Europe/Berlin", "2026-10-20 06:00"),
-    ("new-york-spring", "America/New_York", "2026-03-03 06:00"),
-    ("new-york-autumn", "America/New_York", "2026-10-27 06:00"),
+/// Changes of clocks: the zone, the morning a week or less before the change, and the feeds of the two.
+const CHANGES: [(&str, &str, [&str; 2]); 5] = [
+    (
+        "Europe/Berlin",
+        "2026-03-24 06:00",
+        [
+            "data/calendar/berlin-spring-ada.ics",
+            "data/calendar/berlin-spring-bea.ics",
+        ],
+    ),
+    (
+        "Europe/Berlin",
+        "2026-10-20 06:00",
+        [
+            "data/calendar/berlin-autumn-ada.ics",
+            "data/calendar/berlin-autumn-bea.ics",
+        ],
+    ),
+    (
+        "America/New_York",
+        "2026-03-03 06:00",
+        [
+            "data/calendar/new-york-spring-ada.ics",
+            "data/calendar/new-york-spring-bea.ics",
+        ],
+    ),
+    (
+        "America/New_York",
+        "2026-10-27 06:00",
+        [
+            "data/calendar/new-york-autumn-ada.ics",
+            "data/calendar/new-york-autumn-bea.ics",
+        ],
+    ),
     // Half an hour, and the other way round.
-    ("lord-howe-spring", "Australia/Lord_Howe", "2026-09-29 06:00"),
+    (
+        "Australia/Lord_Howe",
+        "2026-09-29 06:00",
+        [
+            "data/calendar/lord-howe-spring-ada.ics",
+            "data/calendar/lord-howe-spring-bea.ics",
+        ],
+    ),
 ];
 
-/// Whose feed, and how long before a turn its alarm rings.
-const PEOPLE: [(&str, CarerId, Option<u32>); 2] = [("ada", ADA, Some(30)), ("bea", BEA, None)];
+/// Whose feeds those are, and how long before a turn the alarm rings.
+const PEOPLE: [(CarerId, Option<u32>); 2] = [(ADA, Some(30)), (BEA, None)];
 
 /// A place whose people wrote what people write, with turns in the hour that is skipped and in the one that comes twice.
 fn place(zone: &str, now: &str) -> Book {
@@ -96,11 +131,19 @@ fn place(zone: &str, now: &str) -> Book {
     book
 }
 
-/// The feeds, each with its name and as it is written.
-fn feeds() -> Vec<(String, Feed, String)> {
+/// A feed as it is made and as it is written.
+struct Written {
+    /// Where it is kept.
+    file: &'static str,
+    feed: Feed,
+    alarm_min: Option<u32>,
+    text: String,
+}
+
+fn feeds() -> Vec<Written> {
     let words = Words::english();
     let mut all = Vec::new();
-    for (change, zone, now) in CHANGES {
+    for (zone, now, files) in CHANGES {
         let book = place(zone, now);
         let now = Script::place(zone, "08:00").at(now);
         let place = book.place_at(now);
@@ -110,57 +153,60 @@ fn feeds() -> Vec<(String, Feed, String)> {
             place: &place,
             now,
         };
-        for (name, carer, alarm_min) in PEOPLE {
+        for (file, (carer, alarm_min)) in files.into_iter().zip(PEOPLE) {
             let given = Given {
                 seed: SEED,
                 alarm_min,
                 address: "http://127.0.0.1:8765/calendar/0.ics",
             };
             let feed = feed(&book, &place, carer, now);
-            let written = text(&tell, &feed, &given);
-            all.push((format!("{change}-{name}"), feed, written));
+            let text = text(&tell, &feed, &given);
+            all.push(Written {
+                file,
+                feed,
+                alarm_min,
+                text,
+            });
         }
     }
     all
 }
 
-fn data(name: &str) -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("data").join(name)
+fn path(file: &str) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join(file)
 }
 
 #[test]
 fn feeds_are_written_as_they_were() {
     let writes = std::env::var_os("WRACKLINE_WRITE_FEEDS").is_some_and(|set| set == "1");
-    for (name, feed, written) in feeds() {
-        let file = data(&format!("calendar/{name}.ics"));
+    for one in feeds() {
+        let (file, turns) = (one.file, &one.feed.turns);
         if writes {
-            std::fs::write(&file, &written).expect("the feed is kept");
+            std::fs::write(path(file), &one.text).expect("the feed is kept");
         }
-        let kept = std::fs::read_to_string(&file).expect("a feed");
-        assert!(kept == written, "{name} is written otherwise than it was");
+        let kept = std::fs::read_to_string(path(file)).expect("a feed");
+        assert!(kept == one.text, "{file} is written otherwise than it was");
         assert!(
-            feed.turns.iter().any(|turn| turn.on.is_some()),
-            "{name}: nothing by the clock"
+            turns.iter().any(|turn| turn.on.is_some()),
+            "{file}: nothing by the clock"
         );
         assert!(
-            feed.turns.iter().any(|turn| turn.on.is_none()),
-            "{name}: nothing computed"
+            turns.iter().any(|turn| turn.on.is_none()),
+            "{file}: nothing computed"
         );
     }
 }
 
 #[test]
 fn lines_are_folded_between_letters() {
-    for (name, _, written) in feeds() {
-        assert!(written.ends_with("END:VCALENDAR\r\n"), "{name}");
-        for line in written.split_terminator("\r\n") {
-            assert!(
-                (1..=75).contains(&line.len()) && !line.contains(['\r', '\n']),
-                "{name}: {line:?}"
-            );
+    for Written { file, text, .. } in feeds() {
+        assert!(text.ends_with("END:VCALENDAR\r\n"), "{file}");
+        for line in text.split_terminator("\r\n") {
+            assert!((1..=75).contains(&line.len()), "{file}: {line:?}");
+            assert!(!line.contains(['\r', '\n']), "{file}: {line:?}");
         }
-        let long = written.split("\r\n").filter(|line| line.starts_with(' ')).count();
-        assert!(long > 20, "{name}: {long} folds");
+        let folds = text.matches("\r\n ").count();
+        assert!(folds > 20, "{file}: {folds} folds");
     }
 }
 
@@ -207,7 +253,7 @@ fn expected(feed: &Feed, alarm_min: Option<u32>) -> Vec<Found> {
 
 #[test]
 fn independent_readers_find_the_same() {
-    let table = std::fs::read_to_string(data("reference/calendar_events.csv")).expect("the table");
+    let table = std::fs::read_to_string(path("data/reference/calendar_events.csv")).expect("the table");
     let mut lines = table.lines();
     let source = lines.next().expect("a source");
     assert!(
@@ -220,12 +266,10 @@ fn independent_readers_find_the_same() {
     );
     let rows: Vec<Vec<&str>> = lines.map(|line| line.split(',').collect()).collect();
     let mut compared = 0;
-    for (name, feed, _) in feeds() {
-        let (_, _, alarm_min) = PEOPLE
-            .into_iter()
-            .find(|(who, ..)| name.ends_with(who))
-            .expect("a person");
-        let expected = expected(&feed, alarm_min);
+    for one in feeds() {
+        let name = path(one.file);
+        let name = name.file_stem().and_then(|name| name.to_str()).expect("a name");
+        let expected = expected(&one.feed, one.alarm_min);
         // The zone's own data, and the clock as the feed tells it.
         for reader in ["icalendar", "vtimezone", "recurring-ical-events"] {
             let of_reader = rows.iter().filter(|row| row[0] == reader && row[1] == name);
@@ -258,7 +302,7 @@ fn independent_readers_find_the_same() {
 
 #[test]
 fn independent_readers_read_the_words() {
-    let table = std::fs::read_to_string(data("reference/calendar_words.csv")).expect("the table");
+    let table = std::fs::read_to_string(path("data/reference/calendar_words.csv")).expect("the table");
     let said = |what: &str, json: &str| {
         let line = format!("{what},\"{}\"", json.replace('"', "\"\""));
         assert!(table.lines().any(|one| one == line), "{line} is not in:\n{table}");

@@ -202,6 +202,7 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
         (Kind::Choice(_), "gear") => "filter",
         (Kind::Choice(choices), _) => choices[0],
         (Kind::Switch | Kind::Flag, _) => "yes",
+        (Kind::Text, "alarm") => "30 min",
         (Kind::Text, "conditioner" | "salt") => "Home brand",
         (Kind::Text | Kind::Rest, _) => "left back corner, by the lid",
         (Kind::Line, _) => "did",
@@ -211,7 +212,7 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
 }
 
 /// Arguments that exclude each other; only the first of such is written.
-const EXCLUDED: [&str; 6] = ["steps", "removable", "on", "cron", "unconditioned", "tap"];
+const EXCLUDED: [&str; 7] = ["steps", "removable", "on", "cron", "unconditioned", "tap", "off"];
 
 /// Whether an argument may stand beside all the others of its line that are told.
 pub(super) fn is_told(line: &LineSpec, arg: &ArgSpec) -> bool {

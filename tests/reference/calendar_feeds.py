@@ -21,8 +21,10 @@ def utc(moment):
 
 
 def length(event):
-    """The length as it is written: exact, also across a clock change."""
-    return event["DURATION"].dt
+    """The length: exact, also across a clock change. What lays events out writes their ends instead."""
+    if "DURATION" in event:
+        return event["DURATION"].dt
+    return event["DTEND"].dt.astimezone(timezone.utc) - event["DTSTART"].dt.astimezone(timezone.utc)
 
 
 def alarm(event):
