@@ -3,15 +3,15 @@
 mod calendars;
 mod linking;
 mod members;
+mod undelivered;
 
 use std::sync::{Arc, OnceLock};
 
 use jiff::Timestamp;
 use tokio::sync::Notify;
 use wrackline_core::care::board;
-use wrackline_core::civil::plus_minutes;
 use wrackline_core::journal::{Book, Entry, Event};
-use wrackline_core::moment::{Subject, What, items};
+use wrackline_core::moment::{What, items};
 use wrackline_core::place::{CarerId, Role};
 use wrackline_core::rota;
 
@@ -23,11 +23,12 @@ use crate::engine::{self, touched};
 use crate::lines;
 use crate::msg;
 use crate::shelf::{HeldBook, Shelf, next_logged_at, row};
-use crate::store::{Change, InboundRow, PhotoRow, PlaceId, PostRow, PostState, ServerRow, StoreError};
+use crate::store::{Change, InboundRow, PhotoRow, PlaceId, ServerRow, StoreError};
 use crate::words::{Message, Words};
 
 pub use self::calendars::CALENDAR_PATH;
 pub use self::linking::{FIRST_KEEPER, LinkRequest, founding};
+pub use self::undelivered::trouble_name;
 
 /// What came in from a person.
 #[derive(Clone, Debug)]
@@ -82,9 +83,6 @@ pub struct Me {
 
 /// How often a line is heard anew when other writers were first.
 const TRIES_MAX: u32 = 8;
-
-/// How far back posts that could not be delivered are told of, in minutes: a week.
-const UNDELIVERED_BACK_MIN: i64 = 7 * 24 * 60;
 
 /// The longest line that is read, in characters.
 pub const LINE_CHARS_MAX: usize = 2_000;
@@ -229,34 +227,6 @@ impl House {
             })
         };
         first.map(read).transpose()
-    }
-
-    /// What could not be delivered lately: whoever asks what is due is told, since no post will.
-    async fn undelivered(&self, place: PlaceId, desk: &Desk<'_>) -> Result<Option<Block>, StoreError> {
-        let since = plus_minutes(desk.now(), -UNDELIVERED_BACK_MIN);
-        let posts = self.shelf.store().posts(place, since.as_millisecond()).await?;
-        let dead: Vec<String> = posts
-            .iter()
-            .filter(|post| is_undelivered(post))
-            .map(|post| desk.tell.near(crate::shelf::instant(post.at_ms)))
-            .collect();
-        let text = || {
-            desk.say(&msg!(
-                "undelivered",
-                count = dead.len(),
-                times = desk.tell.list(&dead)
-            ))
-        };
-        Ok((!dead.is_empty()).then(|| Block::Caution { text: text() }))
-    }
-
-    /// That the place's channel takes no posts, for as long as it does not.
-    async fn trouble(&self, place: PlaceId) -> Result<Option<Block>, StoreError> {
-        let kept = self.shelf.store().kept(&trouble_name(place)).await?;
-        let text = || self.words.say(&Message::new("due-trouble"));
-        Ok(kept
-            .filter(|kept| !kept.is_empty())
-            .map(|_| Block::Caution { text: text() }))
     }
 
     /// `All done` and `All but…` are about a post: what it called is in the store.
@@ -421,20 +391,6 @@ pub fn role_word(role: Role) -> &'static str {
         Role::Sitter => "role-sitter",
         Role::Helper => "role-helper",
     }
-}
-
-/// Under which name it is kept what is the matter with a place's channel.
-#[must_use]
-pub fn trouble_name(place: PlaceId) -> String {
-    format!("trouble:{place}")
-}
-
-/// Whether a post was given up, or a danger was never seen for as long as it was worth telling. A call that expired
-/// is told by the next one.
-fn is_undelivered(post: &PostRow) -> bool {
-    let never_seen = || post.state == PostState::Expired && post.sent == 0 && post.error.is_some();
-    let is_danger = || serde_json::from_str::<Subject>(&post.body).is_ok_and(|subject| subject.is_danger());
-    post.state == PostState::Dead || (never_seen() && is_danger())
 }
 
 fn is_due(input: &Input) -> bool {

@@ -9,7 +9,7 @@ from datetime import timedelta, timezone
 from pathlib import Path
 
 import recurring_ical_events
-from icalendar import Calendar
+from icalendar import Calendar, vText
 
 FEEDS = Path(__file__).resolve().parent.parent / "data" / "calendar"
 LIBRARIES = ["icalendar", "recurring-ical-events", "tzdata"]
@@ -70,7 +70,8 @@ def rows_of(path):
 
 def words_of(path):
     calendar = Calendar.from_ical(path.read_bytes())
-    yield "name", str(calendar["NAME"])
+    # The library does not know NAME and leaves it as it is written.
+    yield "name", str(vText.from_ical(calendar["NAME"]))
     for event in calendar.walk("VEVENT"):
         for name in ["SUMMARY", "LOCATION", "DESCRIPTION"]:
             yield name.lower(), str(event[name])

@@ -141,10 +141,11 @@ fn event(tell: &Tell<'_>, turn: &FeedTurn, given: &Given<'_>) -> Part {
     event.put(P::LastModified, utc(turn.changed_at));
     match turn.on {
         None => event.put(P::Dtstart, utc(turn.due)),
-        Some(on) => event.put_as(
+        // As the clock shows it: a time that a clock change leaps over is read in more than one way.
+        Some(_) => event.put_as(
             P::Dtstart,
             ICalendarParameter::tzid(tell.place.zone.name().to_owned()),
-            local(on),
+            local(tell.place.zone.civil(turn.due)),
         ),
     }
     // A length rather than an end: it holds across a clock change, and in an hour that comes twice.
