@@ -3,17 +3,16 @@
 mod calendars;
 mod linking;
 mod members;
-mod undelivered;
+mod written;
 
 use std::sync::{Arc, OnceLock};
 
 use jiff::Timestamp;
 use tokio::sync::Notify;
 use wrackline_core::care::board;
-use wrackline_core::journal::{Book, Entry, Event};
-use wrackline_core::moment::{What, items};
+use wrackline_core::civil::plus_minutes;
+use wrackline_core::moment::{Subject, What, items};
 use wrackline_core::place::{CarerId, Role};
-use wrackline_core::rota;
 
 use crate::chat::blocks::{Answer, Block};
 use crate::clock::Clock;
@@ -22,13 +21,13 @@ use crate::desk::{Desk, Outcome, Reply, presses};
 use crate::engine::{self, touched};
 use crate::lines;
 use crate::msg;
-use crate::shelf::{HeldBook, Shelf, next_logged_at, row};
-use crate::store::{Change, InboundRow, PhotoRow, PlaceId, ServerRow, StoreError};
+use crate::shelf::{HeldBook, Shelf};
+use crate::store::{Change, InboundRow, PhotoRow, PlaceId, PostRow, PostState, StoreError};
 use crate::words::{Message, Words};
 
 pub use self::calendars::CALENDAR_PATH;
 pub use self::linking::{FIRST_KEEPER, LinkRequest, founding};
-pub use self::undelivered::trouble_name;
+use self::written::{change_hands, take_up};
 
 /// What came in from a person.
 #[derive(Clone, Debug)]
@@ -83,6 +82,9 @@ pub struct Me {
 
 /// How often a line is heard anew when other writers were first.
 const TRIES_MAX: u32 = 8;
+
+/// How far back posts that could not be delivered are told of, in minutes: a week.
+const UNDELIVERED_BACK_MIN: i64 = 7 * 24 * 60;
 
 /// The longest line that is read, in characters.
 pub const LINE_CHARS_MAX: usize = 2_000;
@@ -229,6 +231,34 @@ impl House {
         first.map(read).transpose()
     }
 
+    /// What could not be delivered lately: whoever asks what is due is told, since no post will.
+    async fn undelivered(&self, place: PlaceId, desk: &Desk<'_>) -> Result<Option<Block>, StoreError> {
+        let since = plus_minutes(desk.now(), -UNDELIVERED_BACK_MIN);
+        let posts = self.shelf.store().posts(place, since.as_millisecond()).await?;
+        let dead: Vec<String> = posts
+            .iter()
+            .filter(|post| is_undelivered(post))
+            .map(|post| desk.tell.near(crate::shelf::instant(post.at_ms)))
+            .collect();
+        let text = || {
+            desk.say(&msg!(
+                "undelivered",
+                count = dead.len(),
+                times = desk.tell.list(&dead)
+            ))
+        };
+        Ok((!dead.is_empty()).then(|| Block::Caution { text: text() }))
+    }
+
+    /// That the place's channel takes no posts, for as long as it does not.
+    async fn trouble(&self, place: PlaceId) -> Result<Option<Block>, StoreError> {
+        let kept = self.shelf.store().kept(&trouble_name(place)).await?;
+        let text = || self.words.say(&Message::new("due-trouble"));
+        Ok(kept
+            .filter(|kept| !kept.is_empty())
+            .map(|_| Block::Caution { text: text() }))
+    }
+
     /// `All done` and `All but…` are about a post: what it called is in the store.
     async fn hear_call(
         &self,
@@ -265,9 +295,17 @@ impl House {
         let mut change = Change::default();
         let numbers = take_up(&mut held, &outcome, me, moment, &mut change);
         let place = held.book().place_at(now);
+        let mut touched = numbers.clone();
         if change_hands(held.book(), &numbers, now) {
             let board = board(held.book(), &place, now);
             engine::share_out(&mut held, &place, &board, now, me, &mut change);
+            touched.extend(
+                numbers
+                    .last()
+                    .map(|last| last + 1..=held.book().last_seq())
+                    .into_iter()
+                    .flatten(),
+            );
         }
         let tell = Tell {
             words: &self.words,
@@ -306,7 +344,7 @@ impl House {
         };
         let store = self.shelf.store().clone();
         let raised = self
-            .follow(&store, said.place, &held, &numbers, now, dangers, &mut change)
+            .follow(&store, said.place, &held, &touched, now, dangers, &mut change)
             .await;
         if let Err(error) = raised {
             held.discard();
@@ -393,6 +431,20 @@ pub fn role_word(role: Role) -> &'static str {
     }
 }
 
+/// Under which name it is kept what is the matter with a place's channel.
+#[must_use]
+pub fn trouble_name(place: PlaceId) -> String {
+    format!("trouble:{place}")
+}
+
+/// Whether a post was given up, or a danger was never seen for as long as it was worth telling. A call that expired
+/// is told by the next one.
+fn is_undelivered(post: &PostRow) -> bool {
+    let never_seen = || post.state == PostState::Expired && post.sent == 0 && post.error.is_some();
+    let is_danger = || serde_json::from_str::<Subject>(&post.body).is_ok_and(|subject| subject.is_danger());
+    post.state == PostState::Dead || (never_seen() && is_danger())
+}
+
 fn is_due(input: &Input) -> bool {
     matches!(input, Input::Line(line) if lines::line_name(line) == Some("due"))
 }
@@ -403,66 +455,6 @@ fn is_call_press(code: &str) -> bool {
 
 fn takes_photo(line: &str) -> bool {
     matches!(lines::line_name(line), Some("did" | "saw"))
-}
-
-/// Whether new entries change who can do which turns. Until turns were shared out for the first time, there is nothing to
-/// be shared out again.
-fn change_hands(book: &Book, numbers: &[u64], now: Timestamp) -> bool {
-    let is_of_hands = |seq: &u64| match book.entry(*seq).map(|entry| &entry.event) {
-        Some(Event::Retract(of)) => book
-            .entry(*of)
-            .is_some_and(|entry| rota::is_of_hands(&entry.event)),
-        Some(event) => rota::is_of_hands(event),
-        None => false,
-    };
-    book.shared_at(now).is_some() && numbers.iter().any(is_of_hands)
-}
-
-/// Numbers the entries and puts them into the book.
-fn take_up(
-    held: &mut HeldBook,
-    outcome: &Outcome,
-    me: CarerId,
-    moment: Timestamp,
-    change: &mut Change,
-) -> Vec<u64> {
-    let book = held.book_mut();
-    let last = book.last_seq();
-    let logged_at = next_logged_at(book, moment);
-    let mut numbers = Vec::new();
-    for (seq, draft) in (last + 1..).zip(&outcome.drafts) {
-        let event: Event = draft.event.clone();
-        let entry = Entry {
-            seq,
-            at: draft.at,
-            logged_at,
-            by: draft.by,
-            said_by: me,
-            event,
-        };
-        change.entries.push(row(&entry));
-        if let Some(note) = &draft.note {
-            change
-                .notes
-                .push((i64::try_from(seq).unwrap_or(i64::MAX), note.clone()));
-            book.notes.insert(seq, note.clone());
-        }
-        book.insert(entry);
-        numbers.push(seq);
-    }
-    for (carer, name) in &outcome.names {
-        change.names.push((carer.0, name.clone()));
-        book.names.insert(*carer, name.clone());
-    }
-    change.accounts = outcome
-        .accounts
-        .iter()
-        .map(|(carer, account)| (carer.0, *account))
-        .collect();
-    change.server = outcome
-        .server
-        .map(|(server, channel)| ServerRow { server, channel });
-    numbers
 }
 
 /// An instant without its part of a second.
