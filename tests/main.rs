@@ -3,6 +3,7 @@
 mod alone;
 mod batches;
 mod cadence;
+mod calendar;
 mod cards;
 mod care;
 mod chats;

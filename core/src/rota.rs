@@ -17,7 +17,7 @@ mod work;
 pub use self::able::{Able, able};
 pub use self::credit::{CREDIT_DAYS, Credit, credit_start, credits, done_in, minutes_of};
 pub use self::even::jain;
-pub use self::expected::{Expected, HORIZON_DAYS, lay_out};
+pub use self::expected::{Expected, HORIZON_DAYS, lay_out, planned};
 pub use self::hand::{Hand, OFFER_MIN, Offer, expected, hand, hand_of, lapses, stand_in};
 pub use self::needs::Needs;
 pub use self::share_out::{SharedOut, Turn, share_out};

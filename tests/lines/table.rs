@@ -203,6 +203,7 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
         (Kind::Choice(_), "gear" | "with-gear") => "filter",
         (Kind::Choice(choices), _) => choices[0],
         (Kind::Switch | Kind::Flag, _) => "yes",
+        (Kind::Text, "alarm") => "30 min",
         (Kind::Text, "conditioner" | "salt") => "Home brand",
         (Kind::Text | Kind::Rest, _) => "left back corner, by the lid",
         (Kind::Line, _) => "did",
@@ -212,7 +213,7 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
 }
 
 /// Arguments that exclude each other; only the first of such is written.
-const EXCLUDED: [&str; 8] = [
+const EXCLUDED: [&str; 9] = [
     "steps",
     "removable",
     "on",
@@ -221,6 +222,7 @@ const EXCLUDED: [&str; 8] = [
     "tap",
     "without-gear",
     "back",
+    "off",
 ];
 
 /// Whether an argument may stand beside all the others of its line that are told.

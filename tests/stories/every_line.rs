@@ -86,6 +86,7 @@ fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
         (3, "grace") => "12 h",
         (3, "hazard") => "9 days",
         (3, "every") => "3 days",
+        (3, "alarm") => "30 min",
         (3, "zone") => ZONE,
         (3, "quiet") if line == "place set" => "22:00 to 07:00",
         (3, "quiet" | "room" | "note") => "left back corner",
@@ -95,6 +96,7 @@ fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
         // Said on another day: the code of a link, and what excludes what is said already.
         (3, "code" | "on" | "cron" | "steps")
         | (5, "closed" | "removable" | "unconditioned" | "dosed" | "tap" | "off") => return None,
+        (5, "off" | "closed" | "removable" | "unconditioned" | "dosed" | "tap") => return None,
         (3, "time") if line == "duty add" => return None,
         (3, "time") if line == "rounds set" => "07:30",
         (3, "time") => "21:00",
@@ -179,7 +181,8 @@ async fn check(all: bool) -> Vec<String> {
             assert!(!said.contains(odd), "/{line} {given:?}: {said}");
         }
         assert!(answer.calls_nobody(), "/{line}: {said}");
-        if answer.ephemeral && line != "help" {
+        // What is linked to somebody is theirs alone, and is no refusal.
+        if answer.ephemeral && line != "help" && !line.starts_with("link") {
             alone.push(format!("/{line}: {said}"));
         }
     }

@@ -28,6 +28,7 @@ native-gear = technik
 native-duty = aufgabe
 native-carer = pflegende
 native-rounds = runden
+native-link = verbinden
 native-help = hilfe
 
 # What can follow a line.
@@ -37,6 +38,7 @@ native-sub-list = liste
 native-sub-retire = beenden
 native-sub-stop = anhalten
 native-sub-start = anlassen
+native-sub-calendar = kalender
 native-sub-link = verbinden
 native-sub-hush = ruhe
 
@@ -111,6 +113,8 @@ native-option-role = rolle
 native-option-stand-in = vertretung
 native-option-member = mitglied
 native-option-round = runde
+native-option-alarm = wecker
+native-option-off = abschalten
 native-option-photo = foto
 native-option-salinity = salzgehalt
 native-option-temperature = temperatur

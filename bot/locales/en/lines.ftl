@@ -125,6 +125,8 @@ no-quiet-without-date = A quiet zone needs the day of its review, as in quiet "l
 no-quiet-without-spot = A review date needs its quiet zone, as in quiet "left back" until 2026-04-02.
 no-quiet-date-past = { $text } is past or today; the review of a quiet zone lies ahead.
 no-pool-both-ways = A pool is stationary or removable, not both.
+no-link-alarm = “{ $text }” is no time before a turn: say alarm 30 min, of at most 24 hours, or alarm none.
+no-link-off-alarm = An address that is off has no alarm: say one of the two.
 no-gear-air-proven = Air has no cycle to prove; only a filter has.
 
 # Quantities.
@@ -253,6 +255,9 @@ help-rounds-set = Move a round to another time of day.
 help-rounds-list = List the rounds.
 help-rounds-hush = Call nobody to rounds and late turns for a while; dangers are told all the same.
 help-rounds-retire = End a round.
+help-link = The address of your own calendar.
+help-link-calendar = Get an address of your turns for your calendar; it replaces the earlier one.
+help-link-list = Show whether your calendar has an address.
 help-supplies = What the place mixes with.
 help-supplies-set = Set the conditioner's label, the salt, the salinity wanted, the bucket, the tap water.
 help-supplies-list = Show what the place mixes with.
@@ -382,6 +387,8 @@ arg-after = in so much tap water
 arg-mass = with so much of the salt
 arg-margin = how much more than the pools take
 arg-mains = what the tap water is disinfected with
+arg-alarm = how long before each turn it rings, as 30 min, or none
+arg-off = the address leads nowhere from now on
 arg-photo = a photo of it
 arg-member = the member of the group's chat
 

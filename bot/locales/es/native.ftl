@@ -28,6 +28,7 @@ native-gear = equipo
 native-duty = tarea
 native-carer = cuidador
 native-rounds = rondas
+native-link = enlace
 native-help = ayuda
 
 # What can follow a line.
@@ -37,6 +38,7 @@ native-sub-list = lista
 native-sub-retire = retirar
 native-sub-stop = parar
 native-sub-start = arrancar
+native-sub-calendar = calendario
 native-sub-link = vincular
 native-sub-hush = silencio
 
@@ -111,6 +113,8 @@ native-option-role = papel
 native-option-stand-in = suplente
 native-option-member = miembro
 native-option-round = ronda
+native-option-alarm = alarma
+native-option-off = apagado
 native-option-photo = foto
 native-option-salinity = salinidad
 native-option-temperature = temperatura

@@ -28,6 +28,7 @@ native-gear = équipement
 native-duty = tâche
 native-carer = soignant
 native-rounds = rondes
+native-link = lier
 native-help = aide
 
 # What can follow a line.
@@ -37,6 +38,7 @@ native-sub-list = liste
 native-sub-retire = retirer
 native-sub-stop = arrêter
 native-sub-start = démarrer
+native-sub-calendar = calendrier
 native-sub-link = relier
 native-sub-hush = silence
 
@@ -111,6 +113,8 @@ native-option-role = rôle
 native-option-stand-in = remplaçant
 native-option-member = membre
 native-option-round = ronde
+native-option-alarm = alarme
+native-option-off = arrêter
 native-option-photo = photo
 native-option-salinity = salinité
 native-option-temperature = température

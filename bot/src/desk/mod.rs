@@ -6,11 +6,13 @@
 mod alarms;
 mod alone;
 pub mod batches;
+pub mod calendars;
 pub mod care;
 pub mod cycle;
 mod doses;
 pub mod due;
 pub mod emergency;
+pub mod feed;
 mod fit;
 pub mod how;
 pub mod json;
@@ -81,6 +83,8 @@ pub enum Reply {
     After(AfterReply),
     /// It tells a fresh one-time code, which the house makes and keeps.
     Code(CodeReply),
+    /// It tells what became of the speaker's calendar address, which the house makes and ends.
+    Calendar(calendars::Deed),
 }
 
 /// Tells an answer with a one-time code in it.
@@ -106,6 +110,12 @@ impl Outcome {
     #[must_use]
     pub fn code(reply: impl Fn(&Desk<'_>, &str) -> Answer + Send + 'static) -> Self {
         Self::of(Vec::new(), Reply::Code(Box::new(reply)))
+    }
+
+    /// What is to be done about the speaker's calendar address; nothing is written to the journal.
+    #[must_use]
+    pub fn calendar(deed: calendars::Deed) -> Self {
+        Self::of(Vec::new(), Reply::Calendar(deed))
     }
 
     fn of(drafts: Vec<Draft>, reply: Reply) -> Self {
@@ -371,6 +381,7 @@ impl<'a> Desk<'a> {
             Ask::Rehearse(ask) => rehearse::rehearse(self, &ask).map(Outcome::answer),
             Ask::Alone(ask) => alone::alone(self, &ask).map(Outcome::answer),
             Ask::Batch(ask) => batches::batch(self, ask),
+            Ask::Link(link) => Ok(calendars::link(link)),
             Ask::SetUp(set_up) => setup::set_up(self, set_up),
             Ask::Help { line } => Ok(Outcome::answer(how::help(self, line))),
         }

@@ -5,6 +5,7 @@ mod batch;
 mod card;
 mod fields;
 mod fitting;
+mod link;
 mod rehearse;
 mod water;
 
@@ -21,6 +22,7 @@ pub use self::batch::{BatchAsk, Suspect};
 pub use self::card::Card;
 pub use self::fields::{EnclosureField, PoolField};
 pub use self::fitting::{Fit, Plumb};
+pub use self::link::LinkAsk;
 pub use self::rehearse::Rehearse;
 pub use self::water::{Dilute, Mix, MixAmount, MixStands, SupplyField, SupplyLabel};
 
@@ -190,6 +192,8 @@ pub enum Ask {
     Alone(LeftAlone),
     /// Prepared water, and where it went.
     Batch(BatchAsk),
+    /// What is linked to the asker.
+    Link(LinkAsk),
     /// Set-up lines.
     SetUp(SetUp),
     /// What can be said.

@@ -17,6 +17,7 @@ mod did;
 mod duty;
 mod figure;
 mod fitting;
+mod link;
 mod mention;
 mod names;
 mod nearest;

@@ -6,8 +6,8 @@ use super::split::{Args, split};
 use super::table::{ArgSpec, LINES, Lead, LineSpec, Need, SubSpec, Who, spec};
 use super::token::{Token, join, tokens};
 use super::{
-    Context, Refusal, alone, batch, care, did, fitting, place, pool, refuse, rehearse, set_up, supplies,
-    usage, water,
+    Context, Refusal, alone, batch, care, did, fitting, link, place, pool, refuse, rehearse, set_up,
+    supplies, usage, water,
 };
 use crate::msg;
 
@@ -238,6 +238,7 @@ fn dispatch(call: Call<'_>) -> Result<Ask, Refusal> {
         ("rounds", _) => set_up::rounds(call, sub),
         ("mix", _) => water::mix(call),
         ("dilute", _) => water::dilute(call),
+        ("link", _) => link::link(call, sub),
         ("supplies", _) => supplies::supplies(call, sub),
         _ => care::care(call),
     }

@@ -5,6 +5,7 @@ mod alone;
 mod batch;
 mod care;
 mod fitting;
+mod link;
 mod rehearse;
 mod set_up;
 mod water;
@@ -165,7 +166,7 @@ impl ArgSpec {
 /// What can follow the name of a set-up line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct SubSpec {
-    /// Its name: `add`, `set`, `list`, `retire`, `link`, `stop` or `start`.
+    /// Its name: `add`, `set`, `list`, `retire`, `link`, `stop`, `start` or `calendar`.
     pub name: &'static str,
     /// Who may say it.
     pub who: Who,
@@ -252,6 +253,7 @@ pub const LINES: &[LineSpec] = &[
     set_up::CARER,
     set_up::ROUNDS,
     water::SUPPLIES,
+    link::LINK,
     care::HELP,
 ];
 
