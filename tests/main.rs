@@ -16,6 +16,7 @@ mod kills;
 mod lines;
 mod moments;
 mod old;
+mod people;
 mod photos;
 mod porch;
 mod rehearse;

@@ -99,6 +99,7 @@ fn carer_add(name: &str, role: Role) -> SetUp {
         name: name.to_owned(),
         role,
         account: None,
+        span: None,
     }
 }
 
@@ -173,6 +174,7 @@ impl Rig {
             book: &self.book,
             place: &place,
             now: self.now,
+            zone: None,
         };
         what(&Desk {
             tell,

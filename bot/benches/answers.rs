@@ -64,6 +64,7 @@ fn hear(words: &Words, book: &Book, now: Timestamp, line: &str) -> (String, Vec<
         book,
         place: &place,
         now,
+        zone: None,
     };
     let desk = Desk {
         tell,

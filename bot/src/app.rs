@@ -123,6 +123,10 @@ impl Hears for Door {
         self.0.calendar(token).await
     }
 
+    async fn ended(&self, place: PlaceId, carer: u32) -> Option<String> {
+        self.0.ended(place, carer).await
+    }
+
     fn now_ms(&self) -> i64 {
         self.0.clock.now().as_millisecond()
     }

@@ -157,21 +157,17 @@ impl House {
         }
         let moment = self.clock.now();
         let now = whole_second(moment);
-        let place = held.book().place_at(now);
         let me = CarerId(said.carer);
+        let place = members::place_of(held.book(), me, now);
         let tell = Tell {
             words: &self.words,
             book: held.book(),
             place: &place,
             now,
+            zone: members::own_zone(&place, me),
         };
         let Some(role) = place.carers.get(&me).map(|carer| carer.role) else {
-            let desk = Desk {
-                tell,
-                me,
-                role: Role::Helper,
-            };
-            return Ok(desk.refuse(&msg!("refuse-stranger")));
+            return Ok(self.refusal(&members::outside(&tell, me)));
         };
         let desk = Desk { tell, me, role };
         let outcome = match &said.input {
@@ -294,7 +290,7 @@ impl House {
         let now = whole_second(moment);
         let mut change = Change::default();
         let numbers = take_up(&mut held, &outcome, me, moment, &mut change);
-        let place = held.book().place_at(now);
+        let place = members::place_of(held.book(), me, now);
         let mut touched = numbers.clone();
         if change_hands(held.book(), &numbers, now) {
             let board = board(held.book(), &place, now);
@@ -312,6 +308,7 @@ impl House {
             book: held.book(),
             place: &place,
             now,
+            zone: members::own_zone(&place, me),
         };
         let desk = Desk { tell, me, role };
         let mut answer = self.told(said.place, &desk, outcome.reply, &numbers).await?;

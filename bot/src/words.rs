@@ -10,12 +10,13 @@ use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 
 /// The files of a language, in the order in which they are read.
-const ENGLISH: [(&str, &str); 16] = [
+const ENGLISH: [(&str, &str); 17] = [
     ("names", include_str!("../locales/en/names.ftl")),
     ("lines", include_str!("../locales/en/lines.ftl")),
     ("desk", include_str!("../locales/en/desk.ftl")),
     ("posts", include_str!("../locales/en/posts.ftl")),
     ("set-up", include_str!("../locales/en/set-up.ftl")),
+    ("people", include_str!("../locales/en/people.ftl")),
     ("batches", include_str!("../locales/en/batches.ftl")),
     ("how", include_str!("../locales/en/how.ftl")),
     ("alone", include_str!("../locales/en/alone.ftl")),

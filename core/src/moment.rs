@@ -8,6 +8,7 @@ mod destination;
 mod items;
 mod looks;
 mod plan;
+mod rest;
 mod untreated;
 
 use jiff::{Timestamp, civil};
@@ -16,6 +17,7 @@ pub use destination::{Destination, NoDestination, private_key, to_each};
 pub use items::{Item, What, items, next_moment, seen_after, step_times};
 pub use looks::Look;
 pub use plan::{Called, Plan, Post, Subject, plan};
+pub use rest::{awake, call_times, called_at, rests};
 pub use untreated::untreated;
 
 use crate::place::RoundId;

@@ -9,6 +9,7 @@ mod credit;
 mod even;
 mod expected;
 mod hand;
+mod left;
 mod needs;
 mod share_out;
 mod slot;
@@ -19,6 +20,7 @@ pub use self::credit::{CREDIT_DAYS, Credit, credit_start, credits, done_in, minu
 pub use self::even::jain;
 pub use self::expected::{Expected, HORIZON_DAYS, lay_out, planned};
 pub use self::hand::{Hand, OFFER_MIN, Offer, expected, hand, hand_of, lapses, stand_in};
+pub use self::left::left_undone;
 pub use self::needs::Needs;
 pub use self::share_out::{SharedOut, Turn, share_out};
 pub use self::slot::{Slot, Which, days_done};

@@ -199,8 +199,11 @@ impl House {
                 });
                 let again = if did.again { " again" } else { "" };
                 let (duty, spot, at) = (self.duty(did.duty), self.spot(&did.spot), self.time(did.at));
+                let with = did
+                    .with
+                    .map_or_else(String::new, |with| format!(" with {}", self.book.name(with)));
                 format!(
-                    "did {duty} {spot}{part}{litres}{vessel}{at}{}{again}{}",
+                    "did {duty} {spot}{part}{litres}{vessel}{at}{}{with}{again}{}",
                     by(&did.by),
                     note(&did.note)
                 )

@@ -190,6 +190,10 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
         (Kind::Length, _) => "3 cm",
         (Kind::Fraction, _) => "50%",
         (Kind::Figure(Figure::Lid), _) => "gaps",
+        (Kind::Figure(Figure::Skill), _) => "siphon and salt",
+        (Kind::Figure(Figure::Lifts), _) => "10 kg",
+        (Kind::Figure(Figure::Share), _) => "0.5",
+        (Kind::Figure(Figure::Minutes), _) => "30",
         (Kind::Figure(figure), _) => figure.example(),
         (Kind::Number, _) => "2",
         (Kind::Steps, _) => "1 2",
@@ -213,7 +217,7 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
 }
 
 /// Arguments that exclude each other; only the first of such is written.
-const EXCLUDED: [&str; 9] = [
+const EXCLUDED: [&str; 10] = [
     "steps",
     "removable",
     "on",
@@ -223,6 +227,7 @@ const EXCLUDED: [&str; 9] = [
     "without-gear",
     "back",
     "off",
+    "always",
 ];
 
 /// Whether an argument may stand beside all the others of its line that are told.

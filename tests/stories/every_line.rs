@@ -27,6 +27,21 @@ fn figure(name: &str) -> Option<&'static str> {
         "head" => "50 cm",
         "tube" => "150 cm",
         "bore" => "9 mm",
+        _ => return of_person(name),
+    })
+}
+
+/// What is told of a person.
+fn of_person(name: &str) -> Option<&'static str> {
+    Some(match name {
+        "first-day" => "2026-03-02",
+        "last-day" => "2026-04-02",
+        "language" => "en",
+        "free" => "Mon Wed morning, Sat Sun",
+        "skill" => "all",
+        "lifts" => "10 kg",
+        "share" => "0.5",
+        "minutes" => "30",
         _ => return None,
     })
 }
@@ -88,15 +103,14 @@ fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
         (3, "every") => "3 days",
         (3, "alarm") => "30 min",
         (3, "zone") => ZONE,
-        (3, "quiet") if line == "place set" => "22:00 to 07:00",
+        (3, "quiet") if line != "enclosure set" => "22:00 to 07:00",
         (3, "quiet" | "room" | "note") => "left back corner",
         (3, "line") => "did",
         // What is told of air alone; the gear here is the filter.
         (5, "check-valve" | "weighted") => return None,
         // Said on another day: the code of a link, and what excludes what is said already.
-        (3, "code" | "on" | "cron" | "steps")
-        | (5, "closed" | "removable" | "unconditioned" | "dosed" | "tap" | "off") => return None,
-        (5, "off" | "closed" | "removable" | "unconditioned" | "dosed" | "tap") => return None,
+        (3, "code" | "on" | "cron" | "steps" | "together")
+        | (5, "always" | "closed" | "removable" | "unconditioned" | "dosed" | "tap" | "off") => return None,
         (3, "time") if line == "duty add" => return None,
         (3, "time") if line == "rounds set" => "07:30",
         (3, "time") => "21:00",
@@ -121,6 +135,8 @@ fn options(stage: &Stage, line: &str, specs: &[Value], all: bool) -> Vec<Opt> {
         let choice = match name {
             "gear" | "with-gear" => Some("filter"),
             "without-gear" => continue,
+            // Only a sitter has a span.
+            "role" => Some("sitter"),
             // Where it is in its life already is refused.
             "life" if line == "pool set" => continue,
             "life" => Some("in use"),

@@ -50,7 +50,7 @@ async fn what_a_role_may_not_say_offers_nothing() {
     stage.set_up().await;
     for (line, name) in [
         ("pool set", "spot"),
-        ("carer set", "carer"),
+        ("carer retire", "carer"),
         ("rounds retire", "round"),
     ] {
         assert!(

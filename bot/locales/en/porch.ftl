@@ -10,6 +10,7 @@ porch-outside-heading = You are standing before the porch
 porch-outside-text = The way in is a link made for you. Ask a keeper for one, or print it in the shell. It works once.
 porch-link-heading = This link does not open the porch
 porch-link-text = It was used already, it ran out, or it was cut short on the way. Ask a keeper for a new one, or print it in the shell.
+porch-ended-heading = Your span is over
 porch-link-line = wrackline link --as NAME
 
 # The transcript.

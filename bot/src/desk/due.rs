@@ -10,7 +10,7 @@ use wrackline_core::rota::{self, Hand};
 
 use super::batches::offer;
 use super::tell::Tell;
-use super::{Desk, cycle, json, looks, setup};
+use super::{Desk, cycle, json, looks, nods, setup};
 use crate::chat::blocks::{Answer, Block, Item};
 use crate::msg;
 
@@ -121,6 +121,7 @@ pub fn due(desk: &Desk<'_>, everyone: bool) -> Answer {
         });
         blocks.push(list(&looks_soon, &soon));
     }
+    blocks.extend(nods::list(desk));
     blocks.extend(offer::for_turns(
         &desk.tell,
         all.iter().map(|(standing, _)| standing),

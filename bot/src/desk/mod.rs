@@ -17,6 +17,7 @@ mod fit;
 pub mod how;
 pub mod json;
 pub mod looks;
+mod nods;
 mod plumb;
 pub mod posts;
 pub mod presses;

@@ -4,7 +4,7 @@
 use jiff::civil::Date;
 use wrackline_core::care::{Duty, Mark, Standing, closers, standing};
 use wrackline_core::journal::{Done, DoneKind};
-use wrackline_core::moment::{Called, Look, Step, Subject};
+use wrackline_core::moment::{Called, Look, Step, Subject, called_at, rests};
 use wrackline_core::place::{CarerId, Target};
 use wrackline_core::rota;
 
@@ -88,11 +88,16 @@ pub fn render(tell: &Tell<'_>, subject: &Subject, post: i64, day: Date) -> Rende
 
 /// Those who are asked for late turns are called by name.
 fn for_asked(tell: &Tell<'_>, turns: &[Called], looks: &[Look]) -> Option<Block> {
-    let carers: Vec<u32> = asked(tell, turns, looks)
-        .into_iter()
-        .map(|carer| carer.0)
-        .collect();
+    let carers = awake(tell, asked(tell, turns, looks));
     (!carers.is_empty()).then_some(Block::For { carers })
+}
+
+/// Nobody is called by name in their own quiet hours, but for danger.
+fn awake(tell: &Tell<'_>, carers: Vec<CarerId>) -> Vec<u32> {
+    let awake = carers
+        .into_iter()
+        .filter(|carer| !rests(tell.place, *carer, tell.now));
+    awake.map(|carer| carer.0).collect()
 }
 
 /// A danger calls the keepers by name.
@@ -323,8 +328,19 @@ fn open_item(tell: &Tell<'_>, number: usize, called: &Called, standing: &Standin
         text += &tell.say(&msg!("turn-later", until = tell.stamp(day, until)));
     }
     let key = standing.turn;
+    let waiting = tell
+        .book
+        .waiting_for(standing.turn.duty, standing.turn.target, tell.now);
+    if let Some(entry) = waiting {
+        let (who, at) = (tell.carer(entry.by), tell.stamp(day, entry.at));
+        text += &tell.say(&msg!("called-waits", who = who, at = at));
+    }
+    let first = match waiting {
+        Some(entry) => super::nods::press(tell, entry.seq),
+        None => did_press(tell, standing),
+    };
     let answers = vec![
-        did_press(tell, standing),
+        first,
         press(tell, "press-later", format!("later.{key}")),
         press(tell, "press-cannot", format!("cannot.{key}")),
         press(tell, "press-not-needed", format!("notneeded.{key}")),
@@ -354,14 +370,9 @@ fn asked(tell: &Tell<'_>, turns: &[Called], looks: &[Look]) -> Vec<CarerId> {
         .collect();
     for (number, standing) in open_turns(tell, turns) {
         let carer = rota::hand(tell.book, tell.place, &standing, tell.now).carer;
-        match turns.get(number - 1).and_then(|called| called.names) {
-            None => {}
-            Some(Step::Carer) => who.extend(carer),
-            Some(Step::StandIn) => {
-                who.extend(rota::stand_in(tell.book, tell.place, &standing, carer, tell.now))
-            }
-            Some(Step::Keeper) => who.extend(tell.place.keepers()),
-            Some(Step::Hazard) => who.extend(tell.place.keepers().chain(carer)),
+        let names = turns.get(number - 1).and_then(|called| called.names);
+        if let Some(step) = names {
+            who.extend(called_at(tell.book, tell.place, &standing, carer, step, tell.now));
         }
     }
     who.sort();

@@ -30,7 +30,9 @@ pub fn why(
     at: Option<Timestamp>,
 ) -> Result<Answer, Refused> {
     let at = at.unwrap_or(desk.now());
-    let place = desk.book().place_at(at);
+    let mut place = desk.book().place_at(at);
+    // Told in the units of whoever asks.
+    place.units = desk.place().units;
     let tell = Tell {
         place: &place,
         now: at,

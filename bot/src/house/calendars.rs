@@ -81,6 +81,7 @@ impl House {
             book: held.book(),
             place: &place,
             now,
+            zone: None,
         };
         let given = Given {
             seed: &row.seed,

@@ -3,6 +3,7 @@
 mod alone;
 mod batch;
 mod card;
+mod carer;
 mod fields;
 mod fitting;
 mod link;
@@ -13,6 +14,7 @@ use jiff::{Timestamp, civil};
 use wrackline_core::care::{Duty, Schedule};
 use wrackline_core::journal::{Input, Part, Sighting};
 use wrackline_core::particulars::{GearFact, RoomAir};
+use wrackline_core::people::Span;
 use wrackline_core::place::{CarerId, EnclosureId, Gear, OwnDutyId, PoolId, Role, RoundId, Target, Water};
 use wrackline_core::quantity::{GravityConvention, Measured, Units};
 use wrackline_core::water::batch::BatchId;
@@ -20,6 +22,7 @@ use wrackline_core::water::batch::BatchId;
 pub use self::alone::LeftAlone;
 pub use self::batch::{BatchAsk, Suspect};
 pub use self::card::Card;
+pub use self::carer::{CarerField, DaysSaid, SkillSaid};
 pub use self::fields::{EnclosureField, PoolField};
 pub use self::fitting::{Fit, Plumb};
 pub use self::link::LinkAsk;
@@ -78,6 +81,8 @@ pub struct Did {
     pub at: Option<Timestamp>,
     /// Who; `None`: the one who says it.
     pub by: Option<CarerId>,
+    /// With whom it was done together.
+    pub with: Option<CarerId>,
     /// Whether it insists on a second log.
     pub again: bool,
     /// A note.
@@ -253,7 +258,12 @@ pub enum SetUp {
     RoundHush(HushAsk),
     /// `/carer list`
     CarerList,
-    /// `/carer add NAME [role] [member @MEMBER]`
+    /// `/carer list NAME`
+    CarerShow {
+        /// Who.
+        carer: CarerId,
+    },
+    /// `/carer add NAME [role] [member @MEMBER] [from DATE] [to DATE]`
     CarerAdd {
         /// Their name.
         name: String,
@@ -261,17 +271,15 @@ pub enum SetUp {
         role: Role,
         /// Their account on the chat platform.
         account: Option<i64>,
+        /// The days of a sitter's span.
+        span: Option<Span>,
     },
-    /// `/carer set NAME [role ROLE] [stand-in NAME|none] [member @MEMBER]`
+    /// `/carer set NAME …`
     CarerSet {
         /// Who.
         carer: CarerId,
-        /// Their role.
-        role: Option<Role>,
-        /// Their stand-in; inner `None`: nobody.
-        stand_in: Option<Option<CarerId>>,
-        /// Their account on the chat platform.
-        account: Option<i64>,
+        /// What.
+        fields: Vec<CarerField>,
     },
     /// `/carer retire NAME`
     CarerRetire {
@@ -381,6 +389,15 @@ pub enum SetUp {
         rule: wrackline_core::care::Rule,
         /// The numbers.
         numbers: wrackline_core::care::Numbers,
+        /// Whether it waits for an adult's nod when a helper did it.
+        nod: Option<bool>,
+    },
+    /// `/duty set NAME nod yes|no` of a duty of the place's own
+    DutyNod {
+        /// Which.
+        duty: Duty,
+        /// Whether it waits for an adult's nod when a helper did it.
+        nod: bool,
     },
     /// `/duty retire NAME`
     DutyRetire {

@@ -10,6 +10,7 @@ pub mod table;
 mod alone;
 mod batch;
 mod care;
+mod carer;
 mod choice;
 mod claim;
 mod complete;

@@ -6,7 +6,7 @@ use super::split::{Args, split};
 use super::table::{ArgSpec, LINES, Lead, LineSpec, Need, SubSpec, Who, spec};
 use super::token::{Token, join, tokens};
 use super::{
-    Context, Refusal, alone, batch, care, did, fitting, link, place, pool, refuse, rehearse, set_up,
+    Context, Refusal, alone, batch, care, carer, did, fitting, link, place, pool, refuse, rehearse, set_up,
     supplies, usage, water,
 };
 use crate::msg;
@@ -234,7 +234,7 @@ fn dispatch(call: Call<'_>) -> Result<Ask, Refusal> {
         ("pool", _) => pool::pool(call, sub),
         ("gear", _) => pool::gear(call, sub),
         ("duty", _) => set_up::duty(call, sub),
-        ("carer", _) => set_up::carer(call, sub),
+        ("carer", _) => carer::carer(call, sub),
         ("rounds", _) => set_up::rounds(call, sub),
         ("mix", _) => water::mix(call),
         ("dilute", _) => water::dilute(call),

@@ -4,6 +4,7 @@
 mod alone;
 mod batch;
 mod care;
+mod carer;
 mod fitting;
 mod link;
 mod rehearse;
@@ -250,7 +251,7 @@ pub const LINES: &[LineSpec] = &[
     set_up::POOL,
     set_up::GEAR,
     set_up::DUTY,
-    set_up::CARER,
+    carer::CARER,
     set_up::ROUNDS,
     water::SUPPLIES,
     link::LINK,
@@ -276,6 +277,8 @@ pub const ROLES: &[&str] = &["keeper", "regular", "sitter", "helper"];
 pub const LIVES: &[&str] = &["planned", "leak test", "cycling", "in use", "out of use"];
 /// Systems of units, as they are said.
 pub const UNITS: &[&str] = &["metric", "us", "imperial"];
+/// Systems of units that a person may read in instead of the place's, or none of their own.
+pub const OWN_UNITS: &[&str] = &["metric", "us", "imperial", "none"];
 /// The catalogue's rules, as they are said: their codes.
 pub const RULES: &[&str] = &[
     "still",

@@ -12,7 +12,7 @@ use sha2::{Digest, Sha256};
 
 use super::WebState;
 use super::asides::ASSETS;
-use super::refusal::{refuse, unwell};
+use super::refusal::{refuse, refuse_with, unwell};
 use crate::house::CALENDAR_PATH;
 use crate::store::PlaceId;
 
@@ -73,6 +73,11 @@ async fn admit(state: &WebState, request: &mut Request) -> Result<(), Response> 
         .map_err(|error| unwell(state, &error))?;
     match session {
         Some(session) => {
+            // A session outlives the span of its sitter; the front page tells it in its own way.
+            let ended = state.house.ended(session.place, session.carer).await;
+            if let Some(sentence) = ended.filter(|_| path != "/") {
+                return Err(refuse_with(StatusCode::UNAUTHORIZED, &sentence));
+            }
             request.extensions_mut().insert(session);
             Ok(())
         }

@@ -56,6 +56,9 @@ pub trait Hears: Send + Sync {
     /// Those of the store.
     async fn calendar(&self, token: &str) -> crate::store::Result<Option<String>>;
 
+    /// What a sitter whose span is over is told; `None` for everyone else.
+    async fn ended(&self, place: PlaceId, carer: u32) -> Option<String>;
+
     /// The present moment, in milliseconds since the epoch.
     fn now_ms(&self) -> i64;
 

@@ -2,7 +2,7 @@
 
 use jiff::{SignedDuration, Timestamp, civil};
 
-use super::{CATCH_UP_MAX_H, Step, is_recent, looks, round_key, untreated};
+use super::{CATCH_UP_MAX_H, Step, awake, call_times, is_recent, looks, round_key, untreated};
 use crate::air::{GAP_MAX_H, Side, Spell, spells};
 use crate::care::board::is_folded;
 use crate::care::{Mark, Pace, Standing, TurnKey};
@@ -12,6 +12,7 @@ use crate::civil::{
 use crate::journal::{Book, Matter, Seq};
 use crate::place::{EnclosureId, Place, RoundId, Target};
 use crate::quantity::{Kind, Measured};
+use crate::rota;
 
 /// Something that calls for a post.
 #[derive(Clone, Debug, PartialEq)]
@@ -179,7 +180,7 @@ fn turn_items(book: &Book, place: &Place, standing: &Standing, now: Timestamp, a
     let turn = standing.turn;
     let put_off = last_put_off(book, standing, now);
     if let Some(until) = put_off {
-        let at = waking(&place.zone, place.quiet, until);
+        let at = comes_back(book, place, standing, until, now);
         if at > now {
             return;
         }
@@ -190,7 +191,7 @@ fn turn_items(book: &Book, place: &Place, standing: &Standing, now: Timestamp, a
             what: What::Back(turn),
         });
     }
-    for (step, at) in step_times(place, standing) {
+    for (step, at) in call_times(book, place, standing, now) {
         let after_put_off = put_off.is_none_or(|until| at > until);
         if at <= now && after_put_off {
             let key = format!("late.{turn}.{}", step as u8);
@@ -218,6 +219,19 @@ fn last_put_off(book: &Book, standing: &Standing, now: Timestamp) -> Option<Time
         }
     }
     until
+}
+
+/// When a turn that was put off is called again: neither in the place's quiet hours nor in its carer's.
+fn comes_back(
+    book: &Book,
+    place: &Place,
+    standing: &Standing,
+    until: Timestamp,
+    now: Timestamp,
+) -> Timestamp {
+    let carer = rota::hand(book, place, standing, now).carer;
+    let at = waking(&place.zone, place.quiet, until);
+    carer.map_or(at, |carer| awake(place, carer, at))
 }
 
 fn matters(book: &Book, place: &Place, now: Timestamp, all: &mut Vec<Item>) {
@@ -344,14 +358,14 @@ pub fn next_moment(book: &Book, place: &Place, board: &[Standing], now: Timestam
         .filter(|standing| standing.held.is_none())
         .flat_map(|standing| {
             let put_off = last_put_off(book, standing, now);
-            let back = put_off.map(|until| waking(&place.zone, place.quiet, until));
+            let back = put_off.map(|until| comes_back(book, place, standing, until, now));
             // When an occurrence supersedes the one before, its steps begin anew.
             let superseded = match &standing.cadence.pace {
                 Pace::Calendar(schedule) => schedule.next(place, place.zone.civil(now)),
                 Pace::Interval { .. } => None,
             };
             let superseded = superseded.map(|on| place.zone.instant(on));
-            step_times(place, standing)
+            call_times(book, place, standing, now)
                 .into_iter()
                 .map(|(_, at)| at)
                 .chain(back)

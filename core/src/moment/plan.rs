@@ -285,7 +285,7 @@ fn called(
     let called = turns.iter().map(|(standing, hand)| Called {
         turn: standing.turn,
         carer: hand.carer,
-        step: super::step_times(place, standing)
+        step: super::call_times(book, place, standing, now)
             .into_iter()
             .filter(|(_, at)| *at <= now)
             .map(|(s, _)| s)

@@ -202,6 +202,7 @@ pub(super) fn open_at_end(storm: &Storm, row: &PostRow, subject: &Subject) -> Op
         book: &book,
         place: &place,
         now,
+        zone: None,
     };
     Some(
         open_turns(&tell, subject.turns())

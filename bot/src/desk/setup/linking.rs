@@ -68,7 +68,8 @@ pub fn link(desk: &Desk<'_>, linked: &Linked) -> Result<(CarerId, Outcome), Refu
         Some(carer) => carer.id,
         None => {
             let id = carers::next_id(desk);
-            let taken = place.carers.keys().map(|id| desk.book().name(*id));
+            let taken = place.carers.keys().chain(place.ended.keys());
+            let taken = taken.map(|id| desk.book().name(*id));
             names.push((id, fitting_name(&linked.name, taken)));
             events.push(Event::Carer(id, CarerChange::Added(Role::Keeper)));
             id

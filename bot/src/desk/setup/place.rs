@@ -128,7 +128,8 @@ pub(super) fn show(desk: &Desk<'_>) -> Answer {
         )),
         desk.say(&msg!("setup-place-rounds", rounds = rounds::times(desk))),
         desk.say(&quiet_hours(place.quiet)),
-        desk.tell.word(units_id(place.units)),
+        // The place's own: whoever asks may read in others.
+        desk.tell.word(units_id(desk.book().place_at(desk.now()).units)),
         desk.say(&gravity),
         desk.say(&msg!("made-winter", air = winter)),
         desk.say(&msg!("made-summer", air = summer)),

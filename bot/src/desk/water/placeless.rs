@@ -25,6 +25,7 @@ pub fn answer(words: &Words, line: &str, now: Timestamp) -> Option<Answer> {
             book: &book,
             place: &place,
             now,
+            zone: None,
         },
         me: CarerId(0),
         role: Role::Regular,

@@ -39,6 +39,7 @@ pub(super) const DID: LineSpec = LineSpec {
             SPOT,
             AT,
             BY,
+            arg("together", Kind::Carer, Lead::Word(&["with"]), Need::May),
             arg("part", Kind::Fraction, Lead::Either(&["part"]), Need::May),
             after(&["steps", "step"], Kind::Steps),
             arg("amount", Kind::Volume, Lead::Either(&["amount"]), Need::May),

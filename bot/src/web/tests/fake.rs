@@ -23,6 +23,9 @@ struct Key {
     until_ms: i64,
 }
 
+/// The carer whose span is over; whoever comes after them does not share the work either.
+pub(crate) const ENDED: u32 = 9;
+
 /// Transcript, keys and photos in memory.
 #[derive(Default)]
 pub(crate) struct FakeStore {
@@ -289,7 +292,7 @@ impl Hears for FakeHouse {
     }
 
     async fn me(&self, place: PlaceId, carer: u32) -> Option<Me> {
-        (carer < 9).then(|| Me {
+        (carer < ENDED).then(|| Me {
             name: format!("Carer {carer}"),
             role: "keeper".to_owned(),
             place: format!("Place {place}"),
@@ -304,6 +307,10 @@ impl Hears for FakeHouse {
 
     async fn calendar(&self, token: &str) -> Result<Option<String>> {
         Ok((token == CALENDAR_TOKEN).then(|| self.calendar.lock().unwrap().clone()))
+    }
+
+    async fn ended(&self, _place: PlaceId, carer: u32) -> Option<String> {
+        (carer == ENDED).then(|| "Your span ended on Sunday 1 March: ask Carer 1.".to_owned())
     }
 
     fn now_ms(&self) -> i64 {
