@@ -25,5 +25,6 @@ mod talk;
 mod tidy;
 mod time;
 mod trouble;
+mod turns;
 mod water;
 mod weeks;

@@ -17,6 +17,7 @@ mod registered;
 mod round;
 mod strangers;
 mod together;
+mod turns;
 mod twice;
 mod typing;
 

@@ -4,13 +4,17 @@
 //! whose key is known, and [`plan`] makes as few posts of the rest as tell the truth: one call at most, however
 //! long nothing was posted.
 
+mod hands;
 mod items;
 mod plan;
+mod steps;
 
 use jiff::{Timestamp, civil};
 
+pub use hands::taken_from;
 pub use items::{Item, What, items, next_moment, seen_after, step_times};
 pub use plan::{Called, Plan, Post, Subject, plan};
+pub use steps::steps;
 
 use crate::place::RoundId;
 

@@ -166,6 +166,9 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
         (Kind::Sighting, _) => "wet substrate",
         (Kind::Time, _) => "yesterday 21:00",
         (Kind::Date, _) => "2026-04-02",
+        (Kind::Day, "rounds") => "friday evening",
+        (Kind::Day, _) => "2026-04-02",
+        (Kind::Turn(_), _) => "change north salt sunday",
         (Kind::Clock, _) => "21:00",
         (Kind::ClockSpan, _) => "22:00 to 07:00",
         (Kind::Carer, "stand-in") => "Maren",
@@ -211,7 +214,17 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
 }
 
 /// Arguments that exclude each other; only the first of such is written.
-const EXCLUDED: [&str; 6] = ["steps", "removable", "on", "cron", "unconditioned", "tap"];
+const EXCLUDED: [&str; 9] = [
+    "steps",
+    "removable",
+    "on",
+    "cron",
+    "unconditioned",
+    "tap",
+    "rounds",
+    "back",
+    "list",
+];
 
 /// Whether an argument may stand beside all the others of its line that are told.
 pub(super) fn is_told(line: &LineSpec, arg: &ArgSpec) -> bool {

@@ -44,7 +44,11 @@ fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
         (3, "readings") if line == "batch add" => "0.2 g/kg",
         (3, "readings") => "sg 1.0245 25/25 26.1C",
         (3, "sighting") => "wet substrate",
+        (3, "from") if line == "away" => "2026-03-10",
         (3, "at" | "from") => "12:00",
+        (3, "to") if line == "offer" => "Ilja Example",
+        (3, "to") => "2026-03-20",
+        (3, "turn") => "change north salt",
         (3, "until" | "use-by") => "2026-04-02",
         (3, "by" | "carer") => "Ilja Example",
         (3, "stand-in") => "Maren Example",
@@ -86,8 +90,8 @@ fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
         // What is told of air alone; the gear here is the filter.
         (5, "check-valve" | "weighted") => return None,
         // Said on another day: the code of a link, and what excludes what is said already.
-        (3, "code" | "on" | "cron" | "steps")
-        | (5, "closed" | "removable" | "unconditioned" | "dosed" | "tap") => return None,
+        (3, "code" | "on" | "cron" | "steps" | "rounds")
+        | (5, "back" | "list" | "closed" | "removable" | "unconditioned" | "dosed" | "tap") => return None,
         (3, "time") if line == "duty add" => return None,
         (3, "time") if line == "rounds set" => "07:30",
         (3, "time") => "21:00",

@@ -6,11 +6,12 @@ use wrackline_core::care::{Duty, Mark, Standing, closers, standing};
 use wrackline_core::journal::{Done, DoneKind};
 use wrackline_core::moment::{Called, Step, Subject};
 use wrackline_core::place::{CarerId, Target};
-use wrackline_core::rota;
+use wrackline_core::rota::{self, Hand};
 
 use super::alarms;
 use super::cycle;
 use super::tell::{Tell, capital};
+use super::turns;
 use crate::chat::blocks::{Block, Item, Press};
 use crate::msg;
 use crate::words::Message;
@@ -86,11 +87,18 @@ pub fn render(tell: &Tell<'_>, subject: &Subject, post: i64, day: Date) -> Rende
         Subject::SpellSettled { enclosure, from } => {
             plain(alarms::spell_settled(tell, *enclosure, *from, day))
         }
+        Subject::Offered(seq) => told(turns::told::offered(tell, *seq)),
+        Subject::Moved(seq) => told(turns::told::moved(tell, *seq)),
+        Subject::Uncovered(seq) => told(turns::told::uncovered(tell, *seq)),
         Subject::Week { monday } => {
             let week = wrackline_core::civil::Week { monday: *monday };
             plain(super::week::summary(tell, week, false))
         }
     }
+}
+
+fn told((blocks, open): turns::told::Told) -> Rendered {
+    Rendered { blocks, open }
 }
 
 /// Those who are asked for late turns are called by name.
@@ -279,7 +287,8 @@ fn open_item(tell: &Tell<'_>, number: usize, called: &Called, standing: &Standin
         }
         _ => String::new(),
     };
-    text += &passed_on(tell, called, standing, hand.carer);
+    text += &passed_on(tell, called, standing, &hand);
+    text += &turns::offered(tell, &hand);
     if let Some(until) = hand.later {
         text += &tell.say(&msg!("turn-later", until = tell.stamp(day, until)));
     }
@@ -305,17 +314,13 @@ pub fn did_press(tell: &Tell<'_>, standing: &Standing) -> Press {
 }
 
 /// Who is asked by a late call: the carers of its open turns, or those to whom these were passed on.
-fn asked(tell: &Tell<'_>, turns: &[Called]) -> Vec<CarerId> {
+fn asked(tell: &Tell<'_>, called: &[Called]) -> Vec<CarerId> {
     let mut who: Vec<CarerId> = Vec::new();
-    for (number, standing) in open_turns(tell, turns) {
-        let carer = rota::hand(tell.book, tell.place, &standing, tell.now).carer;
-        match turns.get(number - 1).and_then(|called| called.step) {
-            None | Some(Step::Carer) => who.extend(carer),
-            Some(Step::StandIn) => {
-                who.extend(rota::stand_in(tell.book, tell.place, &standing, carer, tell.now))
-            }
-            Some(Step::Keeper) => who.extend(tell.place.keepers()),
-            Some(Step::Hazard) => who.extend(tell.place.keepers().chain(carer)),
+    for (number, standing) in open_turns(tell, called) {
+        let hand = rota::hand(tell.book, tell.place, &standing, tell.now);
+        match called.get(number - 1).and_then(|called| called.step) {
+            None => who.extend(hand.carer),
+            Some(step) => who.extend(turns::cannot::asked(tell, &standing, &hand, step)),
         }
     }
     who.sort();
@@ -324,16 +329,23 @@ fn asked(tell: &Tell<'_>, turns: &[Called]) -> Vec<CarerId> {
 }
 
 /// To whom a late turn was passed on.
-fn passed_on(tell: &Tell<'_>, called: &Called, standing: &Standing, carer: Option<CarerId>) -> String {
-    let keepers: Vec<String> = tell.place.keepers().map(|id| tell.carer(id)).collect();
-    match called.step {
-        None | Some(Step::Carer) => String::new(),
-        Some(Step::StandIn) => match rota::stand_in(tell.book, tell.place, standing, carer, tell.now) {
-            Some(other) => tell.say(&msg!("passed-on", who = tell.carer(other))),
-            None => String::new(),
-        },
-        Some(Step::Keeper) => tell.say(&msg!("passed-on", who = tell.list(&keepers))),
-        Some(Step::Hazard) => tell.say(&msg!("passed-on-to-all", who = tell.list(&keepers))),
+fn passed_on(tell: &Tell<'_>, called: &Called, standing: &Standing, hand: &Hand) -> String {
+    let step = match called.step {
+        // Whose it is stands before it already.
+        None => return String::new(),
+        Some(Step::Carer) if hand.carer.is_some() => return String::new(),
+        Some(step) => step,
+    };
+    let all = match step {
+        Step::Hazard => tell.place.keepers().collect(),
+        step => turns::cannot::asked(tell, standing, hand, step),
+    };
+    let names: Vec<String> = all.into_iter().map(|id| tell.carer(id)).collect();
+    let who = tell.list(&names);
+    match step {
+        _ if names.is_empty() => String::new(),
+        Step::Hazard => tell.say(&msg!("passed-on-to-all", who = who)),
+        _ => tell.say(&msg!("passed-on", who = who)),
     }
 }
 

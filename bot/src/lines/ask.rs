@@ -4,6 +4,7 @@ mod batch;
 mod card;
 mod fields;
 mod fitting;
+mod turns;
 mod water;
 
 use jiff::{Timestamp, civil};
@@ -18,6 +19,7 @@ pub use self::batch::{BatchAsk, Suspect};
 pub use self::card::Card;
 pub use self::fields::{EnclosureField, PoolField};
 pub use self::fitting::{Fit, Plumb};
+pub use self::turns::{AwayAsk, TurnAsk};
 pub use self::water::{Dilute, Mix, MixAmount, MixStands, SupplyField, SupplyLabel};
 
 /// What a SPOT came to: one pool, one enclosure, or a set of them.
@@ -159,6 +161,26 @@ pub enum Ask {
     Turns {
         /// Only this person's.
         carer: Option<CarerId>,
+        /// The first day.
+        from: civil::Date,
+        /// The last day.
+        to: civil::Date,
+    },
+    /// Who is away.
+    Away(AwayAsk),
+    /// An own turn offered to someone.
+    Offer {
+        /// Which.
+        turn: TurnAsk,
+        /// To whom.
+        to: CarerId,
+    },
+    /// A turn taken.
+    Take {
+        /// Which.
+        turn: TurnAsk,
+        /// Whether it is final at once, whoever has it.
+        sure: bool,
     },
     /// What to mix.
     Mix(Mix),

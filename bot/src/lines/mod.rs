@@ -7,10 +7,12 @@
 pub mod ask;
 pub mod table;
 
+mod away;
 mod batch;
 mod care;
 mod choice;
 mod claim;
+mod coming;
 mod complete;
 mod did;
 mod duty;
@@ -31,6 +33,7 @@ mod split;
 mod spot;
 mod supplies;
 mod token;
+mod turn;
 mod usage;
 mod values;
 mod water;

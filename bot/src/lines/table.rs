@@ -5,6 +5,7 @@ mod batch;
 mod care;
 mod fitting;
 mod set_up;
+mod turns;
 mod water;
 
 pub use self::water::{FOR_CHLORAMINE, MAINS, SUBSTANCES};
@@ -35,6 +36,10 @@ pub enum Kind {
     Time,
     /// A calendar date.
     Date,
+    /// A day to come, perhaps with a time of day or a round.
+    Day,
+    /// A coming turn: a duty, where, and perhaps its day and round.
+    Turn(Whose),
     /// A time of day.
     Clock,
     /// Two times of day with a word between, or none.
@@ -99,6 +104,15 @@ pub enum Kind {
     Channel,
     /// An account of the chat platform, as it writes one: `<@123>`.
     Member,
+}
+
+/// Whose turns are listed where one is asked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Whose {
+    /// The speaker's own.
+    Mine,
+    /// Those of all others, and those that nobody has.
+    Others,
 }
 
 /// How an argument is found in a typed line.
@@ -233,7 +247,10 @@ pub const LINES: &[LineSpec] = &[
     water::MIX,
     water::DILUTE,
     care::WEEK,
-    care::TURNS,
+    turns::TURNS,
+    turns::AWAY,
+    turns::OFFER,
+    turns::TAKE,
     fitting::FIT,
     fitting::PLUMB,
     batch::BATCH,
@@ -252,6 +269,8 @@ pub const LINES: &[LineSpec] = &[
 
 /// The two waters, as they are said.
 pub const WATERS: &[&str] = &["fresh", "salt"];
+/// The days of which turns are told, as they are said.
+pub const TURN_DAYS: &[&str] = &["today", "tomorrow", "week", "next week", "two weeks"];
 /// The cards for emergencies, as they are said; in the order of [`super::ask::Card::ALL`].
 pub const EMERGENCIES: &[&str] = &[
     "flood",

@@ -2,6 +2,7 @@
 
 use jiff::{SignedDuration, Timestamp, civil};
 
+use super::steps::{step_key, steps};
 use super::{CATCH_UP_MAX_H, Step, is_recent, round_key};
 use crate::air::{GAP_MAX_H, Side, Spell, spells};
 use crate::care::board::is_folded;
@@ -12,6 +13,7 @@ use crate::civil::{
 use crate::journal::{Book, Matter, Seq};
 use crate::place::{EnclosureId, Place, RoundId, Target};
 use crate::quantity::{Kind, Measured};
+use crate::rota;
 
 /// Something that calls for a post.
 #[derive(Clone, Debug, PartialEq)]
@@ -50,6 +52,12 @@ pub enum What {
     SpellSettled(EnclosureId, Spell),
     /// A week is over.
     Week(Week),
+    /// A turn was offered to someone.
+    Offered(Seq),
+    /// A turn was taken over from whoever had it.
+    Moved(Seq),
+    /// Turns were left that nobody can do, by what somebody said.
+    Uncovered(Seq),
 }
 
 /// All that calls for a post at a moment, `board` being the place's marks then and `seen` up to when the place
@@ -65,6 +73,7 @@ pub fn items(book: &Book, place: &Place, board: &[Standing], seen: Timestamp, no
         spell_items(book, place, *id, now, &mut all);
     }
     week(place, seen, now, &mut all);
+    super::hands::items(book, place, board, now, &mut all);
     if is_quiet(&place.zone, place.quiet, now) {
         all.retain(|item| matches!(item.what, What::Seen(_) | What::Spell(..)));
     }
@@ -158,10 +167,11 @@ fn turn_items(book: &Book, place: &Place, standing: &Standing, now: Timestamp, a
             what: What::Back(turn),
         });
     }
-    for (step, at) in step_times(place, standing) {
+    let hand = rota::hand(book, place, standing, now);
+    for (step, at) in steps(place, standing, &hand) {
         let after_put_off = put_off.is_none_or(|until| at > until);
         if at <= now && after_put_off {
-            let key = format!("late.{turn}.{}", step as u8);
+            let key = step_key(standing, &hand, step);
             all.push(Item {
                 key,
                 at,
@@ -319,11 +329,13 @@ pub fn next_moment(book: &Book, place: &Place, board: &[Standing], now: Timestam
                 Pace::Interval { .. } => None,
             };
             let superseded = superseded.map(|on| place.zone.instant(on));
-            step_times(place, standing)
-                .into_iter()
-                .map(|(_, at)| at)
-                .chain(back)
-                .chain(superseded)
+            // Nobody gives up what is not due.
+            let times = if standing.mark == Mark::Calm {
+                step_times(place, standing)
+            } else {
+                steps(place, standing, &rota::hand(book, place, standing, now))
+            };
+            times.into_iter().map(|(_, at)| at).chain(back).chain(superseded)
         });
     let settled = book
         .matters(now)
