@@ -12,7 +12,6 @@ use wrackline_core::civil::plus_minutes;
 use wrackline_core::journal::{Book, Entry, Event};
 use wrackline_core::moment::{Subject, What, items};
 use wrackline_core::place::{CarerId, Role};
-use wrackline_core::rota;
 
 use crate::chat::blocks::{Answer, Block};
 use crate::clock::Clock;
@@ -289,7 +288,7 @@ impl House {
         let mut change = Change::default();
         let numbers = take_up(&mut held, &outcome, me, moment, &mut change);
         let place = held.book().place_at(now);
-        if change_hands(held.book(), &numbers, now) {
+        if engine::change_hands(held.book(), &numbers, now) {
             let board = board(held.book(), &place, now);
             engine::share_out(&mut held, &place, &board, now, me, &mut change);
         }
@@ -441,21 +440,6 @@ fn is_call_press(code: &str) -> bool {
 
 fn takes_photo(line: &str) -> bool {
     matches!(lines::line_name(line), Some("did" | "saw"))
-}
-
-/// Whether new entries change who can do which turns. Until turns were shared out for the first time, there is nothing to
-/// be shared out again, but for an absence: its answer tells where its turns go.
-fn change_hands(book: &Book, numbers: &[u64], now: Timestamp) -> bool {
-    let is_of_hands = |seq: &u64| match book.entry(*seq).map(|entry| &entry.event) {
-        Some(Event::Retract(of)) => book
-            .entry(*of)
-            .is_some_and(|entry| rota::is_of_hands(&entry.event)),
-        Some(event) => rota::is_of_hands(event),
-        None => false,
-    };
-    let is_absence = |seq: &u64| matches!(book.entry(*seq).map(|entry| &entry.event), Some(Event::Away(_)));
-    let is_shared = book.shared_at(now).is_some() || numbers.iter().any(is_absence);
-    is_shared && numbers.iter().any(is_of_hands)
 }
 
 /// Numbers the entries and puts them into the book.

@@ -11,7 +11,7 @@ use wrackline_tests::house::TestHouse;
 const SALT: &str = "change.p2.";
 
 /// At the morning of 3 March: everything else is done, and Bea cannot change North's salt pool. Cleo stands in for her.
-async fn freed() -> (TestHouse, String, String) {
+pub(super) async fn freed() -> (TestHouse, String, String) {
     let mut house = shared().await;
     house.say("/carer set Bea stand-in Cleo").await;
     let call = posted_at(&house, "2026-03-03 08:00").await;

@@ -131,6 +131,7 @@ async fn an_offer_lapses_after_a_day_and_the_owner_keeps_the_turn() {
 async fn what_cannot_be_offered_is_refused_in_one_sentence() {
     let mut house = shared().await;
     house.say("/carer add Ede regular").await;
+    house.say("/carer retire Ede").await;
     let plan = plan(&house).await;
     let turn = change_of(&plan, &[1]);
     let owner = turn.carer.expect("somebody").0;
@@ -139,7 +140,6 @@ async fn what_cannot_be_offered_is_refused_in_one_sentence() {
     house
         .say(&format!("/away by {} from {date} to {date} sure", name(other)))
         .await;
-    house.say("/carer retire Ede").await;
     let words = said(turn);
     let count = entries(&house).await;
     for (carer, line, part) in [

@@ -19,9 +19,20 @@ pub(super) struct Coming {
     pub(super) round: Option<RoundId>,
 }
 
-/// The first three letters of the months, as they are said.
+/// The months; three letters and more are enough.
 const MONTHS: [&str; 12] = [
-    "jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec",
+    "january",
+    "february",
+    "march",
+    "april",
+    "may",
+    "june",
+    "july",
+    "august",
+    "september",
+    "october",
+    "november",
+    "december",
 ];
 
 /// Reads the day that starts at the first word; also gives how many words it has. `None` when none starts there.
@@ -122,11 +133,8 @@ fn day(tokens: &[Token], ctx: &Context<'_>) -> Option<(civil::Date, usize)> {
         (Some(day), Some(month)) => (day, month),
         _ => (day_number(&other.key)?, month(&token.key)?),
     };
-    let dates = (0..5).filter_map(|years| civil::Date::new(today.year() + years, month, day).ok());
-    dates
-        .into_iter()
-        .find(|date| *date >= today)
-        .map(|date| (date, at + 2))
+    let mut dates = (0..5).filter_map(|years| civil::Date::new(today.year() + years, month, day).ok());
+    dates.find(|date| *date >= today).map(|date| (date, at + 2))
 }
 
 fn day_number(key: &str) -> Option<i8> {
@@ -140,7 +148,7 @@ fn day_number(key: &str) -> Option<i8> {
 fn month(key: &str) -> Option<i8> {
     let at = MONTHS
         .iter()
-        .position(|start| key.starts_with(start) && key.chars().all(char::is_alphabetic))?;
+        .position(|name| key.len() >= 3 && name.starts_with(key))?;
     i8::try_from(at + 1).ok()
 }
 

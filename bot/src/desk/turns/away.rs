@@ -83,10 +83,13 @@ fn check(desk: &Desk<'_>, who: CarerId, absence: &Absence) -> Result<(), Refused
         Absence::Span { to, .. } => *to <= now,
         Absence::Rounds(rounds) => rounds.iter().any(|(_, date)| *date < today),
     };
+    if is_over {
+        return Err(msg!("refuse-away-past"));
+    }
     if is_upside_down {
         return Err(msg!("refuse-away-ends"));
     }
-    if is_over || first < today {
+    if first < today {
         return Err(msg!("refuse-away-past"));
     }
     if last > plus_days(first, AWAY_DAYS_MAX) {

@@ -158,8 +158,8 @@ pub fn presses(tell: &Tell<'_>, expected: &Expected) -> Vec<Press> {
 }
 
 /// Who offers a turn to whom by an entry.
-pub(super) fn offered_by(desk: &Tell<'_>, seq: Seq) -> Option<(Slot, CarerId, CarerId)> {
-    let entry = desk.book.entry(seq)?;
+pub(super) fn offered_by(tell: &Tell<'_>, seq: Seq) -> Option<(Slot, CarerId, CarerId)> {
+    let entry = tell.book.entry(seq)?;
     match entry.event {
         Event::Coming(slot, Say::Offered(to)) => Some((slot, entry.by, to)),
         _ => None,
@@ -197,7 +197,7 @@ fn of_slot<'a>(desk: &Desk<'_>, shared: &'a SharedOut, slot: &Slot) -> Result<&'
     })
 }
 
-/// What keeps a condition on a turn.
+/// A condition that a turn keeps.
 type Fits<'f> = &'f dyn Fn(&Turn) -> bool;
 
 /// The turn that is meant: of those that fit the words, the next that keeps the first condition that any keeps.
