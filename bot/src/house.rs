@@ -9,7 +9,7 @@ use jiff::Timestamp;
 use tokio::sync::Notify;
 use wrackline_core::care::board;
 use wrackline_core::civil::plus_minutes;
-use wrackline_core::journal::{Book, Entry, Event};
+use wrackline_core::journal::{Entry, Event};
 use wrackline_core::moment::{Subject, What, items};
 use wrackline_core::place::{CarerId, Role};
 
