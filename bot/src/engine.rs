@@ -8,7 +8,7 @@ use std::time::Duration;
 
 use jiff::Timestamp;
 use wrackline_core::care::{Standing, TurnKey, board};
-use wrackline_core::journal::{Book, Entry, Event, Seq};
+use wrackline_core::journal::{Book, Entry, Event};
 use wrackline_core::moment::{Item, Plan, Post, items, next_moment, plan, seen_after};
 use wrackline_core::place::{CarerId, Place};
 use wrackline_core::rota;
@@ -107,22 +107,6 @@ pub fn share_out(
     if !shared.is_empty() {
         note(held, Event::Shared(shared), now, said_by, change);
     }
-}
-
-/// Whether new entries change who can do which turns. Until turns were shared out for the first time, there is nothing to
-/// be shared out again, but for an absence: its answer tells where its turns go.
-#[must_use]
-pub fn change_hands(book: &Book, numbers: &[Seq], now: Timestamp) -> bool {
-    let is_of_hands = |seq: &Seq| match book.entry(*seq).map(|entry| &entry.event) {
-        Some(Event::Retract(of)) => book
-            .entry(*of)
-            .is_some_and(|entry| rota::is_of_hands(&entry.event)),
-        Some(event) => rota::is_of_hands(event),
-        None => false,
-    };
-    let is_absence = |seq: &Seq| matches!(book.entry(*seq).map(|entry| &entry.event), Some(Event::Away(_)));
-    let is_shared = book.shared_at(now).is_some() || numbers.iter().any(is_absence);
-    is_shared && numbers.iter().any(is_of_hands)
 }
 
 /// Writes an entry of the house's own.
