@@ -29,5 +29,6 @@ mod talk;
 mod tidy;
 mod time;
 mod trouble;
+mod turns;
 mod water;
 mod weeks;

@@ -167,6 +167,9 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
         (Kind::Time, "leave") => "tomorrow 08:00",
         (Kind::Time, _) => "yesterday 21:00",
         (Kind::Date, _) => "2026-04-02",
+        (Kind::Day, "rounds") => "friday evening",
+        (Kind::Day, _) => "2026-04-02",
+        (Kind::Turn(_), _) => "change north salt sunday",
         (Kind::Clock, _) => "21:00",
         (Kind::ClockSpan, _) => "22:00 to 07:00",
         (Kind::Carer, "stand-in") => "Maren",
@@ -217,7 +220,7 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
 }
 
 /// Arguments that exclude each other; only the first of such is written.
-const EXCLUDED: [&str; 10] = [
+const EXCLUDED: [&str; 12] = [
     "steps",
     "removable",
     "on",
@@ -228,6 +231,8 @@ const EXCLUDED: [&str; 10] = [
     "back",
     "off",
     "always",
+    "rounds",
+    "list",
 ];
 
 /// Whether an argument may stand beside all the others of its line that are told.

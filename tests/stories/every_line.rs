@@ -61,7 +61,11 @@ fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
         (3, "sighting") => "wet substrate",
         // A rehearsal replays whole weeks, and this place was set up today.
         (3, "from" | "to") if line == "rehearse" => return None,
+        (3, "from") if line == "away" => "2026-03-10",
         (3, "at" | "from") => "12:00",
+        (3, "to") if line == "offer" => "Ilja Example",
+        (3, "to") => "2026-03-20",
+        (3, "turn") => "change north salt",
         (3, "span") => "9 days",
         (3, "leave") => "tomorrow",
         // A span says it already.
@@ -109,8 +113,13 @@ fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
         // What is told of air alone; the gear here is the filter.
         (5, "check-valve" | "weighted") => return None,
         // Said on another day: the code of a link, and what excludes what is said already.
-        (3, "code" | "on" | "cron" | "steps" | "together")
-        | (5, "always" | "closed" | "removable" | "unconditioned" | "dosed" | "tap" | "off") => return None,
+        (3, "code" | "on" | "cron" | "steps" | "together" | "rounds")
+        | (
+            5,
+            "always" | "back" | "list" | "closed" | "removable" | "unconditioned" | "dosed" | "tap" | "off",
+        ) => {
+            return None;
+        }
         (3, "time") if line == "duty add" => return None,
         (3, "time") if line == "rounds set" => "07:30",
         (3, "time") => "21:00",

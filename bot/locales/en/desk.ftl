@@ -168,16 +168,6 @@ turn-overdue-since = late since { $at }
 turn-hazard-since = at risk since { $at }
 turn-held = {" "}· waits until { $until }: quiet zone, { $spot }
 turn-later = {" "}· put off until { $until }
-turns-title = { $count ->
-    [one] 1 turn in the next { $days } days
-   *[other] { $count } turns in the next { $days } days
-}
-turns-title-of = { $who }: { $count ->
-    [0] no turn
-    [one] 1 turn
-   *[other] { $count } turns
-} in the next { $days } days
-turns-note = Each duty's next turn. Whose it is may still shift until its round is called.
 
 # Answers to calls.
 
@@ -185,7 +175,7 @@ later-when = { $turn }: when shall it come back?
 later-receipt = { $turn } · comes back { $until }.
 refuse-later = { $turn } cannot wait: it is a hazard from { $hazard }. Do it now, or say that you can't.
 refuse-later-past = That time has passed. Choose a later one.
-cannot-receipt = { $turn } · { $who } can't. Anyone may take it.
+cannot-receipt = { $turn } · { $who } can't. Anyone may take it; credit goes to whoever does it.
 take-receipt = { $turn } · { $who } does it.
 not-needed-receipt = { $turn } · not needed: { $reason }. Next: { $next }.
 refuse-no-reason = Why is it not needed? A word is enough. Nothing was saved.

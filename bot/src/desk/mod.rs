@@ -27,6 +27,7 @@ mod rehearse;
 pub mod setup;
 pub mod sightings;
 pub mod tell;
+pub mod turns;
 pub mod undo;
 pub mod water;
 pub mod week;
@@ -374,7 +375,12 @@ impl<'a> Desk<'a> {
             Ask::Why { spot, duty, at } => why::why(self, &spot, duty, at).map(Outcome::answer),
             Ask::How { duty, spot } => how::how(self, duty, &spot).map(Outcome::answer),
             Ask::Week { last, full } => Ok(Outcome::answer(week::week(self, last, full))),
-            Ask::Turns { carer } => Ok(Outcome::answer(due::turns(self, carer))),
+            Ask::Turns { carer, from, to } => {
+                Ok(Outcome::answer(turns::list::turns(self, carer, (from, to))))
+            }
+            Ask::Away(ask) => turns::away::away(self, ask),
+            Ask::Offer { turn, to } => turns::offer::offer(self, &turn, to),
+            Ask::Take { turn, sure } => turns::offer::take(self, &turn, sure),
             Ask::Mix(ask) => water::mix(self, &ask),
             Ask::Dilute(ask) => water::dilute(self, &ask).map(Outcome::answer),
             Ask::Fit(ask) => fit::fit(self, &ask).map(Outcome::answer),

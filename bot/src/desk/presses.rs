@@ -7,7 +7,7 @@ use wrackline_core::journal::{Event, Part, Seq};
 use wrackline_core::moment::Subject;
 use wrackline_core::place::Role;
 
-use super::{Desk, Outcome, Refused, care, looks, nods, readings, undo, why};
+use super::{Desk, Outcome, Refused, care, looks, nods, readings, turns, undo, why};
 use crate::chat::blocks::{Answer, Block, Press};
 use crate::lines;
 use crate::lines::ask::{Did, Grain, Spot};
@@ -31,6 +31,11 @@ pub fn hear(desk: &Desk<'_>, code: &str, text: Option<&str>) -> Result<Outcome, 
         "put" => put_off(desk, about),
         "cannot" => cannot(desk, &turn()?),
         "take" => take(desk, &turn()?),
+        "takeover" => turns::offer::take_over(desk, about),
+        "accept" => turns::offer::answered(desk, about, true),
+        "decline" => turns::offer::answered(desk, about, false),
+        "away" => turns::away::pressed(desk, about),
+        "leave" => Ok(Outcome::answer(desk.done(&msg!("left-receipt")))),
         "notneeded" => not_needed(desk, &turn()?, text),
         "why" => {
             let turn = turn()?;
@@ -306,7 +311,8 @@ fn put_off(desk: &Desk<'_>, about: &str) -> Result<Outcome, Refused> {
     }))
 }
 
-fn with_take_back(desk: &Desk<'_>, mut answer: Answer, numbers: &[u64]) -> Answer {
+/// An answer with `Take back` for the entries of its line.
+pub fn with_take_back(desk: &Desk<'_>, mut answer: Answer, numbers: &[u64]) -> Answer {
     if let Some(first) = numbers.first() {
         let answers = vec![desk.press(&msg!("press-take-back"), format!("undo.{first}"))];
         answer.blocks.push(Block::Answers { answers });
@@ -314,7 +320,7 @@ fn with_take_back(desk: &Desk<'_>, mut answer: Answer, numbers: &[u64]) -> Answe
     answer
 }
 
-/// `Can't`: the turn is free for anyone.
+/// `Can't`: the turn is free for anyone, and others are asked in turn.
 fn cannot(desk: &Desk<'_>, turn: &TurnKey) -> Result<Outcome, Refused> {
     let standing = open(desk, turn)?;
     let drafts = vec![desk.draft(Event::Cannot { turn: standing.turn })];
@@ -325,6 +331,9 @@ fn cannot(desk: &Desk<'_>, turn: &TurnKey) -> Result<Outcome, Refused> {
             turn = turn,
             who = desk.tell.carer(desk.me)
         ));
+        answer.blocks.push(Block::Text {
+            text: turns::cannot::follows(&desk.tell, &standing),
+        });
         let mut answers = vec![desk.press(&msg!("press-take"), format!("take.{}", standing.turn))];
         answers.extend(
             numbers

@@ -8,6 +8,7 @@ mod fields;
 mod fitting;
 mod link;
 mod rehearse;
+mod turns;
 mod water;
 
 use jiff::{Timestamp, civil};
@@ -27,6 +28,7 @@ pub use self::fields::{EnclosureField, PoolField};
 pub use self::fitting::{Fit, Plumb};
 pub use self::link::LinkAsk;
 pub use self::rehearse::Rehearse;
+pub use self::turns::{AwayAsk, TurnAsk};
 pub use self::water::{Dilute, Mix, MixAmount, MixStands, SupplyField, SupplyLabel};
 
 /// What a SPOT came to: one pool, one enclosure, or a set of them.
@@ -182,6 +184,26 @@ pub enum Ask {
     Turns {
         /// Only this person's.
         carer: Option<CarerId>,
+        /// The first day.
+        from: civil::Date,
+        /// The last day.
+        to: civil::Date,
+    },
+    /// Who is away.
+    Away(AwayAsk),
+    /// An own turn offered to someone.
+    Offer {
+        /// Which.
+        turn: TurnAsk,
+        /// To whom.
+        to: CarerId,
+    },
+    /// A turn taken.
+    Take {
+        /// Which.
+        turn: TurnAsk,
+        /// Whether it is final at once, whoever has it.
+        sure: bool,
     },
     /// What to mix.
     Mix(Mix),

@@ -8,7 +8,7 @@ use super::table::{ArgSpec, Kind, Lead};
 use super::token::{Token, join};
 use super::water::figures;
 use super::{
-    Context, Figure, Refusal, choice, figure, mention, people, refuse, schedule, spot, values, when,
+    Context, Figure, Refusal, choice, coming, figure, mention, people, refuse, schedule, spot, values, when,
 };
 use crate::msg;
 
@@ -57,6 +57,7 @@ pub(super) fn claim(spec: &ArgSpec, run: &[Token], ctx: &Context<'_>) -> Claim {
         Kind::Decimal => longest(run, &|words| figures::decimal(words).map(drop)),
         Kind::Figure(one) => figure_of(one, run, ctx),
         Kind::Vessel => vessel(run, ctx),
+        Kind::Day => longest(run, &|words| coming::whole(words, ctx).map(drop)),
         Kind::Carer if people::is_nobody(&run[..1]) => Claim::Take(1),
         Kind::Carer => longest(run, &|words| people::carer(words, ctx).map(drop)),
         Kind::Choice(choices) => longest(run, &|words| choice::of(words, choices).map(drop)),

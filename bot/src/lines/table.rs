@@ -9,6 +9,7 @@ mod fitting;
 mod link;
 mod rehearse;
 mod set_up;
+mod turns;
 mod water;
 
 pub use self::rehearse::GEAR_SETS;
@@ -40,6 +41,10 @@ pub enum Kind {
     Time,
     /// A calendar date.
     Date,
+    /// A day to come, perhaps with a time of day or a round.
+    Day,
+    /// A coming turn: a duty, where, and perhaps its day and round.
+    Turn(Whose),
     /// A time of day.
     Clock,
     /// Two times of day with a word between, or none.
@@ -104,6 +109,15 @@ pub enum Kind {
     Channel,
     /// An account of the chat platform, as it writes one: `<@123>`.
     Member,
+}
+
+/// Whose turns are listed where one is asked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Whose {
+    /// The speaker's own.
+    Mine,
+    /// Those of all others, and those that nobody has.
+    Others,
 }
 
 /// How an argument is found in a typed line.
@@ -238,7 +252,10 @@ pub const LINES: &[LineSpec] = &[
     water::MIX,
     water::DILUTE,
     care::WEEK,
-    care::TURNS,
+    turns::TURNS,
+    turns::AWAY,
+    turns::OFFER,
+    turns::TAKE,
     fitting::FIT,
     fitting::PLUMB,
     rehearse::REHEARSE,
@@ -260,6 +277,8 @@ pub const LINES: &[LineSpec] = &[
 
 /// The two waters, as they are said.
 pub const WATERS: &[&str] = &["fresh", "salt"];
+/// The days of which turns are told, as they are said.
+pub const TURN_DAYS: &[&str] = &["today", "tomorrow", "week", "next week", "two weeks"];
 /// The cards for emergencies, as they are said; in the order of [`super::ask::Card::ALL`].
 pub const EMERGENCIES: &[&str] = &[
     "flood",

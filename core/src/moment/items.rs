@@ -2,6 +2,7 @@
 
 use jiff::{SignedDuration, Timestamp, civil};
 
+use super::steps::step_key;
 use super::{CATCH_UP_MAX_H, Step, awake, call_times, is_recent, looks, round_key, untreated};
 use crate::air::{GAP_MAX_H, Side, Spell, spells};
 use crate::care::board::is_folded;
@@ -60,6 +61,12 @@ pub enum What {
     SpellSettled(EnclosureId, Spell),
     /// A week is over.
     Week(Week),
+    /// A turn was offered to someone.
+    Offered(Seq),
+    /// A turn was taken over from whoever had it.
+    Moved(Seq),
+    /// Turns were left that nobody can do, by what somebody said.
+    Uncovered(Seq),
 }
 
 /// All that calls for a post at a moment, `board` being the place's marks then and `seen` up to when the place
@@ -86,6 +93,7 @@ pub fn items(book: &Book, place: &Place, board: &[Standing], seen: Timestamp, no
         spell_items(book, place, *id, now, &mut all);
     }
     week(place, seen, now, &mut all);
+    super::hands::items(book, place, board, now, &mut all);
     if is_quiet(&place.zone, place.quiet, now) {
         all.retain(|item| matches!(item.what, What::Seen(_) | What::Spell(..)));
     }
@@ -191,10 +199,11 @@ fn turn_items(book: &Book, place: &Place, standing: &Standing, now: Timestamp, a
             what: What::Back(turn),
         });
     }
-    for (step, at) in call_times(book, place, standing, now) {
+    let hand = rota::hand(book, place, standing, now);
+    for (step, at) in call_times(book, place, standing, &hand, now) {
         let after_put_off = put_off.is_none_or(|until| at > until);
         if at <= now && after_put_off {
-            let key = format!("late.{turn}.{}", step as u8);
+            let key = step_key(standing, &hand, step);
             all.push(Item {
                 key,
                 at,
@@ -365,11 +374,14 @@ pub fn next_moment(book: &Book, place: &Place, board: &[Standing], now: Timestam
                 Pace::Interval { .. } => None,
             };
             let superseded = superseded.map(|on| place.zone.instant(on));
-            call_times(book, place, standing, now)
-                .into_iter()
-                .map(|(_, at)| at)
-                .chain(back)
-                .chain(superseded)
+            // Nobody gives up what is not due.
+            let times = if standing.mark == Mark::Calm {
+                step_times(place, standing)
+            } else {
+                let hand = rota::hand(book, place, standing, now);
+                call_times(book, place, standing, &hand, now)
+            };
+            times.into_iter().map(|(_, at)| at).chain(back).chain(superseded)
         });
     let settled = book
         .matters(now)

@@ -76,6 +76,11 @@ fn timely(storm: &Storm, call: &NewPost, known: &[EntryRow]) {
                 assert!(held <= at, "{key} came at {at}, but the round is held at {held}");
             }
             ["late", turn @ .., step] => late(&turn.join("."), step, known, at),
+            ["freed", .., seq] => {
+                let seq: i64 = seq.parse().expect("the number of an entry");
+                let freed = known.iter().find(|row| row.seq == seq).expect("who gave it up");
+                assert!(freed.at_ms <= call.at_ms, "{key} came at {at}");
+            }
             ["back", .., until] => {
                 let until: i64 = until.parse().expect("a second");
                 assert!(until <= at.as_second(), "{key} came back at {at}");
