@@ -39,36 +39,7 @@ pub(super) fn amount(desk: &Desk<'_>, ask: &MixAmount) -> Result<Outcome, Refuse
             at: ask.at_c.or(read).map_or(ROOM, Celsius),
         },
     )?;
-    let source = said::volume(place, made.source);
-    let title = match water {
-        Water::Salt => {
-            let id = match made.dose {
-                Some(_) => "mix-title-salt-dose",
-                None => "mix-title-salt",
-            };
-            let title = msg!(
-                id,
-                salt = said::mass(place, made.product()),
-                name = place
-                    .supplies
-                    .salt
-                    .clone()
-                    .unwrap_or_else(|| desk.tell.word("mix-dry-salt")),
-                source = source,
-                finished = said::volume(place, made.finished),
-                salinity = said::salinity(made.salinity())
-            );
-            match made.dose {
-                Some(dose) => title.with("dose", said::dose(dose.amount)),
-                None => title,
-            }
-        }
-        Water::Fresh => match made.dose {
-            Some(dose) => msg!("mix-title-fresh", source = source, dose = said::dose(dose.amount)),
-            None => msg!("mix-title-fresh-label", source = source),
-        },
-    };
-    let mut sheet = Sheet::new(desk, &title);
+    let mut sheet = Sheet::new(desk, &title(desk, &made));
     if let Some(expected) = &made.expected {
         sheet.text(&said::expectation(&desk.tell, expected));
     }
@@ -97,6 +68,40 @@ pub(super) fn amount(desk: &Desk<'_>, ask: &MixAmount) -> Result<Outcome, Refuse
         Some(vessel) => into(desk, vessel, ask.conditioned, &made, sheet.answer),
         None if ask.conditioned => Err(msg!("no-mix-into")),
         None => Ok(Outcome::answer(sheet.answer)),
+    }
+}
+
+/// The first line: what goes in, and what comes out.
+fn title(desk: &Desk<'_>, made: &Made) -> Message {
+    let place = desk.place();
+    let source = said::volume(place, made.source);
+    match made.water {
+        Water::Salt => {
+            let id = match made.dose {
+                Some(_) => "mix-title-salt-dose",
+                None => "mix-title-salt",
+            };
+            let title = msg!(
+                id,
+                salt = said::mass(place, made.product()),
+                name = place
+                    .supplies
+                    .salt
+                    .clone()
+                    .unwrap_or_else(|| desk.tell.word("mix-dry-salt")),
+                source = source,
+                finished = said::volume(place, made.finished),
+                salinity = said::salinity(made.salinity())
+            );
+            match made.dose {
+                Some(dose) => title.with("dose", said::dose(dose.amount)),
+                None => title,
+            }
+        }
+        Water::Fresh => match made.dose {
+            Some(dose) => msg!("mix-title-fresh", source = source, dose = said::dose(dose.amount)),
+            None => msg!("mix-title-fresh-label", source = source),
+        },
     }
 }
 
