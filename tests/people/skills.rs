@@ -22,7 +22,7 @@ async fn a_grant_tells_the_turns_done_together() {
     // With what went in between, and by the other one, it counts as well; what asks for no siphon does not.
     house.at("2026-03-05 08:12");
     done(&mut house, BEA, "/did change north salt amount 8 L with Ada").await;
-    house.say("/did top-up north salt with Bea").await;
+    house.say("/did look north with Bea").await;
     house.at("2026-03-07 08:12");
     house.say("/did change north salt with Bea").await;
     house.say("/undo").await;

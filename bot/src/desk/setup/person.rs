@@ -115,8 +115,10 @@ pub(super) fn changes(
     }
     changes.extend(skills.map(CarerChange::Skills));
     let days_said = fields.iter().any(|field| matches!(field, CarerField::Days(_)));
-    // Only a sitter comes for a span: whoever is something else from now on stays.
-    if role != Role::Sitter && carer.role == Role::Sitter && carer.span.is_some() && !days_said {
+    // Only a sitter comes for a span: whoever is something else from now on stays. One whose span is over is brought back
+    // in so many words alone.
+    let runs = carer.span.is_some() && desk.place().carers.contains_key(&carer.id);
+    if role != Role::Sitter && runs && !days_said {
         changes.push(CarerChange::Span(None));
     }
     Ok(changes)
