@@ -5,6 +5,7 @@ mod card;
 mod fields;
 mod fitting;
 mod link;
+mod rehearse;
 mod water;
 
 use jiff::{Timestamp, civil};
@@ -20,6 +21,7 @@ pub use self::card::Card;
 pub use self::fields::{EnclosureField, PoolField};
 pub use self::fitting::{Fit, Plumb};
 pub use self::link::LinkAsk;
+pub use self::rehearse::Rehearse;
 pub use self::water::{Dilute, Mix, MixAmount, MixStands, SupplyField, SupplyLabel};
 
 /// What a SPOT came to: one pool, one enclosure, or a set of them.
@@ -170,6 +172,8 @@ pub enum Ask {
     Fit(Fit),
     /// What is laid to a pool.
     Plumb(Plumb),
+    /// The place's past under another way of keeping.
+    Rehearse(Rehearse),
     /// Prepared water, and where it went.
     Batch(BatchAsk),
     /// What is linked to the asker.
