@@ -5,6 +5,7 @@
 //! reads from there where a turn lies.
 
 mod able;
+mod bound;
 mod credit;
 mod even;
 mod expected;
@@ -15,6 +16,7 @@ mod slot;
 mod work;
 
 pub use self::able::{Able, able};
+pub use self::bound::{Bound, bound};
 pub use self::credit::{CREDIT_DAYS, Credit, credit_start, credits, done_in, minutes_of};
 pub use self::even::jain;
 pub use self::expected::{Expected, HORIZON_DAYS, lay_out};

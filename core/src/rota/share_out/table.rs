@@ -1,0 +1,317 @@
+//! Who has what so far, and what it costs to give someone more.
+
+use std::collections::BTreeMap;
+
+use jiff::civil;
+
+use super::Draft;
+use super::group::{Group, Together};
+use crate::place::{Carer, CarerId, EnclosureId};
+
+/// What it costs to break with a habit, in minutes squared: a habit is worth an unevenness of five minutes. Common
+/// practice, no published source.
+pub(super) const HABIT: f64 = 25.0;
+
+/// What it costs to put an enclosure's turns of a round into one more hand, in minutes squared.
+pub(super) const SPLIT: f64 = 400.0;
+
+/// What it costs that nobody has a turn that someone could do.
+const NOBODY: f64 = 1e9;
+
+/// What is gained at the least by a change, so that rounding moves nothing.
+const GAIN_MIN: f64 = 1e-6;
+
+/// Swaps are looked for among so many hands at most, so that the time stays in proportion to the turns.
+const SWAPS_MAX: usize = 96;
+
+/// What someone has on their hands.
+struct Load {
+    balance: f64,
+    share: f64,
+    most: Option<f64>,
+    /// Minutes by civil day, from today.
+    days: Vec<f64>,
+}
+
+impl Load {
+    /// What taking so many minutes more adds to the measure.
+    fn rise(&self, minutes: f64) -> f64 {
+        minutes * (2.0 * self.balance + minutes) / self.share
+    }
+
+    fn has_room(&self, day: usize, minutes: f64) -> bool {
+        self.most.is_none_or(|most| self.days[day] + minutes <= most + GAIN_MIN)
+    }
+
+    fn take(&mut self, day: usize, minutes: f64) {
+        self.balance += minutes;
+        self.days[day] += minutes;
+    }
+}
+
+pub(super) struct Table {
+    carers: Vec<CarerId>,
+    loads: Vec<Load>,
+    pub(super) groups: Vec<Group>,
+    today: civil::Date,
+    /// Whose the turns of a round of an enclosure are that were published before.
+    published: BTreeMap<Together, usize>,
+    /// Whose enclosure it is by habit.
+    habits: BTreeMap<EnclosureId, usize>,
+}
+
+/// The turns of a group that are in one hand.
+#[derive(Clone, Copy)]
+struct Part {
+    group: usize,
+    owner: usize,
+}
+
+impl Table {
+    pub(super) fn new(draft: &Draft<'_>) -> Self {
+        let carers: Vec<&Carer> = draft.place.carers.values().collect();
+        let at: BTreeMap<CarerId, usize> = carers.iter().map(|carer| carer.id).zip(0..).collect();
+        let today = draft.place.zone.date(draft.now);
+        let days = draft.turns.last().map_or(0, |turn| day(today, turn.expected.when.date)) + 1;
+        let balances = draft.balances();
+        let load = |carer: &&Carer| Load {
+            balance: balances.get(&carer.id).copied().unwrap_or(0.0),
+            share: carer.wants().max(0.01),
+            most: carer.minutes_max.map(f64::from),
+            days: vec![0.0; days],
+        };
+        let habits = draft.place.enclosures.values();
+        let habits = habits.filter_map(|enclosure| Some((enclosure.id, *at.get(&enclosure.carer?)?)));
+        let mut table = Self {
+            loads: carers.iter().map(load).collect(),
+            groups: draft.groups(&carers),
+            today,
+            published: BTreeMap::new(),
+            habits: habits.collect(),
+            carers: carers.iter().map(|carer| carer.id).collect(),
+        };
+        let mut with: BTreeMap<Together, Vec<usize>> = BTreeMap::new();
+        for (index, turn) in draft.turns.iter().enumerate() {
+            let Some(carer) = turn.carer.and_then(|carer| at.get(&carer)).copied() else {
+                continue;
+            };
+            let key = draft.key(index);
+            table.loads[carer].days[day(today, key.date)] += turn.expected.work.minutes;
+            table.published.entry(key).or_insert(carer);
+            with.entry(key).or_default().push(carer);
+        }
+        for group in &mut table.groups {
+            group.with = with.remove(&group.key).unwrap_or_default();
+        }
+        table
+    }
+
+    /// Whose each turn is that was given out.
+    pub(super) fn owners(&self) -> impl Iterator<Item = (usize, Option<CarerId>)> {
+        let turns = self.groups.iter().flat_map(|group| &group.turns);
+        turns.map(|free| (free.turn, free.owner.map(|owner| self.carers[owner])))
+    }
+
+    /// Who does a group's turns by habit: the enclosure's own carer, else whoever has them a week earlier.
+    fn habit(&self, group: usize) -> Option<usize> {
+        let key = self.groups[group].key;
+        if let Some(habit) = key.enclosure.and_then(|id| self.habits.get(&id)) {
+            return Some(*habit);
+        }
+        let week_ago = key.week_ago();
+        if let Some(carer) = self.published.get(&week_ago) {
+            return Some(*carer);
+        }
+        let at = self.groups.binary_search_by_key(&week_ago, |group| group.key).ok()?;
+        self.groups[at].turns.first()?.owner
+    }
+
+    /// What the hands of a group cost beside unevenness.
+    fn custom(&self, group: usize, habit: Option<usize>) -> f64 {
+        let Group { turns, with, .. } = &self.groups[group];
+        let mut hands: Vec<usize> = turns.iter().filter_map(|free| free.owner).collect();
+        hands.extend(with);
+        hands.sort_unstable();
+        hands.dedup();
+        let others = hands.iter().filter(|hand| habit.is_some_and(|habit| habit != **hand)).count();
+        hands.len().saturating_sub(1) as f64 * SPLIT + others as f64 * HABIT
+    }
+
+    /// What a group's turns add to the measure beside unevenness, and all unevenness: what is to be least.
+    fn score(&self, group: usize, habit: Option<usize>) -> f64 {
+        let turns = &self.groups[group].turns;
+        let nobody = turns.iter().filter(|free| free.owner.is_none() && !free.can.is_empty());
+        let uneven: f64 = self.loads.iter().map(|load| load.balance * load.balance / load.share).sum();
+        uneven + self.custom(group, habit) + nobody.count() as f64 * NOBODY
+    }
+
+    /// Gives one turn to someone, or to nobody.
+    fn give(&mut self, group: usize, free: usize, owner: Option<usize>) {
+        let day = day(self.today, self.groups[group].key.date);
+        let one = &mut self.groups[group].turns[free];
+        if let Some(before) = std::mem::replace(&mut one.owner, owner) {
+            self.loads[before].take(day, -one.minutes);
+        }
+        if let Some(owner) = owner {
+            self.loads[owner].take(day, one.minutes);
+        }
+    }
+
+    fn give_all(&mut self, group: usize, owners: &[Option<usize>]) {
+        for (free, owner) in owners.iter().enumerate() {
+            self.give(group, free, *owner);
+        }
+    }
+
+    /// Gives a group anew: all of it to whoever is best, or turn by turn where that is better; whether that is better
+    /// than what was.
+    pub(super) fn give_out(&mut self, group: usize) -> bool {
+        let habit = self.habit(group);
+        let turns = &self.groups[group].turns;
+        let (before, nobody) = (turns.iter().map(|free| free.owner).collect::<Vec<_>>(), vec![None; turns.len()]);
+        let stay = self.score(group, habit);
+        self.give_all(group, &nobody);
+        let whole = self.best_of_all(group, habit);
+        for free in 0..nobody.len() {
+            let best = self.best(group, free, habit);
+            self.give(group, free, best);
+        }
+        let mut score = self.score(group, habit);
+        if let Some(whole) = whole.map(|carer| vec![Some(carer); nobody.len()]) {
+            let singly: Vec<_> = self.groups[group].turns.iter().map(|free| free.owner).collect();
+            self.give_all(group, &whole);
+            let of_whole = self.score(group, habit);
+            if score < of_whole {
+                self.give_all(group, &singly);
+            } else {
+                score = of_whole;
+            }
+        }
+        let is_better = score < stay - GAIN_MIN;
+        if !is_better {
+            self.give_all(group, &before);
+        }
+        is_better
+    }
+
+    /// Who is best for all turns of a group that nobody has.
+    fn best_of_all(&self, group: usize, habit: Option<usize>) -> Option<usize> {
+        let of = &self.groups[group];
+        let (first, rest) = of.turns.split_first()?;
+        let minutes: f64 = of.turns.iter().map(|free| free.minutes).sum();
+        let day = day(self.today, of.key.date);
+        let all = first.can.iter().copied();
+        let can = all.filter(|carer| {
+            rest.iter().all(|free| free.can.contains(carer)) && self.loads[*carer].has_room(day, minutes)
+        });
+        let cost = |carer: usize| self.loads[carer].rise(minutes) + self.new_hand(group, carer, habit);
+        can.min_by(|a, b| cost(*a).total_cmp(&cost(*b)))
+    }
+
+    /// Who is best for one turn that nobody has.
+    fn best(&self, group: usize, free: usize, habit: Option<usize>) -> Option<usize> {
+        let of = &self.groups[group];
+        let (one, day) = (&of.turns[free], day(self.today, of.key.date));
+        let cost = |carer: usize| self.loads[carer].rise(one.minutes) + self.new_hand(group, carer, habit);
+        let all = one.can.iter().copied();
+        let with_room = all.filter(|carer| self.loads[*carer].has_room(day, one.minutes));
+        with_room.min_by(|a, b| cost(*a).total_cmp(&cost(*b)))
+    }
+
+    /// What it costs beside unevenness that someone gets turns of a group too.
+    fn new_hand(&self, group: usize, carer: usize, habit: Option<usize>) -> f64 {
+        let Group { turns, with, .. } = &self.groups[group];
+        let hands = || with.iter().copied().chain(turns.iter().filter_map(|free| free.owner));
+        if hands().any(|hand| hand == carer) {
+            return 0.0;
+        }
+        let split = if hands().next().is_some() { SPLIT } else { 0.0 };
+        split + if habit.is_some_and(|habit| habit != carer) { HABIT } else { 0.0 }
+    }
+
+    /// Gives every group anew, the others being as they are; whether any got better.
+    pub(super) fn sweep(&mut self) -> bool {
+        (0..self.groups.len()).fold(false, |changed, group| self.give_out(group) || changed)
+    }
+
+    /// What is in one hand of each group, the last ones.
+    fn parts(&self) -> Vec<Part> {
+        let mut all = Vec::new();
+        for (group, of) in self.groups.iter().enumerate().rev() {
+            let mut owners: Vec<usize> = of.turns.iter().filter_map(|free| free.owner).collect();
+            owners.sort_unstable();
+            owners.dedup();
+            all.extend(owners.into_iter().map(|owner| Part { group, owner }));
+            if all.len() >= SWAPS_MAX {
+                break;
+            }
+        }
+        all
+    }
+
+    /// Swaps what two people have where that is better; whether anything was.
+    pub(super) fn swap(&mut self) -> bool {
+        let mut parts = self.parts();
+        let mut changed = false;
+        for one in 0..parts.len() {
+            for other in one + 1..parts.len() {
+                let (a, b) = (parts[one], parts[other]);
+                if a.owner != b.owner && a.group != b.group && self.swap_two(a, b) {
+                    (parts[one].owner, parts[other].owner) = (b.owner, a.owner);
+                    changed = true;
+                }
+            }
+        }
+        changed
+    }
+
+    /// The places in its group, and the minutes, of a part that someone else can do; `None` where they cannot.
+    fn goes_to(&self, part: Part, carer: usize) -> Option<(Vec<usize>, f64)> {
+        let turns = &self.groups[part.group].turns;
+        let of = |(_, free): &(usize, &super::group::Free)| free.owner == Some(part.owner);
+        let (mut places, mut minutes) = (Vec::new(), 0.0);
+        for (place, free) in turns.iter().enumerate().filter(of) {
+            if !free.can.contains(&carer) {
+                return None;
+            }
+            places.push(place);
+            minutes += free.minutes;
+        }
+        Some((places, minutes)).filter(|(places, _)| !places.is_empty())
+    }
+
+    fn swap_two(&mut self, a: Part, b: Part) -> bool {
+        let (Some((a_places, a_minutes)), Some((b_places, b_minutes))) =
+            (self.goes_to(a, b.owner), self.goes_to(b, a.owner))
+        else {
+            return false;
+        };
+        let gain = b_minutes - a_minutes;
+        let uneven = self.loads[a.owner].rise(gain) + self.loads[b.owner].rise(-gain);
+        let (a_habit, b_habit) = (self.habit(a.group), self.habit(b.group));
+        if uneven >= -GAIN_MIN {
+            return false;
+        }
+        let before = self.custom(a.group, a_habit) + self.custom(b.group, b_habit);
+        let give = |table: &mut Self, a_owner: usize, b_owner: usize| {
+            a_places.iter().for_each(|place| table.give(a.group, *place, Some(a_owner)));
+            b_places.iter().for_each(|place| table.give(b.group, *place, Some(b_owner)));
+        };
+        give(self, b.owner, a.owner);
+        let after = self.custom(a.group, a_habit) + self.custom(b.group, b_habit);
+        let fits = |part: Part, carer: usize| {
+            self.loads[carer].has_room(day(self.today, self.groups[part.group].key.date), 0.0)
+        };
+        if uneven + after - before < -GAIN_MIN && fits(a, b.owner) && fits(b, a.owner) {
+            return true;
+        }
+        give(self, a.owner, b.owner);
+        false
+    }
+}
+
+/// So many days after today.
+fn day(today: civil::Date, date: civil::Date) -> usize {
+    let days = date.duration_since(today).as_hours() / 24;
+    usize::try_from(days).unwrap_or(0)
+}
