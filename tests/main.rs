@@ -17,6 +17,7 @@ mod old;
 mod photos;
 mod porch;
 mod replays;
+mod rota;
 mod setup;
 mod shell;
 mod simulation;

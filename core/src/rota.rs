@@ -22,7 +22,7 @@ pub use self::even::jain;
 pub use self::expected::{Expected, HORIZON_DAYS, lay_out};
 pub use self::hand::{Hand, OFFER_MIN, Offer, expected, hand, hand_of, lapses, stand_in};
 pub use self::needs::Needs;
-pub use self::share_out::{SharedOut, Turn, share_out};
+pub use self::share_out::{Decided, Gap, Reason, Reasons, SharedOut, Turn, gap, reasons, share_out};
 pub use self::slot::{Slot, Which, days_done};
 pub use self::work::{Work, duty_minutes, work};
 

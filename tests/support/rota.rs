@@ -9,10 +9,14 @@ mod ground;
 mod laws;
 mod report;
 
+use std::fmt;
+use std::ops::Range;
+use std::thread;
+
 use wrackline_core::care::OwnDuty;
 use wrackline_core::civil::plus_days;
 use wrackline_core::journal::OwnDutyChange;
-use wrackline_core::rota::{Bound, bound, credits, jain};
+use wrackline_core::rota::{Bound, Gap, bound, credits, jain};
 
 pub use self::dice::Dice;
 pub use self::ground::FIRST_DAY;
@@ -48,8 +52,50 @@ pub struct Outcome {
     pub loads: Vec<(f64, f64)>,
     /// Laws that did not hold, in words.
     pub broken: Vec<String>,
-    /// Turns that changed hands because someone went away, and all turns of others at that moment.
+    /// Turns that changed hands after they were published.
     pub moved: usize,
+    /// Sharings-out beside the best ones, where those could be found.
+    pub gaps: Vec<Gap>,
+    /// In how many hands an enclosure's turns of a round lie, on average.
+    pub hands: f64,
+}
+
+impl fmt::Display for Outcome {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self {
+            seed,
+            people,
+            jain,
+            bound,
+            ..
+        } = self;
+        write!(
+            f,
+            "seed {seed}: {people} people, {jain:.4} of at most {:.4}",
+            bound.most
+        )?;
+        self.broken.iter().try_for_each(|what| write!(f, "\n    {what}"))
+    }
+}
+
+/// Lets the places of these seeds live, on two threads.
+///
+/// # Panics
+/// When the simulation itself is at fault.
+#[must_use]
+pub fn live_all(seeds: Range<u64>) -> Vec<Outcome> {
+    let half = |odd: u64| {
+        let seeds = seeds.clone().filter(move |seed| seed % 2 == odd);
+        move || seeds.map(live).collect::<Vec<_>>()
+    };
+    let mut all = thread::scope(|scope| {
+        let other = scope.spawn(half(1));
+        let mut all = half(0)();
+        all.extend(other.join().expect("the other half"));
+        all
+    });
+    all.sort_by_key(|one| one.seed);
+    all
 }
 
 /// Lets the place of a seed live.
@@ -78,5 +124,7 @@ pub fn live(seed: u64) -> Outcome {
         loads,
         broken: life.broken,
         moved: life.moved,
+        gaps: life.gaps,
+        hands: life.hands as f64 / life.groups as f64,
     }
 }

@@ -1,6 +1,7 @@
 //! How even a span of time could have been at best: what skills, absences and daily minutes leave.
 //!
-//! Whatever was done may be given anew, in fractions even, to anyone who could do it then. Jain's index of loads `x`,
+//! Whatever was done may be given anew, in fractions even, to anyone who could do it then and whose day is not shorter
+//! than the whole of it. Jain's index of loads `x`,
 //! each divided by what was owed, is at most `θ` where `Σx ≤ √(θn)·‖x‖`. For any vector `u` of length one `‖x‖ ≥ u·x`, so
 //! that `θ` is certified once the least of the linear `Σ(√(θn)·uᵢ − 1)·xᵢ` over all assignments is no less than zero; that
 //! least is had by giving everything to whoever is cheapest, daily minutes having a price (a Lagrangian bound for any
@@ -47,7 +48,10 @@ struct Lots {
 pub fn bound(book: &Book, place: &Place, from: Timestamp, to: Timestamp) -> Bound {
     let mut lots = Lots::new(book, place, from, to);
     if lots.owed.is_empty() || lots.all.is_empty() {
-        return Bound { most: 1.0, found: 1.0 };
+        return Bound {
+            most: 1.0,
+            found: 1.0,
+        };
     }
     let mut aim = 1.0;
     for _ in 0..AIMS {
@@ -72,8 +76,15 @@ const SWEEPS: usize = 12;
 impl Lots {
     fn new(book: &Book, place: &Place, from: Timestamp, to: Timestamp) -> Self {
         let credits = credits(book, place, from, to);
-        let owing: Vec<(CarerId, Credit)> = credits.into_iter().filter(|(_, credit)| credit.owed > 0.0).collect();
-        let at: BTreeMap<CarerId, usize> = owing.iter().zip(0..).map(|((carer, _), index)| (*carer, index)).collect();
+        let owing: Vec<(CarerId, Credit)> = credits
+            .into_iter()
+            .filter(|(_, credit)| credit.owed > 0.0)
+            .collect();
+        let at: BTreeMap<CarerId, usize> = owing
+            .iter()
+            .zip(0..)
+            .map(|((carer, _), index)| (*carer, index))
+            .collect();
         let (crews, held) = (crews(book, from, to), held(place, from, to));
         let mut lots: BTreeMap<(civil::Date, BTreeSet<usize>), f64> = BTreeMap::new();
         let mut most: BTreeMap<(usize, civil::Date), f64> = BTreeMap::new();
@@ -85,14 +96,18 @@ impl Lots {
             let mut can = BTreeSet::new();
             for carer in crews[crew].people.values() {
                 let Some(index) = at.get(&carer.id) else { continue };
-                if able(book, carer, &needs, &when, to) == Able::Yes {
+                let is_too_long = carer.minutes_max.is_some_and(|most| minutes > f64::from(most));
+                if !is_too_long && able(book, carer, &needs, &when, to) == Able::Yes {
                     can.insert(*index);
                     if let Some(minutes) = carer.minutes_max {
                         most.insert((*index, when.date), f64::from(minutes));
                     }
                 }
             }
-            let doers: Vec<CarerId> = [Some(done.by), book.together(done.seq)].into_iter().flatten().collect();
+            let doers: Vec<CarerId> = [Some(done.by), book.together(done.seq)]
+                .into_iter()
+                .flatten()
+                .collect();
             for doer in doers.iter().filter_map(|doer| at.get(doer)) {
                 can.insert(*doer);
                 *did.entry((*doer, when.date)).or_default() += minutes / doers.len() as f64;
@@ -102,11 +117,16 @@ impl Lots {
             }
         }
         let places: BTreeMap<(usize, civil::Date), usize> = most.keys().copied().zip(0..).collect();
-        let limit = |(key, most): (&(usize, civil::Date), &f64)| (most.max(did.get(key).copied().unwrap_or(0.0)), 0.0);
+        let limit = |(key, most): (&(usize, civil::Date), &f64)| {
+            (most.max(did.get(key).copied().unwrap_or(0.0)), 0.0)
+        };
         let all = lots.into_iter().map(|((date, can), minutes)| Lot {
             minutes,
             given: vec![0.0; can.len()],
-            can: can.into_iter().map(|index| (index, places.get(&(index, date)).copied())).collect(),
+            can: can
+                .into_iter()
+                .map(|index| (index, places.get(&(index, date)).copied()))
+                .collect(),
         });
         Self {
             loads: vec![0.0; owing.len()],
@@ -117,7 +137,11 @@ impl Lots {
     }
 
     fn x(&self) -> Vec<f64> {
-        self.loads.iter().zip(&self.owed).map(|(load, owed)| load / owed).collect()
+        self.loads
+            .iter()
+            .zip(&self.owed)
+            .map(|(load, owed)| load / owed)
+            .collect()
     }
 
     /// Gives each lot anew, the others being as they are, so that the squares of loads' distances from the aim are least.
@@ -140,12 +164,20 @@ impl Lots {
             for _ in 0..90 {
                 let level = f64::midpoint(low, high);
                 let sum: f64 = lot.can.iter().map(|who| takes(level, who)).sum();
-                if sum < lot.minutes { low = level } else { high = level }
+                if sum < lot.minutes {
+                    low = level
+                } else {
+                    high = level
+                }
             }
             let given: Vec<f64> = lot.can.iter().map(|who| takes(high, who)).collect();
             let sum: f64 = given.iter().sum();
             for (((index, limit), given), take) in lot.can.iter().zip(&mut lot.given).zip(given) {
-                *given = if sum > 0.0 { take * lot.minutes / sum } else { lot.minutes / lot.can.len() as f64 };
+                *given = if sum > 0.0 {
+                    take * lot.minutes / sum
+                } else {
+                    lot.minutes / lot.can.len() as f64
+                };
                 self.loads[*index] += *given;
                 if let Some(limit) = limit {
                     self.limits[*limit].1 += *given;
@@ -159,15 +191,24 @@ impl Lots {
         let length = x.iter().map(|x| x * x).sum::<f64>().sqrt();
         let holds = |theta: f64| {
             let root = (theta * x.len() as f64).sqrt();
-            let costs: Vec<f64> =
-                x.iter().zip(&self.owed).map(|(x, owed)| (root * x / length - 1.0) / owed).collect();
-            [f64::min, f64::max].into_iter().any(|pick| self.least(&costs, &self.prices(&costs, pick)) >= 0.0)
+            let costs: Vec<f64> = x
+                .iter()
+                .zip(&self.owed)
+                .map(|(x, owed)| (root * x / length - 1.0) / owed)
+                .collect();
+            [f64::min, f64::max]
+                .into_iter()
+                .any(|pick| self.least(&costs, &self.prices(&costs, pick)) >= 0.0)
                 || self.least(&costs, &vec![0.0; self.limits.len()]) >= 0.0
         };
         let (mut low, mut high) = (found.min(1.0), 1.0);
         for _ in 0..40 {
             let middle = f64::midpoint(low, high);
-            if holds(middle) { high = middle } else { low = middle }
+            if holds(middle) {
+                high = middle
+            } else {
+                low = middle
+            }
         }
         high
     }
@@ -175,20 +216,29 @@ impl Lots {
     /// What any assignment costs at the least, where minutes of the day have these prices.
     fn least(&self, costs: &[f64], prices: &[f64]) -> f64 {
         let lots = self.all.iter().map(|lot| {
-            let cost = |(index, limit): &(usize, Option<usize>)| costs[*index] + limit.map_or(0.0, |limit| prices[limit]);
+            let cost = |(index, limit): &(usize, Option<usize>)| {
+                costs[*index] + limit.map_or(0.0, |limit| prices[limit])
+            };
             lot.minutes * lot.can.iter().map(cost).fold(f64::INFINITY, f64::min)
         });
-        let allowed = prices.iter().zip(&self.limits).map(|(price, (most, _))| price * most);
+        let allowed = prices
+            .iter()
+            .zip(&self.limits)
+            .map(|(price, (most, _))| price * most);
         lots.sum::<f64>() - allowed.sum::<f64>()
     }
 
     /// Prices of used-up minutes: what the next one who could do it costs more.
     fn prices(&self, costs: &[f64], pick: fn(f64, f64) -> f64) -> Vec<f64> {
         let mut prices: Vec<Option<f64>> = vec![None; self.limits.len()];
-        let used_up = |limit: Option<usize>| limit.filter(|limit| self.limits[*limit].1 >= self.limits[*limit].0 - 1e-6);
+        let used_up = |limit: Option<usize>| {
+            limit.filter(|limit| self.limits[*limit].1 >= self.limits[*limit].0 - 1e-6)
+        };
         for lot in &self.all {
             let others = lot.can.iter().filter(|(_, limit)| used_up(*limit).is_none());
-            let next = others.map(|(index, _)| costs[*index]).fold(f64::INFINITY, f64::min);
+            let next = others
+                .map(|(index, _)| costs[*index])
+                .fold(f64::INFINITY, f64::min);
             for (index, limit) in lot.can.iter().filter(|_| next.is_finite()) {
                 if let Some(limit) = used_up(*limit) {
                     let price = (next - costs[*index]).max(0.0);

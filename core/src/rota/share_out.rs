@@ -2,16 +2,22 @@
 //! the shares that people want; habits kept where that costs no fairness; an enclosure's turns of a round in one hand.
 //!
 //! What was published stays as it is unless its owner cannot do it any more. Turns that nobody has yet are given out in
-//! order of time, each to whoever that leaves the evenest, and are then moved and swapped among each other for as long
-//! as it gets any evener. The measure is Σ balance²/share; nothing here depends on chance.
+//! order of time, each to whoever that leaves the evenest, and are then given anew and swapped among each other for as
+//! long as it gets any evener. The measure is m·Σ(balance/owed)², m the mean of what is owed; nothing here depends on
+//! chance.
 
 mod deal;
+mod exact;
 mod group;
+mod reasons;
 mod table;
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use jiff::Timestamp;
+use jiff::{Timestamp, civil};
+
+pub use self::exact::{Gap, gap};
+pub use self::reasons::{Decided, Reason, Reasons, reasons};
 
 use super::credit::{credit_start, credits, shares};
 use super::{Able, Credit, Expected, Hand, able, hand_of, lay_out};
@@ -71,26 +77,7 @@ impl SharedOut {
 /// Shares out the turns of so many civil days, today included. `board` is the place's at that moment.
 #[must_use]
 pub fn share_out(book: &Book, place: &Place, board: &[Standing], now: Timestamp, days: i64) -> SharedOut {
-    let mut draft = Draft {
-        book,
-        place,
-        now,
-        turns: Vec::new(),
-        hands: Vec::new(),
-        credits: credits(book, place, credit_start(now), now),
-    };
-    let mut seen = BTreeSet::new();
-    for expected in lay_out(book, place, board, now, days) {
-        let hand = hand_of(book, &expected.slot, expected.turn.as_ref(), expected.due, now);
-        draft.turns.push(Turn {
-            carer: hand.carer.filter(|carer| draft.keeps(*carer, &hand, &expected)),
-            was: hand.carer,
-            was_published: hand.settled,
-            follows: !seen.insert(expected.slot),
-            expected,
-        });
-        draft.hands.push(hand);
-    }
+    let mut draft = Draft::new(book, place, board, now, days);
     draft.lighten();
     deal::deal(&mut draft);
     draft.follow();
@@ -103,8 +90,15 @@ pub fn share_out(book: &Book, place: &Place, board: &[Standing], now: Timestamp,
 /// Of the next so many minutes nothing is moved but for an absence or a hazard.
 const SETTLED_MIN: i64 = 24 * 60;
 
+/// No more of what someone owed in the days of credits is made up for: two weeks of eight. Common practice, no published
+/// source.
+const DEBT_MAX: f64 = 0.25;
+
+/// A day is too full by more than this, in minutes: less is rounding.
+const OVER_MIN: f64 = 1e-6;
+
 /// Turns on their way to being shared out.
-struct Draft<'a> {
+pub(super) struct Draft<'a> {
     book: &'a Book,
     place: &'a Place,
     now: Timestamp,
@@ -114,7 +108,38 @@ struct Draft<'a> {
     credits: BTreeMap<CarerId, Credit>,
 }
 
-impl Draft<'_> {
+impl<'a> Draft<'a> {
+    /// The turns as they were published, as far as that still holds.
+    pub(super) fn new(
+        book: &'a Book,
+        place: &'a Place,
+        board: &[Standing],
+        now: Timestamp,
+        days: i64,
+    ) -> Self {
+        let mut draft = Self {
+            book,
+            place,
+            now,
+            turns: Vec::new(),
+            hands: Vec::new(),
+            credits: credits(book, place, credit_start(now), now),
+        };
+        let mut seen = BTreeSet::new();
+        for expected in lay_out(book, place, board, now, days) {
+            let hand = hand_of(book, &expected.slot, expected.turn.as_ref(), expected.due, now);
+            draft.turns.push(Turn {
+                carer: hand.carer.filter(|carer| draft.keeps(*carer, &hand, &expected)),
+                was: hand.carer,
+                was_published: hand.settled,
+                follows: !seen.insert(expected.slot),
+                expected,
+            });
+            draft.hands.push(hand);
+        }
+        draft
+    }
+
     fn is_near(&self, expected: &Expected) -> bool {
         expected.when.at < plus_minutes(self.now, SETTLED_MIN)
     }
@@ -134,35 +159,64 @@ impl Draft<'_> {
         }
     }
 
-    /// Takes turns off those whose day has become more than they can give, the last first: work done early or late moves
-    /// the turns after it. What they said they do and what comes soon stays.
-    fn lighten(&mut self) {
-        let mut days: BTreeMap<(CarerId, jiff::civil::Date), f64> = BTreeMap::new();
-        let most = |carer: &CarerId| self.place.carers.get(carer)?.minutes_max.map(f64::from);
-        for turn in &self.turns {
-            if let Some(carer) = turn.carer.filter(|carer| most(carer).is_some()) {
-                *days.entry((carer, turn.expected.when.date)).or_default() += turn.expected.work.minutes;
+    /// Minutes by day of those who have a limit, turns that follow included or not.
+    fn limited(&self, following: bool) -> BTreeMap<(CarerId, civil::Date), Day> {
+        let mut days: BTreeMap<_, Day> = BTreeMap::new();
+        for (index, turn) in self.turns.iter().enumerate() {
+            let carer = turn.carer.filter(|_| following || !turn.follows);
+            let carer = carer.and_then(|carer| self.place.carers.get(&carer));
+            if let Some((carer, most)) = carer.and_then(|carer| Some((carer.id, carer.minutes_max?))) {
+                let day = days.entry((carer, turn.expected.when.date)).or_default();
+                day.over += turn.expected.work.minutes;
+                day.most = f64::from(most);
+                day.turns.push(index);
             }
         }
-        for index in (0..self.turns.len()).rev() {
-            let turn = &self.turns[index];
-            let Some(carer) = turn.carer else { continue };
-            let (Some(used), Some(most)) = (days.get_mut(&(carer, turn.expected.when.date)), most(&carer)) else {
-                continue;
-            };
-            let stays = self.hands[index].said || turn.follows || self.is_near(&turn.expected);
-            if *used > most && !stays {
-                *used -= turn.expected.work.minutes;
-                self.turns[index].carer = None;
+        for day in days.values_mut() {
+            day.over -= day.most;
+        }
+        days
+    }
+
+    /// Takes turns off those whose day has become more than they can give, as few as will do: work done early or late
+    /// moves the turns after it. What they said they do and what comes soon stays.
+    fn lighten(&mut self) {
+        for mut day in self
+            .limited(false)
+            .into_values()
+            .filter(|day| day.over > OVER_MIN)
+        {
+            day.turns.retain(|index| !self.stays(*index));
+            let mut minutes: Vec<(f64, usize)> = day
+                .turns
+                .iter()
+                .map(|index| (self.minutes(*index), *index))
+                .collect();
+            minutes.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+            while day.over > OVER_MIN && !minutes.is_empty() {
+                let enough = minutes.partition_point(|(minutes, _)| *minutes < day.over);
+                let (minutes, off) = minutes.remove(enough.min(minutes.len() - 1));
+                day.over -= minutes;
+                self.turns[off].carer = None;
             }
         }
     }
 
-    /// What everyone will have done beyond what is theirs, once all that is published is done.
-    fn balances(&self) -> BTreeMap<CarerId, f64> {
-        let mut all: BTreeMap<CarerId, f64> = BTreeMap::new();
-        for (carer, credit) in &self.credits {
-            all.insert(*carer, credit.balance());
+    fn minutes(&self, index: usize) -> f64 {
+        self.turns[index].expected.work.minutes
+    }
+
+    /// Whether a turn stays with someone whose day is too full.
+    fn stays(&self, index: usize) -> bool {
+        let turn = &self.turns[index];
+        self.hands[index].said || self.is_near(&turn.expected)
+    }
+
+    /// What everyone will have done and owe once all that is published is done.
+    fn prospects(&self) -> BTreeMap<CarerId, Credit> {
+        let mut all = self.credits.clone();
+        for credit in all.values_mut() {
+            credit.did = credit.did.max(credit.owed * (1.0 - DEBT_MAX));
         }
         let mut there: BTreeMap<When, Vec<(CarerId, f64)>> = BTreeMap::new();
         for turn in &self.turns {
@@ -170,18 +224,18 @@ impl Draft<'_> {
             let shares = there
                 .entry(when)
                 .or_insert_with(|| shares(self.book, &self.place.carers, &when, self.now));
-            let sum: f64 = shares.iter().map(|(_, share)| share).sum();
+            let sum: f64 = shares.iter().map(|(_, share)| *share).sum();
             for (carer, share) in shares {
-                *all.entry(*carer).or_default() -= minutes * *share / sum;
+                all.entry(*carer).or_default().owed += minutes * *share / sum;
             }
             if let Some(carer) = turn.carer {
-                *all.entry(carer).or_default() += minutes;
+                all.entry(carer).or_default().did += minutes;
             }
         }
         all
     }
 
-    /// Turns of one slot lie where the first of them does.
+    /// Turns of one slot lie where the first of them does; nobody has one for which whoever has the first has no time.
     fn follow(&mut self) {
         let mut first: BTreeMap<super::Slot, Option<CarerId>> = BTreeMap::new();
         for index in 0..self.turns.len() {
@@ -194,7 +248,23 @@ impl Draft<'_> {
                 first.insert(turn.expected.slot, turn.carer);
             }
         }
+        for day in self.limited(true).into_values().filter(|day| day.over > OVER_MIN) {
+            for index in day.turns {
+                if self.turns[index].follows {
+                    self.turns[index].carer = None;
+                }
+            }
+        }
     }
+}
+
+/// Someone's day, who has a limit.
+#[derive(Default)]
+struct Day {
+    /// Minutes beyond the limit.
+    over: f64,
+    most: f64,
+    turns: Vec<usize>,
 }
 
 /// Whether a turn that nobody has stays free: it was called, and whoever had it cannot, so that anyone may.

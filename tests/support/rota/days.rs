@@ -10,10 +10,13 @@ use wrackline_core::journal::{Absence, Book, CarerChange, Entry, Event, Part, Wh
 use wrackline_core::people::Skills;
 use wrackline_core::place::{CarerId, Place, Target};
 use wrackline_core::quantity::Measured;
-use wrackline_core::rota::{Able, HORIZON_DAYS, Slot, able, hand, share_out, work};
+use wrackline_core::rota::{Able, Gap, HORIZON_DAYS, Slot, able, gap, hand, share_out, work};
 
 use super::ground::{FIRST_DAY, Ground};
 use super::{Dice, laws};
+
+/// The best sharing-out is looked for among so many at most.
+const TRIES_MAX: u64 = 20_000;
 
 /// A place on its way through the days.
 pub(super) struct Life {
@@ -24,6 +27,9 @@ pub(super) struct Life {
     pub(super) slots: BTreeSet<Slot>,
     pub(super) broken: Vec<String>,
     pub(super) moved: usize,
+    pub(super) gaps: Vec<Gap>,
+    pub(super) groups: usize,
+    pub(super) hands: usize,
     people: u32,
     /// Who is slow to answer.
     slow: CarerId,
@@ -39,6 +45,9 @@ impl Life {
             slots: BTreeSet::new(),
             broken: Vec::new(),
             moved: 0,
+            gaps: Vec::new(),
+            groups: 0,
+            hands: 0,
             people: ground.people,
             slow,
         }
@@ -75,7 +84,22 @@ impl Life {
         let place = self.book.place_at(now);
         let board = board(&self.book, &place, now);
         let shared = share_out(&self.book, &place, &board, now, HORIZON_DAYS);
+        if self.dice.happens(0.03) {
+            self.gaps
+                .extend(gap(&self.book, &place, &board, now, HORIZON_DAYS, TRIES_MAX));
+        }
         self.broken.extend(laws::broken(&self.book, &place, &shared, now));
+        let mut groups: std::collections::BTreeMap<_, BTreeSet<CarerId>> = std::collections::BTreeMap::new();
+        for turn in &shared.turns {
+            let key = (
+                turn.expected.when.date,
+                turn.expected.when.round,
+                turn.expected.enclosure,
+            );
+            groups.entry(key).or_default().extend(turn.carer);
+        }
+        self.groups += groups.len();
+        self.hands += groups.values().map(BTreeSet::len).sum::<usize>();
         self.moved += shared.turns.iter().filter(|turn| turn.moves()).count();
         let changes = shared.changes();
         self.slots.extend(changes.iter().map(|(slot, _)| *slot));
@@ -107,9 +131,7 @@ impl Life {
                 } else {
                     self.zone.day_start(plus_days(self.zone.date(now), ahead))
                 };
-                let to = self
-                    .zone
-                    .day_start(plus_days(self.zone.date(from), length));
+                let to = self.zone.day_start(plus_days(self.zone.date(from), length));
                 Event::Away(Absence::Span { from, to })
             }
             50..55 => {
@@ -120,7 +142,13 @@ impl Life {
             58..60 => Event::Carer(who, CarerChange::Skills(Skills::ALL)),
             60..62 => {
                 let lift_kg = Some(6.0);
-                Event::Carer(who, CarerChange::Skills(Skills { lift_kg, ..Skills::ALL }))
+                Event::Carer(
+                    who,
+                    CarerChange::Skills(Skills {
+                        lift_kg,
+                        ..Skills::ALL
+                    }),
+                )
             }
             62 if who.0 > 2 => Event::Carer(who, CarerChange::Retired),
             _ => return,
@@ -148,7 +176,11 @@ impl Life {
             let by = CarerId(self.dice.between(1, self.people));
             if place.carers.contains_key(&by) {
                 let reading = Measured::Humidity(80.0);
-                self.add(plus_minutes(now, 90), by, Event::Read(Target::Enclosure(*enclosure), reading));
+                self.add(
+                    plus_minutes(now, 90),
+                    by,
+                    Event::Read(Target::Enclosure(*enclosure), reading),
+                );
             }
         }
     }

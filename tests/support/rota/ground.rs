@@ -135,7 +135,11 @@ impl Ground {
             };
             let own = OwnDuty {
                 name: format!("own {}", id.0),
-                target: if dice.happens(0.7) { Target::Enclosure(id) } else { Target::Place },
+                target: if dice.happens(0.7) {
+                    Target::Enclosure(id)
+                } else {
+                    Target::Place
+                },
                 schedule,
                 grace_h: 12,
                 disturbs: false,

@@ -30,11 +30,7 @@ pub(super) fn broken(book: &Book, place: &Place, shared: &SharedOut, now: Timest
     for turn in &shared.turns {
         // Of turns with one slot the first decides.
         if seen.insert(turn.expected.slot) {
-            all.extend(
-                judge
-                    .broken(turn)
-                    .map(|what| format!("{now}: {what}: {turn:?}")),
-            );
+            all.extend(judge.broken(turn).map(|what| format!("{now}: {what}: {turn:?}")));
         }
     }
     all
@@ -52,7 +48,8 @@ impl Judge<'_> {
         if let Some(carer) = turn.carer {
             let able = self.able(carer, turn);
             let is_late = turn.expected.due <= self.now;
-            let keeps = turn.was == Some(carer) && (able == Able::NoShare || able == Able::NotThere && is_late);
+            let keeps =
+                turn.was == Some(carer) && (able == Able::NoShare || able == Able::NotThere && is_late);
             if able != Able::Yes && !keeps {
                 return Some("someone has it who cannot");
             }
@@ -113,6 +110,7 @@ pub(super) fn same_in_any_order(life: &mut Life, now: Timestamp) {
         (shared, credits(book, &place, credit_start(now), now))
     };
     if told(&life.book) != told(&other) {
-        life.broken.push("another order of arrival, another plan".to_owned());
+        life.broken
+            .push("another order of arrival, another plan".to_owned());
     }
 }

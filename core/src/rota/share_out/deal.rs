@@ -9,6 +9,14 @@ const SWEEPS_MAX: usize = 12;
 /// Gives out the turns that nobody has yet.
 pub(super) fn deal(draft: &mut Draft<'_>) {
     let mut table = Table::new(draft);
+    improve(&mut table);
+    for (turn, owner) in table.owners() {
+        draft.turns[turn].carer = owner;
+    }
+}
+
+/// Gives every group to whoever is best when it comes to it, then each anew for as long as anything gets better.
+pub(super) fn improve(table: &mut Table) {
     for group in 0..table.groups.len() {
         table.give_out(group);
     }
@@ -16,8 +24,5 @@ pub(super) fn deal(draft: &mut Draft<'_>) {
         if !table.sweep() && !table.swap() {
             break;
         }
-    }
-    for (turn, owner) in table.owners() {
-        draft.turns[turn].carer = owner;
     }
 }

@@ -64,7 +64,10 @@ impl Draft<'_> {
         let mut there: BTreeMap<When, Vec<usize>> = BTreeMap::new();
         let mut groups: BTreeMap<Together, Group> = BTreeMap::new();
         for (index, turn) in self.turns.iter().enumerate() {
-            if turn.carer.is_some() || turn.follows || stays_free(&self.hands[index], &turn.expected, self.now) {
+            if turn.carer.is_some()
+                || turn.follows
+                || stays_free(&self.hands[index], &turn.expected, self.now)
+            {
                 continue;
             }
             let when = turn.expected.when;
@@ -91,7 +94,9 @@ impl Draft<'_> {
 
     /// Who is there at a moment and shares the work.
     fn there(&self, carers: &[&Carer], when: &When) -> Vec<usize> {
-        let can = |carer: &Carer| able(self.book, carer, &crate::rota::Needs::default(), when, self.now) == Able::Yes;
+        let can = |carer: &Carer| {
+            able(self.book, carer, &crate::rota::Needs::default(), when, self.now) == Able::Yes
+        };
         (0..carers.len()).filter(|index| can(carers[*index])).collect()
     }
 
@@ -103,7 +108,8 @@ impl Draft<'_> {
                 .slot_events(&expected.slot, self.now)
                 .any(|(_, event)| event == TurnEvent::Cannot(carer.id))
         };
-        let can = |index: &usize| expected.work.needs.met_by(&carers[*index].can()) && !gave_up(carers[*index]);
+        let can =
+            |index: &usize| expected.work.needs.met_by(&carers[*index].can()) && !gave_up(carers[*index]);
         there.iter().copied().filter(can).collect()
     }
 }

@@ -7,16 +7,20 @@ use jiff::civil;
 use super::Draft;
 use super::group::{Group, Together};
 use crate::place::{Carer, CarerId, EnclosureId};
+use crate::rota::Credit;
 
-/// What it costs to break with a habit, in minutes squared: a habit is worth an unevenness of five minutes. Common
-/// practice, no published source.
-pub(super) const HABIT: f64 = 25.0;
+/// What it costs to break with a habit, in minutes of the measure. Common practice, no published source.
+const HABIT: f64 = 0.5;
 
-/// What it costs to put an enclosure's turns of a round into one more hand, in minutes squared.
-pub(super) const SPLIT: f64 = 400.0;
+/// What it costs to put an enclosure's turns of a round into one more hand: as much as it gains to move five minutes
+/// between two who are a tenth of their share above and below it. Common practice, no published source.
+const SPLIT: f64 = 2.0;
 
 /// What it costs that nobody has a turn that someone could do.
 const NOBODY: f64 = 1e9;
+
+/// Whoever owes less than this counts as owing it, in minutes: a single round of theirs shall not outweigh everyone's weeks.
+const OWED_MIN: f64 = 15.0;
 
 /// What is gained at the least by a change, so that rounding moves nothing.
 const GAIN_MIN: f64 = 1e-6;
@@ -27,7 +31,9 @@ const SWAPS_MAX: usize = 96;
 /// What someone has on their hands.
 struct Load {
     balance: f64,
-    share: f64,
+    owed: f64,
+    /// What it costs that the balance is not nought, per minute squared.
+    weight: f64,
     most: Option<f64>,
     /// Minutes by civil day, from today.
     days: Vec<f64>,
@@ -36,11 +42,12 @@ struct Load {
 impl Load {
     /// What taking so many minutes more adds to the measure.
     fn rise(&self, minutes: f64) -> f64 {
-        minutes * (2.0 * self.balance + minutes) / self.share
+        minutes * (2.0 * self.balance + minutes) * self.weight
     }
 
     fn has_room(&self, day: usize, minutes: f64) -> bool {
-        self.most.is_none_or(|most| self.days[day] + minutes <= most + GAIN_MIN)
+        self.most
+            .is_none_or(|most| self.days[day] + minutes <= most + GAIN_MIN)
     }
 
     fn take(&mut self, day: usize, minutes: f64) {
@@ -72,11 +79,23 @@ impl Table {
         let carers: Vec<&Carer> = draft.place.carers.values().collect();
         let at: BTreeMap<CarerId, usize> = carers.iter().map(|carer| carer.id).zip(0..).collect();
         let today = draft.place.zone.date(draft.now);
-        let days = draft.turns.last().map_or(0, |turn| day(today, turn.expected.when.date)) + 1;
-        let balances = draft.balances();
+        let days = draft
+            .turns
+            .last()
+            .map_or(0, |turn| day(today, turn.expected.when.date))
+            + 1;
+        let prospects = draft.prospects();
+        let of = |carer: &Carer| prospects.get(&carer.id).copied().unwrap_or_default();
+        let owing: Vec<f64> = prospects
+            .values()
+            .map(|credit| credit.owed)
+            .filter(|owed| *owed > 0.0)
+            .collect();
+        let mean = owing.iter().sum::<f64>() / owing.len().max(1) as f64;
         let load = |carer: &&Carer| Load {
-            balance: balances.get(&carer.id).copied().unwrap_or(0.0),
-            share: carer.wants().max(0.01),
+            balance: of(carer).balance(),
+            weight: mean / of(carer).owed.max(OWED_MIN).powi(2),
+            owed: of(carer).owed,
             most: carer.minutes_max.map(f64::from),
             days: vec![0.0; days],
         };
@@ -122,7 +141,10 @@ impl Table {
         if let Some(carer) = self.published.get(&week_ago) {
             return Some(*carer);
         }
-        let at = self.groups.binary_search_by_key(&week_ago, |group| group.key).ok()?;
+        let at = self
+            .groups
+            .binary_search_by_key(&week_ago, |group| group.key)
+            .ok()?;
         self.groups[at].turns.first()?.owner
     }
 
@@ -133,20 +155,105 @@ impl Table {
         hands.extend(with);
         hands.sort_unstable();
         hands.dedup();
-        let others = hands.iter().filter(|hand| habit.is_some_and(|habit| habit != **hand)).count();
+        let others = hands
+            .iter()
+            .filter(|hand| habit.is_some_and(|habit| habit != **hand))
+            .count();
         hands.len().saturating_sub(1) as f64 * SPLIT + others as f64 * HABIT
     }
 
-    /// What a group's turns add to the measure beside unevenness, and all unevenness: what is to be least.
-    fn score(&self, group: usize, habit: Option<usize>) -> f64 {
+    /// How uneven loads are: m·Σ(balance/owed)², m the mean of what is owed, in minutes.
+    fn uneven(&self) -> f64 {
+        let all = self
+            .loads
+            .iter()
+            .map(|load| load.balance * load.balance * load.weight);
+        all.sum()
+    }
+
+    /// What a group's turns add to the measure beside unevenness.
+    fn beside(&self, group: usize, habit: Option<usize>) -> f64 {
         let turns = &self.groups[group].turns;
-        let nobody = turns.iter().filter(|free| free.owner.is_none() && !free.can.is_empty());
-        let uneven: f64 = self.loads.iter().map(|load| load.balance * load.balance / load.share).sum();
-        uneven + self.custom(group, habit) + nobody.count() as f64 * NOBODY
+        let nobody = turns
+            .iter()
+            .filter(|free| free.owner.is_none() && !free.can.is_empty());
+        self.custom(group, habit) + nobody.count() as f64 * NOBODY
+    }
+
+    /// What is to be least while a group is given out.
+    fn score(&self, group: usize, habit: Option<usize>) -> f64 {
+        self.uneven() + self.beside(group, habit)
+    }
+
+    /// The measure of all groups.
+    pub(super) fn measure(&self) -> f64 {
+        let all = (0..self.groups.len()).map(|group| self.beside(group, self.habit(group)));
+        self.uneven() + all.sum::<f64>()
+    }
+
+    /// Every turn that is to be given out, as places of its group and in it, with those who can do it.
+    pub(super) fn free(&self) -> Vec<(usize, usize, Vec<usize>)> {
+        let of = |(group, of): (usize, &Group)| {
+            let turns = of.turns.iter().enumerate();
+            turns
+                .map(|(turn, free)| (group, turn, free.can.clone()))
+                .collect::<Vec<_>>()
+        };
+        self.groups.iter().enumerate().flat_map(of).collect()
+    }
+
+    /// The group of a turn, and its place in it, where it is given out here.
+    fn find(&self, turn: usize) -> Option<(usize, usize)> {
+        let place = |of: &Group| of.turns.iter().position(|free| free.turn == turn);
+        let mut all = self.groups.iter().enumerate();
+        all.find_map(|(group, of)| Some((group, place(of)?)))
+    }
+
+    /// Whether someone has other turns that belong together with this one.
+    pub(super) fn has_others(&self, turn: usize, carer: CarerId) -> bool {
+        let is_theirs = |owner: usize| self.carers[owner] == carer;
+        self.find(turn).is_some_and(|(group, _)| {
+            let Group { turns, with, .. } = &self.groups[group];
+            let others = turns.iter().filter(|free| free.turn != turn);
+            with.iter().any(|owner| is_theirs(*owner)) || others.filter_map(|free| free.owner).any(is_theirs)
+        })
+    }
+
+    /// Takes a turn off whoever it was given to; whose it would be by habit.
+    pub(super) fn take_off(&mut self, turn: usize) -> Option<CarerId> {
+        let (group, free) = self.find(turn)?;
+        let habit = self.habit(group);
+        self.give(group, free, None);
+        habit.map(|habit| self.carers[habit])
+    }
+
+    fn load(&self, carer: CarerId) -> Option<&Load> {
+        let at = self.carers.iter().position(|one| *one == carer)?;
+        self.loads.get(at)
+    }
+
+    /// What someone did and has to do, beside what is theirs.
+    pub(super) fn credit(&self, carer: CarerId) -> Credit {
+        self.load(carer).map_or_else(Credit::default, |load| Credit {
+            did: load.balance + load.owed,
+            owed: load.owed,
+        })
+    }
+
+    /// Whether someone's day has no room for so many minutes more.
+    pub(super) fn is_full(&self, carer: CarerId, date: civil::Date, minutes: f64) -> bool {
+        let day = day(self.today, date);
+        self.load(carer).is_some_and(|load| !load.has_room(day, minutes))
+    }
+
+    /// Whether someone's day has room for a turn that nobody has.
+    pub(super) fn has_room(&self, group: usize, free: usize, carer: usize) -> bool {
+        let of = &self.groups[group];
+        self.loads[carer].has_room(day(self.today, of.key.date), of.turns[free].minutes)
     }
 
     /// Gives one turn to someone, or to nobody.
-    fn give(&mut self, group: usize, free: usize, owner: Option<usize>) {
+    pub(super) fn give(&mut self, group: usize, free: usize, owner: Option<usize>) {
         let day = day(self.today, self.groups[group].key.date);
         let one = &mut self.groups[group].turns[free];
         if let Some(before) = std::mem::replace(&mut one.owner, owner) {
@@ -168,7 +275,10 @@ impl Table {
     pub(super) fn give_out(&mut self, group: usize) -> bool {
         let habit = self.habit(group);
         let turns = &self.groups[group].turns;
-        let (before, nobody) = (turns.iter().map(|free| free.owner).collect::<Vec<_>>(), vec![None; turns.len()]);
+        let (before, nobody) = (
+            turns.iter().map(|free| free.owner).collect::<Vec<_>>(),
+            vec![None; turns.len()],
+        );
         let stay = self.score(group, habit);
         self.give_all(group, &nobody);
         let whole = self.best_of_all(group, habit);
@@ -210,23 +320,31 @@ impl Table {
 
     /// Who is best for one turn that nobody has.
     fn best(&self, group: usize, free: usize, habit: Option<usize>) -> Option<usize> {
-        let of = &self.groups[group];
-        let (one, day) = (&of.turns[free], day(self.today, of.key.date));
+        let one = &self.groups[group].turns[free];
         let cost = |carer: usize| self.loads[carer].rise(one.minutes) + self.new_hand(group, carer, habit);
         let all = one.can.iter().copied();
-        let with_room = all.filter(|carer| self.loads[*carer].has_room(day, one.minutes));
+        let with_room = all.filter(|carer| self.has_room(group, free, *carer));
         with_room.min_by(|a, b| cost(*a).total_cmp(&cost(*b)))
     }
 
     /// What it costs beside unevenness that someone gets turns of a group too.
     fn new_hand(&self, group: usize, carer: usize, habit: Option<usize>) -> f64 {
         let Group { turns, with, .. } = &self.groups[group];
-        let hands = || with.iter().copied().chain(turns.iter().filter_map(|free| free.owner));
+        let hands = || {
+            with.iter()
+                .copied()
+                .chain(turns.iter().filter_map(|free| free.owner))
+        };
         if hands().any(|hand| hand == carer) {
             return 0.0;
         }
         let split = if hands().next().is_some() { SPLIT } else { 0.0 };
-        split + if habit.is_some_and(|habit| habit != carer) { HABIT } else { 0.0 }
+        split
+            + if habit.is_some_and(|habit| habit != carer) {
+                HABIT
+            } else {
+                0.0
+            }
     }
 
     /// Gives every group anew, the others being as they are; whether any got better.
@@ -294,8 +412,12 @@ impl Table {
         }
         let before = self.custom(a.group, a_habit) + self.custom(b.group, b_habit);
         let give = |table: &mut Self, a_owner: usize, b_owner: usize| {
-            a_places.iter().for_each(|place| table.give(a.group, *place, Some(a_owner)));
-            b_places.iter().for_each(|place| table.give(b.group, *place, Some(b_owner)));
+            a_places
+                .iter()
+                .for_each(|place| table.give(a.group, *place, Some(a_owner)));
+            b_places
+                .iter()
+                .for_each(|place| table.give(b.group, *place, Some(b_owner)));
         };
         give(self, b.owner, a.owner);
         let after = self.custom(a.group, a_habit) + self.custom(b.group, b_habit);
