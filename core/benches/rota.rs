@@ -13,12 +13,12 @@ use std::time::Instant;
 
 use jiff::{Timestamp, civil};
 use wrackline_core::care::board::is_folded;
-use wrackline_core::care::{Duty, Mark, Standing, board};
+use wrackline_core::care::{Mark, Standing, board};
 use wrackline_core::civil::{Zone, hold, plus_days, plus_minutes};
 use wrackline_core::journal::{
     Book, CarerChange, EnclosureChange, Entry, Event, Part, PlaceChange, PoolChange, RoundChange,
 };
-use wrackline_core::place::{CarerId, EnclosureId, Life, Place, PoolId, Role, RoundId, Target, Water};
+use wrackline_core::place::{CarerId, EnclosureId, Life, Place, PoolId, Role, RoundId, Water};
 use wrackline_core::rota::{HORIZON_DAYS, credit_start, credits, hand, lay_out, share_out};
 
 const PEOPLE: u32 = 12;

@@ -125,6 +125,6 @@ pub fn live(seed: u64) -> Outcome {
         broken: life.broken,
         moved: life.moved,
         gaps: life.gaps,
-        hands: life.hands as f64 / life.groups as f64,
+        hands: life.hands as f64 / life.rounds as f64,
     }
 }

@@ -1,6 +1,6 @@
 //! A place's days: turns are shared out and done, people come and go.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::{SignedDuration, Timestamp};
 use wrackline_core::care::board::is_folded;
@@ -10,7 +10,7 @@ use wrackline_core::journal::{Absence, Book, CarerChange, Entry, Event, Part, Wh
 use wrackline_core::people::Skills;
 use wrackline_core::place::{CarerId, Place, Target};
 use wrackline_core::quantity::Measured;
-use wrackline_core::rota::{Able, Gap, HORIZON_DAYS, Slot, able, gap, hand, share_out, work};
+use wrackline_core::rota::{Able, Gap, HORIZON_DAYS, SharedOut, Slot, able, gap, hand, share_out, work};
 
 use super::ground::{FIRST_DAY, Ground};
 use super::{Dice, laws};
@@ -26,9 +26,12 @@ pub(super) struct Life {
     /// Every slot that was ever shared out.
     pub(super) slots: BTreeSet<Slot>,
     pub(super) broken: Vec<String>,
+    /// Turns that changed hands after they were published.
     pub(super) moved: usize,
+    /// Sharings-out beside the best ones.
     pub(super) gaps: Vec<Gap>,
-    pub(super) groups: usize,
+    /// Rounds of an enclosure that were shared out, and the hands they lay in.
+    pub(super) rounds: usize,
     pub(super) hands: usize,
     people: u32,
     /// Who is slow to answer.
@@ -46,7 +49,7 @@ impl Life {
             broken: Vec::new(),
             moved: 0,
             gaps: Vec::new(),
-            groups: 0,
+            rounds: 0,
             hands: 0,
             people: ground.people,
             slow,
@@ -89,18 +92,7 @@ impl Life {
                 .extend(gap(&self.book, &place, &board, now, HORIZON_DAYS, TRIES_MAX));
         }
         self.broken.extend(laws::broken(&self.book, &place, &shared, now));
-        let mut groups: std::collections::BTreeMap<_, BTreeSet<CarerId>> = std::collections::BTreeMap::new();
-        for turn in &shared.turns {
-            let key = (
-                turn.expected.when.date,
-                turn.expected.when.round,
-                turn.expected.enclosure,
-            );
-            groups.entry(key).or_default().extend(turn.carer);
-        }
-        self.groups += groups.len();
-        self.hands += groups.values().map(BTreeSet::len).sum::<usize>();
-        self.moved += shared.turns.iter().filter(|turn| turn.moves()).count();
+        self.count(&shared);
         let changes = shared.changes();
         self.slots.extend(changes.iter().map(|(slot, _)| *slot));
         if changes.is_empty() {
@@ -113,6 +105,21 @@ impl Life {
                 self.broken.push(format!("{now}: shared out twice, {again:?}"));
             }
         }
+    }
+
+    fn count(&mut self, shared: &SharedOut) {
+        let mut rounds: BTreeMap<_, BTreeSet<CarerId>> = BTreeMap::new();
+        for turn in &shared.turns {
+            let key = (
+                turn.expected.when.date,
+                turn.expected.when.round,
+                turn.expected.enclosure,
+            );
+            rounds.entry(key).or_default().extend(turn.carer);
+        }
+        self.rounds += rounds.len();
+        self.hands += rounds.values().map(BTreeSet::len).sum::<usize>();
+        self.moved += shared.turns.iter().filter(|turn| turn.moves()).count();
     }
 
     /// What is said before a round: someone is or will be away, is back, has learnt something, or is gone.

@@ -21,6 +21,12 @@ impl Report {
         self.all.iter().all(|one| one.broken.is_empty())
     }
 
+    /// By how much sharings-out were worse than the best ones, in minutes of the measure.
+    pub fn gaps(&self) -> impl Iterator<Item = f64> {
+        let all = self.all.iter().flat_map(|one| &one.gaps);
+        all.map(|gap| gap.dealt - gap.best)
+    }
+
     /// Places whose bound is at least this.
     pub fn with_bound(&self, least: f64) -> impl Iterator<Item = &Outcome> {
         self.all.iter().filter(move |one| one.bound.most >= least)
@@ -30,55 +36,52 @@ impl Report {
 impl fmt::Display for Report {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let count = |ok: &dyn Fn(&Outcome) -> bool| self.all.iter().filter(|one| ok(one)).count();
+        let sum = |of: &dyn Fn(&Outcome) -> usize| self.all.iter().map(of).sum::<usize>();
+        writeln!(f, "places: {}", self.all.len())?;
+        writeln!(f, "turns: {}", sum(&|one| one.turns))?;
+        writeln!(f, "of them changed hands later: {}", sum(&|one| one.moved))?;
+        writeln!(f, "broken laws: {}", sum(&|one| one.broken.len()))?;
+        let hands: f64 = self.all.iter().map(|one| one.hands).sum();
+        let hands = hands / self.all.len() as f64;
+        writeln!(f, "hands to a round of an enclosure: {hands:.2}")?;
         writeln!(
             f,
-            "places: {}, turns: {}",
-            self.all.len(),
-            self.all.iter().map(|one| one.turns).sum::<usize>()
+            "Jain's index of {EVEN} or more: {}",
+            count(&|one| one.jain >= EVEN)
         )?;
         writeln!(
             f,
-            "broken laws: {}",
-            self.all.iter().map(|one| one.broken.len()).sum::<usize>()
-        )?;
-        writeln!(f, "even: {}", count(&|one| one.jain >= EVEN))?;
-        writeln!(
-            f,
-            "no way to be even by the bound: {}",
+            "not to be had, by the bound: {}",
             count(&|one| one.bound.most < EVEN)
         )?;
+        for least in [0.95, 0.97, 0.98, 0.99] {
+            let mut all: Vec<f64> = self.with_bound(least).map(|one| one.jain).collect();
+            all.sort_by(f64::total_cmp);
+            let even = all.iter().filter(|jain| **jain >= EVEN).count();
+            let (lowest, middle) = (
+                all.first().unwrap_or(&1.0),
+                all.get(all.len() / 2).unwrap_or(&1.0),
+            );
+            let of = all.len();
+            writeln!(
+                f,
+                "bound {least} or more: {even} of {of}, lowest {lowest:.3}, median {middle:.3}"
+            )?;
+        }
+        let open = self.all.iter().map(|one| one.bound.most - one.bound.found);
         writeln!(
             f,
-            "hands: {:.3}, moved {}",
-            self.all.iter().map(|one| one.hands).sum::<f64>() / self.all.len() as f64,
-            self.all.iter().map(|one| one.moved).sum::<usize>()
+            "bound over what was found: at most {:.4}",
+            open.fold(0.0, f64::max)
         )?;
-        for least in [0.95, 0.96, 0.97, 0.98, 0.99] {
-            let of = self.with_bound(least).count();
-            let even = self.with_bound(least).filter(|one| one.jain >= EVEN).count();
-            writeln!(f, "bound {least}: {even} of {of}")?;
-        }
-        let gaps: Vec<f64> = self
-            .all
-            .iter()
-            .flat_map(|one| &one.gaps)
-            .map(|gap| gap.dealt - gap.best)
-            .collect();
-        let of = |least: f64| gaps.iter().filter(|gap| **gap > least).count();
+        let gaps: Vec<f64> = self.gaps().collect();
+        let worse = gaps.iter().filter(|gap| **gap > 1e-6).count();
+        let mean = gaps.iter().sum::<f64>() / gaps.len().max(1) as f64;
+        let most = gaps.iter().copied().fold(0.0, f64::max);
+        let of = gaps.len();
         writeln!(
             f,
-            "compared with the best: {}, worse in {}, by over 1: {}, mean {:.4}, most {:.3}",
-            gaps.len(),
-            of(1e-6),
-            of(1.0),
-            gaps.iter().sum::<f64>() / gaps.len() as f64,
-            gaps.iter().copied().fold(0.0, f64::max)
-        )?;
-        let mut all: Vec<f64> = self.with_bound(0.97).map(|one| one.jain).collect();
-        all.sort_by(f64::total_cmp);
-        if let (Some(least), Some(middle)) = (all.first(), all.get(all.len() / 2)) {
-            writeln!(f, "bound 0.97: least {least:.4}, median {middle:.4}")?;
-        }
-        Ok(())
+            "beside the best: {of}, worse in {worse}, by {mean:.4} min on average, {most:.3} at most"
+        )
     }
 }

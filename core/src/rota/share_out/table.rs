@@ -1,5 +1,8 @@
 //! Who has what so far, and what it costs to give someone more.
 
+mod asked;
+mod swap;
+
 use std::collections::BTreeMap;
 
 use jiff::civil;
@@ -7,7 +10,6 @@ use jiff::civil;
 use super::Draft;
 use super::group::{Group, Together};
 use crate::place::{Carer, CarerId, EnclosureId};
-use crate::rota::Credit;
 
 /// What it costs to break with a habit, in minutes of the measure. Common practice, no published source.
 const HABIT: f64 = 0.5;
@@ -24,9 +26,6 @@ const OWED_MIN: f64 = 15.0;
 
 /// What is gained at the least by a change, so that rounding moves nothing.
 const GAIN_MIN: f64 = 1e-6;
-
-/// Swaps are looked for among so many hands at most, so that the time stays in proportion to the turns.
-const SWAPS_MAX: usize = 96;
 
 /// What someone has on their hands.
 struct Load {
@@ -65,13 +64,6 @@ pub(super) struct Table {
     published: BTreeMap<Together, usize>,
     /// Whose enclosure it is by habit.
     habits: BTreeMap<EnclosureId, usize>,
-}
-
-/// The turns of a group that are in one hand.
-#[derive(Clone, Copy)]
-struct Part {
-    group: usize,
-    owner: usize,
 }
 
 impl Table {
@@ -202,50 +194,6 @@ impl Table {
         self.groups.iter().enumerate().flat_map(of).collect()
     }
 
-    /// The group of a turn, and its place in it, where it is given out here.
-    fn find(&self, turn: usize) -> Option<(usize, usize)> {
-        let place = |of: &Group| of.turns.iter().position(|free| free.turn == turn);
-        let mut all = self.groups.iter().enumerate();
-        all.find_map(|(group, of)| Some((group, place(of)?)))
-    }
-
-    /// Whether someone has other turns that belong together with this one.
-    pub(super) fn has_others(&self, turn: usize, carer: CarerId) -> bool {
-        let is_theirs = |owner: usize| self.carers[owner] == carer;
-        self.find(turn).is_some_and(|(group, _)| {
-            let Group { turns, with, .. } = &self.groups[group];
-            let others = turns.iter().filter(|free| free.turn != turn);
-            with.iter().any(|owner| is_theirs(*owner)) || others.filter_map(|free| free.owner).any(is_theirs)
-        })
-    }
-
-    /// Takes a turn off whoever it was given to; whose it would be by habit.
-    pub(super) fn take_off(&mut self, turn: usize) -> Option<CarerId> {
-        let (group, free) = self.find(turn)?;
-        let habit = self.habit(group);
-        self.give(group, free, None);
-        habit.map(|habit| self.carers[habit])
-    }
-
-    fn load(&self, carer: CarerId) -> Option<&Load> {
-        let at = self.carers.iter().position(|one| *one == carer)?;
-        self.loads.get(at)
-    }
-
-    /// What someone did and has to do, beside what is theirs.
-    pub(super) fn credit(&self, carer: CarerId) -> Credit {
-        self.load(carer).map_or_else(Credit::default, |load| Credit {
-            did: load.balance + load.owed,
-            owed: load.owed,
-        })
-    }
-
-    /// Whether someone's day has no room for so many minutes more.
-    pub(super) fn is_full(&self, carer: CarerId, date: civil::Date, minutes: f64) -> bool {
-        let day = day(self.today, date);
-        self.load(carer).is_some_and(|load| !load.has_room(day, minutes))
-    }
-
     /// Whether someone's day has room for a turn that nobody has.
     pub(super) fn has_room(&self, group: usize, free: usize, carer: usize) -> bool {
         let of = &self.groups[group];
@@ -350,85 +298,6 @@ impl Table {
     /// Gives every group anew, the others being as they are; whether any got better.
     pub(super) fn sweep(&mut self) -> bool {
         (0..self.groups.len()).fold(false, |changed, group| self.give_out(group) || changed)
-    }
-
-    /// What is in one hand of each group, the last ones.
-    fn parts(&self) -> Vec<Part> {
-        let mut all = Vec::new();
-        for (group, of) in self.groups.iter().enumerate().rev() {
-            let mut owners: Vec<usize> = of.turns.iter().filter_map(|free| free.owner).collect();
-            owners.sort_unstable();
-            owners.dedup();
-            all.extend(owners.into_iter().map(|owner| Part { group, owner }));
-            if all.len() >= SWAPS_MAX {
-                break;
-            }
-        }
-        all
-    }
-
-    /// Swaps what two people have where that is better; whether anything was.
-    pub(super) fn swap(&mut self) -> bool {
-        let mut parts = self.parts();
-        let mut changed = false;
-        for one in 0..parts.len() {
-            for other in one + 1..parts.len() {
-                let (a, b) = (parts[one], parts[other]);
-                if a.owner != b.owner && a.group != b.group && self.swap_two(a, b) {
-                    (parts[one].owner, parts[other].owner) = (b.owner, a.owner);
-                    changed = true;
-                }
-            }
-        }
-        changed
-    }
-
-    /// The places in its group, and the minutes, of a part that someone else can do; `None` where they cannot.
-    fn goes_to(&self, part: Part, carer: usize) -> Option<(Vec<usize>, f64)> {
-        let turns = &self.groups[part.group].turns;
-        let of = |(_, free): &(usize, &super::group::Free)| free.owner == Some(part.owner);
-        let (mut places, mut minutes) = (Vec::new(), 0.0);
-        for (place, free) in turns.iter().enumerate().filter(of) {
-            if !free.can.contains(&carer) {
-                return None;
-            }
-            places.push(place);
-            minutes += free.minutes;
-        }
-        Some((places, minutes)).filter(|(places, _)| !places.is_empty())
-    }
-
-    fn swap_two(&mut self, a: Part, b: Part) -> bool {
-        let (Some((a_places, a_minutes)), Some((b_places, b_minutes))) =
-            (self.goes_to(a, b.owner), self.goes_to(b, a.owner))
-        else {
-            return false;
-        };
-        let gain = b_minutes - a_minutes;
-        let uneven = self.loads[a.owner].rise(gain) + self.loads[b.owner].rise(-gain);
-        let (a_habit, b_habit) = (self.habit(a.group), self.habit(b.group));
-        if uneven >= -GAIN_MIN {
-            return false;
-        }
-        let before = self.custom(a.group, a_habit) + self.custom(b.group, b_habit);
-        let give = |table: &mut Self, a_owner: usize, b_owner: usize| {
-            a_places
-                .iter()
-                .for_each(|place| table.give(a.group, *place, Some(a_owner)));
-            b_places
-                .iter()
-                .for_each(|place| table.give(b.group, *place, Some(b_owner)));
-        };
-        give(self, b.owner, a.owner);
-        let after = self.custom(a.group, a_habit) + self.custom(b.group, b_habit);
-        let fits = |part: Part, carer: usize| {
-            self.loads[carer].has_room(day(self.today, self.groups[part.group].key.date), 0.0)
-        };
-        if uneven + after - before < -GAIN_MIN && fits(a, b.owner) && fits(b, a.owner) {
-            return true;
-        }
-        give(self, a.owner, b.owner);
-        false
     }
 }
 
