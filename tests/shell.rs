@@ -48,7 +48,7 @@ async fn entries(database: &Path) -> i64 {
     // Those of the house come when its moment comes.
     count(
         database,
-        "SELECT count(*) FROM entry WHERE body NOT LIKE '{\"published\"%'",
+        "SELECT count(*) FROM entry WHERE body NOT LIKE '{\"published\"%' AND body NOT LIKE '{\"shared\"%'",
     )
     .await
 }

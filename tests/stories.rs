@@ -65,6 +65,14 @@ async fn entries(stage: &Stage) -> usize {
     tail.expect("the store answers").entries.len()
 }
 
+/// The number of the last entry that says so.
+async fn last_entry(stage: &Stage, kind: &str) -> i64 {
+    let tail = stage.store.tail(stage.place().await, 0).await;
+    let entries = tail.expect("the store answers").entries;
+    let says_so = |row: &&wrackline::store::EntryRow| row.body.starts_with(&format!("{{\"{kind}\""));
+    entries.iter().rev().find(says_so).expect("such an entry").seq
+}
+
 /// Whether a server has a place.
 async fn has_place(stage: &Stage, guild: GuildId) -> bool {
     let server = i64::try_from(guild.0).expect("a number");

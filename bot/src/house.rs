@@ -2,6 +2,7 @@
 
 mod linking;
 mod members;
+mod written;
 
 use std::sync::Arc;
 
@@ -9,10 +10,8 @@ use jiff::Timestamp;
 use tokio::sync::Notify;
 use wrackline_core::care::board;
 use wrackline_core::civil::plus_minutes;
-use wrackline_core::journal::{Book, Entry, Event};
 use wrackline_core::moment::{Subject, What, items};
 use wrackline_core::place::{CarerId, Role};
-use wrackline_core::rota;
 
 use crate::chat::blocks::{Answer, Block};
 use crate::clock::Clock;
@@ -21,11 +20,12 @@ use crate::desk::{Desk, Outcome, Reply, presses};
 use crate::engine::{self, touched};
 use crate::lines;
 use crate::msg;
-use crate::shelf::{HeldBook, Shelf, next_logged_at, row};
-use crate::store::{Change, InboundRow, PhotoRow, PlaceId, PostRow, PostState, ServerRow, StoreError};
+use crate::shelf::{HeldBook, Shelf};
+use crate::store::{Change, InboundRow, PhotoRow, PlaceId, PostRow, PostState, StoreError};
 use crate::words::{Message, Words};
 
 pub use self::linking::{FIRST_KEEPER, LinkRequest, founding};
+use self::written::{change_hands, take_up};
 
 /// What came in from a person.
 #[derive(Clone, Debug)]
@@ -289,9 +289,17 @@ impl House {
         let mut change = Change::default();
         let numbers = take_up(&mut held, &outcome, me, moment, &mut change);
         let place = held.book().place_at(now);
+        let mut touched = numbers.clone();
         if change_hands(held.book(), &numbers, now) {
             let board = board(held.book(), &place, now);
             engine::share_out(&mut held, &place, &board, now, me, &mut change);
+            touched.extend(
+                numbers
+                    .last()
+                    .map(|last| last + 1..=held.book().last_seq())
+                    .into_iter()
+                    .flatten(),
+            );
         }
         let tell = Tell {
             words: &self.words,
@@ -330,7 +338,7 @@ impl House {
         };
         let store = self.shelf.store().clone();
         let raised = self
-            .follow(&store, said.place, &held, &numbers, now, dangers, &mut change)
+            .follow(&store, said.place, &held, &touched, now, dangers, &mut change)
             .await;
         if let Err(error) = raised {
             held.discard();
@@ -441,66 +449,6 @@ fn is_call_press(code: &str) -> bool {
 
 fn takes_photo(line: &str) -> bool {
     matches!(lines::line_name(line), Some("did" | "saw"))
-}
-
-/// Whether new entries change who can do which turns. Until turns were shared out for the first time, there is nothing to
-/// be shared out again.
-fn change_hands(book: &Book, numbers: &[u64], now: Timestamp) -> bool {
-    let is_of_hands = |seq: &u64| match book.entry(*seq).map(|entry| &entry.event) {
-        Some(Event::Retract(of)) => book
-            .entry(*of)
-            .is_some_and(|entry| rota::is_of_hands(&entry.event)),
-        Some(event) => rota::is_of_hands(event),
-        None => false,
-    };
-    book.shared_at(now).is_some() && numbers.iter().any(is_of_hands)
-}
-
-/// Numbers the entries and puts them into the book.
-fn take_up(
-    held: &mut HeldBook,
-    outcome: &Outcome,
-    me: CarerId,
-    moment: Timestamp,
-    change: &mut Change,
-) -> Vec<u64> {
-    let book = held.book_mut();
-    let last = book.last_seq();
-    let logged_at = next_logged_at(book, moment);
-    let mut numbers = Vec::new();
-    for (seq, draft) in (last + 1..).zip(&outcome.drafts) {
-        let event: Event = draft.event.clone();
-        let entry = Entry {
-            seq,
-            at: draft.at,
-            logged_at,
-            by: draft.by,
-            said_by: me,
-            event,
-        };
-        change.entries.push(row(&entry));
-        if let Some(note) = &draft.note {
-            change
-                .notes
-                .push((i64::try_from(seq).unwrap_or(i64::MAX), note.clone()));
-            book.notes.insert(seq, note.clone());
-        }
-        book.insert(entry);
-        numbers.push(seq);
-    }
-    for (carer, name) in &outcome.names {
-        change.names.push((carer.0, name.clone()));
-        book.names.insert(*carer, name.clone());
-    }
-    change.accounts = outcome
-        .accounts
-        .iter()
-        .map(|(carer, account)| (carer.0, *account))
-        .collect();
-    change.server = outcome
-        .server
-        .map(|(server, channel)| ServerRow { server, channel });
-    numbers
 }
 
 /// An instant without its part of a second.

@@ -5,7 +5,7 @@ use std::fs;
 use wrackline_tests::platform::{AttachmentId, Message, Opt};
 use wrackline_tests::stage::Stage;
 
-use super::{entries, read, refused};
+use super::{entries, last_entry, read, refused};
 
 fn picture(name: &str) -> Vec<u8> {
     let path = format!("{}/data/photos/{name}", env!("CARGO_MANIFEST_DIR"));
@@ -72,7 +72,7 @@ async fn an_alarm_carries_the_picture_that_was_kept_and_keeps_it_when_it_is_edit
     let files = |message: &Message| message.body()["attachments"].as_array().map_or(0, Vec::len);
     assert_eq!(files(&alarm), 1);
     assert_eq!(alarm.body()["attachments"][0]["filename"], "photo.jpg");
-    let seq = i64::try_from(entries(&stage).await).expect("few");
+    let seq = last_entry(&stage, "saw").await;
     let kept = stage
         .store
         .photo(stage.place().await, seq)

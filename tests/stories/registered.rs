@@ -1,6 +1,7 @@
 //! The lines are registered once, and again only when they have changed.
 
 use std::sync::Arc;
+use std::time::Duration;
 
 use wrackline::store::sqlite::SqliteStore;
 use wrackline_tests::platform::{DoubleConfig, Route};
@@ -31,7 +32,15 @@ async fn a_second_session_with_the_same_lines_registers_nothing() {
     stage.connect().await;
     assert_eq!(puts(&stage), 1);
     let name = format!("commands:{}", stage.double.bot());
-    let print = stage.store.kept(&name).await.expect("the store answers");
+    // The definitions are out before it is written down that they are.
+    let mut print = None;
+    for _ in 0..500 {
+        print = stage.store.kept(&name).await.expect("the store answers");
+        if print.is_some() {
+            break;
+        }
+        wrackline::clock::wait(Duration::from_millis(10)).await;
+    }
     assert!(print.is_some_and(|print| print.len() == 64));
     session_anew(&stage).await;
     assert_eq!(puts(&stage), 1);
@@ -47,7 +56,7 @@ async fn a_second_session_with_the_same_lines_registers_nothing() {
         if puts(&stage) > 1 {
             break;
         }
-        wrackline::clock::wait(std::time::Duration::from_millis(20)).await;
+        wrackline::clock::wait(Duration::from_millis(20)).await;
     }
     assert_eq!(puts(&stage), 2);
     stage.double.assert_faultless();

@@ -23,6 +23,8 @@ struct Touched {
     turns: BTreeMap<(Duty, Target), Seq>,
     /// Turns that were put off, freed or taken.
     keys: BTreeSet<TurnKey>,
+    /// Duties of which a turn may have changed hands.
+    hands: BTreeSet<(Duty, Target)>,
     alarms: BTreeSet<Seq>,
     spells: BTreeSet<Target>,
     all: bool,
@@ -68,7 +70,13 @@ impl Touched {
             Event::Retract(wrong) => self.by(book, *wrong),
             Event::Nodded(of) => self.by(book, *of),
             // What is called shows in whose hand each turn lies.
-            Event::Shared(_) | Event::Coming(..) => self.all = true,
+            Event::Shared(slots) => {
+                let all = slots.iter().map(|(slot, _)| (slot.duty, slot.target));
+                self.hands.extend(all);
+            }
+            Event::Coming(slot, _) => {
+                self.hands.insert((slot.duty, slot.target));
+            }
             Event::Published(_)
             | Event::Together(_)
             | Event::Amount(_)
@@ -104,10 +112,13 @@ impl Touched {
 
     /// Whether a called turn may look otherwise now. One that an earlier entry closed stays as it is.
     fn touches_turn(&self, book: &Book, turn: &TurnKey) -> bool {
-        let Some(seq) = self.turns.get(&(turn.duty, turn.target)) else {
+        let of = (turn.duty, turn.target);
+        let first = self.turns.get(&of).copied();
+        let first = first.or(self.hands.contains(&of).then_some(Seq::MAX));
+        let Some(seq) = first else {
             return self.keys.contains(turn);
         };
-        let closed_before = closers(book, turn, Timestamp::MAX).any(|done| done.seq < *seq);
+        let closed_before = closers(book, turn, Timestamp::MAX).any(|done| done.seq < seq);
         !closed_before || self.keys.contains(turn)
     }
 }

@@ -25,6 +25,7 @@ mod people;
 mod place;
 mod pool;
 mod problem;
+mod rehearse;
 mod schedule;
 mod set_up;
 mod split;

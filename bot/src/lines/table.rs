@@ -4,9 +4,11 @@
 mod batch;
 mod care;
 mod fitting;
+mod rehearse;
 mod set_up;
 mod water;
 
+pub use self::rehearse::GEAR_SETS;
 pub use self::water::{FOR_CHLORAMINE, MAINS, SUBSTANCES};
 
 use super::Figure;
@@ -236,6 +238,7 @@ pub const LINES: &[LineSpec] = &[
     care::TURNS,
     fitting::FIT,
     fitting::PLUMB,
+    rehearse::REHEARSE,
     batch::BATCH,
     batch::TRAIL,
     care::EMERGENCY,

@@ -27,6 +27,8 @@ pub enum Slip {
 /// A message that people see or saw.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Shown {
+    /// The chat's own number of it.
+    pub id: String,
     /// Its nonce.
     pub nonce: String,
     /// What it shows.
@@ -182,7 +184,9 @@ impl Chat for FaultyChat {
             } else {
                 let (nonce, at_ms) = (message.nonce.to_owned(), message.at_ms);
                 let told = blocks.clone();
+                let id = state.shown.len().to_string();
                 state.shown.push(Shown {
+                    id,
                     nonce,
                     blocks,
                     told,
