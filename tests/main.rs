@@ -21,6 +21,7 @@ mod photos;
 mod porch;
 mod rehearse;
 mod replays;
+mod rota;
 mod setup;
 mod shell;
 mod simulation;

@@ -4,6 +4,8 @@
 //! read with the offset before the gap (02:30 is held at 03:30); one that comes twice is its first pass. Both as
 //! RFC 5545, section 3.3.5, says. Midnight is never assumed to exist.
 
+use std::ops::Range;
+
 use jiff::tz::{AmbiguousOffset, TimeZone, TimeZoneDatabase};
 use jiff::{SignedDuration, Timestamp, ToSpan, civil};
 
@@ -168,6 +170,46 @@ impl Zone {
     }
 }
 
+/// Numbers of civil days of many instants: the offset is looked up once for each stretch between two clock changes.
+#[derive(Clone, Debug)]
+pub struct DayNumbers<'a> {
+    zone: &'a Zone,
+    /// The stretch whose offset is known, its end not included.
+    stretch: Range<Timestamp>,
+    /// That offset in seconds.
+    offset: i64,
+}
+
+impl<'a> DayNumbers<'a> {
+    /// Of a zone.
+    #[must_use]
+    pub fn of(zone: &'a Zone) -> Self {
+        Self {
+            zone,
+            stretch: Timestamp::MAX..Timestamp::MIN,
+            offset: 0,
+        }
+    }
+
+    /// The number of an instant's civil day: days since 1970-01-01.
+    ///
+    /// ```
+    /// use wrackline_core::civil::{DayNumbers, Zone};
+    /// let zone = Zone::get("America/New_York").unwrap();
+    /// let mut days = DayNumbers::of(&zone);
+    /// assert_eq!(days.number("1970-01-02T04:59:59Z".parse().unwrap()), 0);
+    /// assert_eq!(days.number("1970-01-02T05:00:00Z".parse().unwrap()), 1);
+    /// ```
+    pub fn number(&mut self, instant: Timestamp) -> i64 {
+        if !self.stretch.contains(&instant) {
+            let next = self.zone.tz.following(instant).next();
+            self.stretch = instant..next.map_or(Timestamp::MAX, |leap| leap.timestamp());
+            self.offset = i64::from(self.zone.tz.to_offset(instant).seconds());
+        }
+        (instant.as_second() + self.offset).div_euclid(86_400)
+    }
+}
+
 /// The date some days later (or earlier), held at the ends of the calendar.
 #[must_use]
 pub fn plus_days(date: civil::Date, days: i64) -> civil::Date {
@@ -322,5 +364,32 @@ impl Week {
             zone.day_start(self.monday),
             zone.day_start(plus_days(self.monday, 7)),
         )
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_of_days_are_those_of_the_dates() {
+        for name in [
+            "Europe/Berlin",
+            "America/St_Johns",
+            "Pacific/Apia",
+            "Africa/Cairo",
+        ] {
+            let zone = Zone::get(name).expect("a zone");
+            let mut days = DayNumbers::of(&zone);
+            let first: Timestamp = "2010-01-01T00:30:00Z".parse().expect("an instant");
+            for hour in 0..24 * 366 * 3 {
+                let at = plus_minutes(first, hour * 60);
+                let since = zone.date(at).duration_since(civil::date(1970, 1, 1));
+                assert_eq!(days.number(at), since.as_hours() / 24, "{name}, {at}");
+            }
+            // Backwards too.
+            let since = zone.date(first).duration_since(civil::date(1970, 1, 1));
+            assert_eq!(days.number(first), since.as_hours() / 24);
+        }
     }
 }

@@ -5,6 +5,7 @@
 //! reads from there where a turn lies.
 
 mod able;
+mod bound;
 mod credit;
 mod even;
 mod expected;
@@ -17,6 +18,7 @@ mod slot;
 mod work;
 
 pub use self::able::{Able, able};
+pub use self::bound::{Bound, bound};
 pub use self::credit::{CREDIT_DAYS, Credit, credit_start, credits, done_in, minutes_of};
 pub use self::even::jain;
 pub use self::expected::{Expected, HORIZON_DAYS, lay_out, planned};
@@ -26,7 +28,7 @@ pub use self::hand::{
 pub use self::left::left_undone;
 pub use self::moves::{Gap, Moves, gap, moves};
 pub use self::needs::Needs;
-pub use self::share_out::{SharedOut, Turn, share_out};
+pub use self::share_out::{Decided, Gap, Reason, Reasons, SharedOut, Turn, gap, reasons, share_out};
 pub use self::slot::{Slot, Which, days_done};
 pub use self::work::{Work, duty_minutes, work};
 

@@ -152,6 +152,7 @@ fn feeds() -> Vec<Written> {
             book: &book,
             place: &place,
             now,
+            zone: None,
         };
         for (file, (carer, alarm_min)) in files.into_iter().zip(PEOPLE) {
             let given = Given {

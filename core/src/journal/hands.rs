@@ -12,7 +12,7 @@ use crate::place::{CarerId, RoundId, Target};
 use crate::rota::Slot;
 
 /// A moment at which a turn is to be done: the instant, and the round that it belongs to.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct When {
     /// The instant.
     pub at: Timestamp,
