@@ -26,7 +26,7 @@ pub use self::hand::{
     Freed, Hand, OFFER_MIN, Offer, all_who_can, expected, hand, hand_of, hand_until, lapses, stand_in,
 };
 pub use self::left::left_undone;
-pub use self::moves::{Gap, Moves, gap, moves};
+pub use self::moves::{Lack, Moves, lack, moves};
 pub use self::needs::Needs;
 pub use self::share_out::{Decided, Gap, Reason, Reasons, SharedOut, Turn, gap, reasons, share_out};
 pub use self::slot::{Slot, Which, days_done};

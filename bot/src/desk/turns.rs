@@ -10,7 +10,7 @@ pub mod whose;
 use jiff::civil;
 use wrackline_core::care::board;
 use wrackline_core::place::{CarerId, EnclosureId, RoundId, Target};
-use wrackline_core::rota::{self, Expected, Gap, HORIZON_DAYS, Hand, Needs, SharedOut, Turn};
+use wrackline_core::rota::{self, Expected, HORIZON_DAYS, Hand, Lack, Needs, SharedOut, Turn};
 
 use super::tell::{Tell, capital};
 use crate::chat::blocks::{Item, Press};
@@ -64,11 +64,11 @@ pub fn minutes(minutes: f64) -> i64 {
 
 /// Why nobody can do a turn, in a few words.
 #[must_use]
-pub fn gap(tell: &Tell<'_>, gap: Gap) -> String {
-    match gap {
-        Gap::Nobody => tell.word("gap-nobody"),
-        Gap::NoTime => tell.word("gap-no-time"),
-        Gap::Unskilled(needs) => tell.say(&msg!("gap-unskilled", what = skills(tell, &needs))),
+pub fn lack(tell: &Tell<'_>, lack: Lack) -> String {
+    match lack {
+        Lack::Nobody => tell.word("gap-nobody"),
+        Lack::NoTime => tell.word("gap-no-time"),
+        Lack::Unskilled(needs) => tell.say(&msg!("gap-unskilled", what = skills(tell, &needs))),
     }
 }
 

@@ -14,7 +14,7 @@ pub struct Moves {
     /// Turns that go from one person to another.
     pub moved: Vec<Turn>,
     /// Turns that somebody had and nobody can do any more, and why not.
-    pub uncovered: Vec<(Turn, Gap)>,
+    pub uncovered: Vec<(Turn, Lack)>,
     /// Turns that nobody could do and somebody has now.
     pub covered: Vec<Turn>,
     /// How many turns of people other than the one that it is about were laid out.
@@ -33,7 +33,7 @@ impl Moves {
 
 /// Why nobody can do a turn.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Gap {
+pub enum Lack {
     /// Nobody is there then.
     Nobody,
     /// Whoever is there lacks what it asks for.
@@ -74,8 +74,8 @@ pub fn moves(
         all.others += usize::from(turn.was.is_some_and(|was| was != by));
         match (turn.was, turn.carer) {
             (Some(_), None) => {
-                let gap = gap(&book, place, &turn.expected, now);
-                all.uncovered.push((turn, gap));
+                let lack = lack(&book, place, &turn.expected, now);
+                all.uncovered.push((turn, lack));
             }
             (None, Some(_)) => all.covered.push(turn),
             (was, carer) if was != carer => all.moved.push(turn),
@@ -87,15 +87,15 @@ pub fn moves(
 
 /// Why nobody can do a turn, as far as is known.
 #[must_use]
-pub fn gap(book: &Book, place: &Place, expected: &Expected, now: Timestamp) -> Gap {
+pub fn lack(book: &Book, place: &Place, expected: &Expected, now: Timestamp) -> Lack {
     let needs = expected.work.needs;
     let of = |carer: &Carer| able(book, carer, &needs, &expected.when, now);
     let has = |wanted: Able| place.carers.values().any(|carer| of(carer) == wanted);
     if has(Able::Yes) {
-        Gap::NoTime
+        Lack::NoTime
     } else if has(Able::Unskilled) {
-        Gap::Unskilled(needs)
+        Lack::Unskilled(needs)
     } else {
-        Gap::Nobody
+        Lack::Nobody
     }
 }

@@ -6,7 +6,7 @@ use wrackline_core::journal::{Absence, Event};
 use wrackline_core::place::{CarerId, Role, RoundId};
 use wrackline_core::rota::{self, HORIZON_DAYS, Moves};
 
-use super::{dated, gap, named, plain, round_of};
+use super::{dated, lack, named, plain, round_of};
 use crate::chat::blocks::{Answer, Block, Item};
 use crate::desk::tell::Tell;
 use crate::desk::{Desk, Draft, Outcome, Refused};
@@ -173,11 +173,11 @@ fn told(desk: &Desk<'_>, title: String, who: CarerId, absence: &Absence, moves: 
         blocks.push(Block::Text {
             text: tell.say(&msg!("away-uncovered", keepers = desk.keepers())),
         });
-        let item = |(turn, why): &(rota::Turn, rota::Gap)| {
+        let item = |(turn, why): &(rota::Turn, rota::Lack)| {
             let text = msg!(
                 "turn-uncovered",
                 turn = named(tell, &turn.expected),
-                why = gap(tell, *why)
+                why = lack(tell, *why)
             );
             plain(tell.say(&text), Vec::new())
         };

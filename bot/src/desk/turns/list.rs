@@ -4,7 +4,7 @@ use jiff::civil;
 use wrackline_core::place::CarerId;
 use wrackline_core::rota::{self, Able, Turn, able};
 
-use super::{Group, gap, groups, hand, minutes, named, offered, plain, shared, take_press};
+use super::{Group, groups, hand, lack, minutes, named, offered, plain, shared, take_press};
 use crate::chat::blocks::{Answer, Block, Item};
 use crate::desk::{Desk, json};
 use crate::msg;
@@ -70,7 +70,7 @@ fn open(desk: &Desk<'_>, turn: &Turn) -> Option<Item> {
     }
     let why = match hand(tell, &turn.expected).freed {
         Some(freed) => tell.say(&msg!("open-freed", who = tell.carer(freed.by))),
-        None => gap(tell, rota::gap(tell.book, tell.place, &turn.expected, tell.now)),
+        None => lack(tell, rota::lack(tell.book, tell.place, &turn.expected, tell.now)),
     };
     let text = tell.say(&msg!(
         "turn-uncovered",

@@ -6,7 +6,7 @@ use wrackline_core::place::CarerId;
 use wrackline_core::rota::{self, SharedOut, Slot, Turn};
 
 use super::offer::{offered_by, presses};
-use super::{gap, hand, named, plain, shared, take_press};
+use super::{hand, lack, named, plain, shared, take_press};
 use crate::chat::blocks::{Block, Item};
 use crate::desk::tell::Tell;
 use crate::msg;
@@ -150,11 +150,11 @@ pub fn uncovered(tell: &Tell<'_>, seq: Seq) -> Told {
 }
 
 fn open_item(tell: &Tell<'_>, turn: &Turn) -> Item {
-    let why = rota::gap(tell.book, tell.place, &turn.expected, tell.now);
+    let why = rota::lack(tell.book, tell.place, &turn.expected, tell.now);
     let text = msg!(
         "turn-uncovered",
         turn = named(tell, &turn.expected),
-        why = gap(tell, why)
+        why = lack(tell, why)
     );
     plain(tell.say(&text), vec![take_press(tell, &turn.expected)])
 }
