@@ -3,7 +3,7 @@
 //! `check` holds what every family asks before it writes, `spoken` how numbers and schedules are told,
 //! `receipt` what follows from a change.
 
-mod carer_told;
+pub(super) mod carer_told;
 mod carers;
 mod check;
 pub(super) mod duties;

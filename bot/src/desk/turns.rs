@@ -83,7 +83,8 @@ pub fn skills(tell: &Tell<'_>, needs: &Needs) -> String {
         all.push(tell.word("skill-salt"));
     }
     if needs.lift_kg > 0.0 {
-        all.push(tell.say(&msg!("skill-lift", kg = needs.lift_kg.ceil() as i64)));
+        let most = crate::desk::setup::carer_told::mass(tell, needs.lift_kg);
+        all.push(tell.say(&msg!("skill-lift", most = most)));
     }
     tell.list(&all)
 }
