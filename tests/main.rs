@@ -17,6 +17,7 @@ mod old;
 mod people;
 mod photos;
 mod porch;
+mod rehearse;
 mod replays;
 mod setup;
 mod shell;

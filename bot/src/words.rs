@@ -23,6 +23,7 @@ const ENGLISH: [(&str, &str); 14] = [
     ("cycle", include_str!("../locales/en/cycle.ftl")),
     ("emergency", include_str!("../locales/en/emergency.ftl")),
     ("photo", include_str!("../locales/en/photo.ftl")),
+    ("rehearse", include_str!("../locales/en/rehearse.ftl")),
     ("water", include_str!("../locales/en/water.ftl")),
     ("porch", include_str!("../locales/en/porch.ftl")),
 ];

@@ -203,7 +203,7 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
         (Kind::Zone, _) => "Europe/London",
         (Kind::Gravity, _) => "25/25",
         (Kind::Choice(_), "role") => "sitter",
-        (Kind::Choice(_), "gear") => "filter",
+        (Kind::Choice(_), "gear" | "with-gear") => "filter",
         (Kind::Choice(choices), _) => choices[0],
         (Kind::Switch | Kind::Flag, _) => "yes",
         (Kind::Text, "conditioner" | "salt") => "Home brand",
@@ -215,7 +215,7 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
 }
 
 /// Arguments that exclude each other; only the first of such is written.
-const EXCLUDED: [&str; 7] = [
+const EXCLUDED: [&str; 8] = [
     "steps",
     "removable",
     "on",
@@ -223,6 +223,7 @@ const EXCLUDED: [&str; 7] = [
     "unconditioned",
     "tap",
     "always",
+    "without-gear",
 ];
 
 /// Whether an argument may stand beside all the others of its line that are told.

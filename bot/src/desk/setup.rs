@@ -6,7 +6,7 @@
 mod carer_told;
 mod carers;
 mod check;
-mod duties;
+pub(super) mod duties;
 mod enclosure_told;
 mod enclosures;
 mod gear;
@@ -19,7 +19,7 @@ mod place;
 mod pools;
 mod receipt;
 mod rounds;
-mod spoken;
+pub(super) mod spoken;
 
 pub(super) use spoken::schedule;
 

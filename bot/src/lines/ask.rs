@@ -5,6 +5,7 @@ mod card;
 mod carer;
 mod fields;
 mod fitting;
+mod rehearse;
 mod water;
 
 use jiff::{Timestamp, civil};
@@ -21,6 +22,7 @@ pub use self::card::Card;
 pub use self::carer::{CarerField, DaysSaid, SkillSaid};
 pub use self::fields::{EnclosureField, PoolField};
 pub use self::fitting::{Fit, Plumb};
+pub use self::rehearse::Rehearse;
 pub use self::water::{Dilute, Mix, MixAmount, MixStands, SupplyField, SupplyLabel};
 
 /// What a SPOT came to: one pool, one enclosure, or a set of them.
@@ -173,6 +175,8 @@ pub enum Ask {
     Fit(Fit),
     /// What is laid to a pool.
     Plumb(Plumb),
+    /// The place's past under another way of keeping.
+    Rehearse(Rehearse),
     /// Prepared water, and where it went.
     Batch(BatchAsk),
     /// Set-up lines.

@@ -6,7 +6,8 @@ use super::split::{Args, split};
 use super::table::{ArgSpec, LINES, Lead, LineSpec, Need, SubSpec, Who, spec};
 use super::token::{Token, join, tokens};
 use super::{
-    Context, Refusal, batch, care, carer, did, fitting, place, pool, refuse, set_up, supplies, usage, water,
+    Context, Refusal, batch, care, carer, did, fitting, place, pool, refuse, rehearse, set_up, supplies,
+    usage, water,
 };
 use crate::msg;
 
@@ -224,6 +225,7 @@ fn dispatch(call: Call<'_>) -> Result<Ask, Refusal> {
         ("did", _) => did::did(call),
         ("fit", _) => fitting::fit(call),
         ("plumb", _) => fitting::plumb(call),
+        ("rehearse", _) => rehearse::rehearse(call),
         ("batch", _) => batch::batch(call, sub),
         ("trail", _) => batch::trail(call),
         ("place", _) => place::place(call, sub),

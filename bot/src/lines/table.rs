@@ -5,9 +5,11 @@ mod batch;
 mod care;
 mod carer;
 mod fitting;
+mod rehearse;
 mod set_up;
 mod water;
 
+pub use self::rehearse::GEAR_SETS;
 pub use self::water::{FOR_CHLORAMINE, MAINS, SUBSTANCES};
 
 use super::Figure;
@@ -237,6 +239,7 @@ pub const LINES: &[LineSpec] = &[
     care::TURNS,
     fitting::FIT,
     fitting::PLUMB,
+    rehearse::REHEARSE,
     batch::BATCH,
     batch::TRAIL,
     care::EMERGENCY,
