@@ -34,8 +34,8 @@ fn figure(name: &str) -> Option<&'static str> {
 /// What is told of a person.
 fn of_person(name: &str) -> Option<&'static str> {
     Some(match name {
-        "first-day" => "2026-03-02",
-        "last-day" => "2026-04-02",
+        "starts" => "2026-03-02",
+        "ends" => "2026-04-02",
         "language" => "en",
         "free" => "Mon Wed morning, Sat Sun",
         "skill" => "all",
