@@ -21,6 +21,7 @@
 //! * [`moment`] — which posts a moment calls for, and when the next such moment is.
 //! * [`delivery`] — the life of a post on its way out.
 //! * [`week`] — the week summed up.
+//! * [`rehearse`] — a place's own journal under another way of keeping.
 
 pub mod air;
 pub mod care;
@@ -33,6 +34,7 @@ pub mod people;
 pub mod place;
 pub mod pool;
 pub mod quantity;
+pub mod rehearse;
 pub mod rests;
 pub mod rota;
 pub mod supplies;

@@ -202,7 +202,7 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
         (Kind::Zone, _) => "Europe/London",
         (Kind::Gravity, _) => "25/25",
         (Kind::Choice(_), "role") => "sitter",
-        (Kind::Choice(_), "gear") => "filter",
+        (Kind::Choice(_), "gear" | "with-gear") => "filter",
         (Kind::Choice(choices), _) => choices[0],
         (Kind::Switch | Kind::Flag, _) => "yes",
         (Kind::Text, "conditioner" | "salt") => "Home brand",
@@ -214,7 +214,7 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
 }
 
 /// Arguments that exclude each other; only the first of such is written.
-const EXCLUDED: [&str; 9] = [
+const EXCLUDED: [&str; 10] = [
     "steps",
     "removable",
     "on",
@@ -224,6 +224,7 @@ const EXCLUDED: [&str; 9] = [
     "rounds",
     "back",
     "list",
+    "without-gear",
 ];
 
 /// Whether an argument may stand beside all the others of its line that are told.

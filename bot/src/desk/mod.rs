@@ -18,6 +18,7 @@ pub mod posts;
 pub mod presses;
 pub mod put_in;
 pub mod readings;
+mod rehearse;
 pub mod setup;
 pub mod sightings;
 pub mod tell;
@@ -268,6 +269,7 @@ impl<'a> Desk<'a> {
                         | "help"
                         | "fit"
                         | "plumb"
+                        | "rehearse"
                         | "emergency"
                 ) | None
             );
@@ -371,6 +373,7 @@ impl<'a> Desk<'a> {
             Ask::Dilute(ask) => water::dilute(self, &ask).map(Outcome::answer),
             Ask::Fit(ask) => fit::fit(self, &ask).map(Outcome::answer),
             Ask::Plumb(ask) => plumb::plumb(self, &ask).map(Outcome::answer),
+            Ask::Rehearse(ask) => rehearse::rehearse(self, &ask).map(Outcome::answer),
             Ask::Batch(ask) => batches::batch(self, ask),
             Ask::SetUp(set_up) => setup::set_up(self, set_up),
             Ask::Help { line } => Ok(Outcome::answer(how::help(self, line))),

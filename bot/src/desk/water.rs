@@ -10,7 +10,7 @@ mod made;
 mod mix;
 mod no;
 mod placeless;
-mod said;
+pub(super) mod said;
 mod stands;
 pub(super) mod supplies;
 

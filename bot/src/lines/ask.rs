@@ -4,6 +4,7 @@ mod batch;
 mod card;
 mod fields;
 mod fitting;
+mod rehearse;
 mod turns;
 mod water;
 
@@ -19,6 +20,7 @@ pub use self::batch::{BatchAsk, Suspect};
 pub use self::card::Card;
 pub use self::fields::{EnclosureField, PoolField};
 pub use self::fitting::{Fit, Plumb};
+pub use self::rehearse::Rehearse;
 pub use self::turns::{AwayAsk, TurnAsk};
 pub use self::water::{Dilute, Mix, MixAmount, MixStands, SupplyField, SupplyLabel};
 
@@ -190,6 +192,8 @@ pub enum Ask {
     Fit(Fit),
     /// What is laid to a pool.
     Plumb(Plumb),
+    /// The place's past under another way of keeping.
+    Rehearse(Rehearse),
     /// Prepared water, and where it went.
     Batch(BatchAsk),
     /// Set-up lines.

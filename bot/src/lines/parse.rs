@@ -6,8 +6,8 @@ use super::split::{Args, split};
 use super::table::{ArgSpec, LINES, Lead, LineSpec, Need, SubSpec, Who, spec};
 use super::token::{Token, join, tokens};
 use super::{
-    Context, Refusal, away, batch, care, did, fitting, place, pool, refuse, set_up, supplies, turn, usage,
-    water,
+    Context, Refusal, away, batch, care, did, fitting, place, pool, refuse, rehearse, set_up, supplies, turn,
+    usage, water,
 };
 use crate::msg;
 
@@ -226,6 +226,7 @@ fn dispatch(call: Call<'_>) -> Result<Ask, Refusal> {
         ("did", _) => did::did(call),
         ("fit", _) => fitting::fit(call),
         ("plumb", _) => fitting::plumb(call),
+        ("rehearse", _) => rehearse::rehearse(call),
         ("batch", _) => batch::batch(call, sub),
         ("trail", _) => batch::trail(call),
         ("place", _) => place::place(call, sub),

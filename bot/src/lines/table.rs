@@ -4,10 +4,12 @@
 mod batch;
 mod care;
 mod fitting;
+mod rehearse;
 mod set_up;
 mod turns;
 mod water;
 
+pub use self::rehearse::GEAR_SETS;
 pub use self::water::{FOR_CHLORAMINE, MAINS, SUBSTANCES};
 
 use super::Figure;
@@ -166,8 +168,9 @@ impl ArgSpec {
     #[must_use]
     pub fn help(&self) -> String {
         match (self.name, self.kind) {
-            // One small word, two meanings: the place's quiet hours and an enclosure's quiet zone.
+            // One small word, several meanings: the place's quiet hours and an enclosure's quiet zone, a past day and one to come.
             ("quiet", Kind::ClockSpan) => "arg-quiet-hours".to_owned(),
+            ("to", Kind::Day) => "arg-to-day".to_owned(),
             (name, _) => format!("arg-{name}"),
         }
     }
@@ -253,6 +256,7 @@ pub const LINES: &[LineSpec] = &[
     turns::TAKE,
     fitting::FIT,
     fitting::PLUMB,
+    rehearse::REHEARSE,
     batch::BATCH,
     batch::TRAIL,
     care::EMERGENCY,
