@@ -35,7 +35,7 @@ pub(super) fn away(mut call: Call<'_>) -> Result<Ask, Refusal> {
             to: end(&to, ctx),
         },
         (None, None, words) => Absence::Rounds(rounds(words, ctx)?),
-        (_, None, []) => return Err(call.missing("whom")),
+        (_, None, []) => return Err(call.missing("to")),
         (_, _, words) => {
             return Err(refuse(msg!(
                 "no-line-leftover",
