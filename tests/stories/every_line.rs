@@ -63,7 +63,7 @@ fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
         (3, "from" | "to") if line == "rehearse" => return None,
         (3, "from") if line == "away" => "2026-03-10",
         (3, "at" | "from") => "12:00",
-        (3, "to") if line == "offer" => "Ilja Example",
+        (3, "whom") => "Ilja Example",
         (3, "to") => "2026-03-20",
         (3, "turn") => "change north salt",
         (3, "span") => "9 days",

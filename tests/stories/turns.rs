@@ -32,7 +32,7 @@ async fn an_offer_calls_the_other_who_takes_it_by_a_press() {
         .say(
             stage.ilja,
             "offer",
-            &[Opt::text("turn", &turn), Opt::text("to", "Maren Example")],
+            &[Opt::text("turn", &turn), Opt::text("whom", "Maren Example")],
         )
         .await;
     assert!(

@@ -37,7 +37,8 @@ need-time = The time of day
 need-start = What it is now, behind “from”,
 need-target = What is wanted, behind “to”,
 need-turn = The turn, as in change north salt sunday,
-need-to = What stands behind “to”
+need-whom = The carer behind “to”
+need-to = The day behind “to”
 
 # Where.
 no-spot-none-said = Which pool or enclosure? Say its name, such as “north salt”, or “all”.
@@ -300,7 +301,8 @@ arg-last = the week before
 arg-full = the full table
 arg-carer = the person
 arg-days = today, tomorrow, week, next week or two weeks
-arg-to = to whom, or the last day
+arg-whom = to whom
+arg-to-day = the last day, or when you are there again
 arg-rounds = a day, or single rounds, as friday evening
 arg-back = when somebody is there again
 arg-list = who is away when

@@ -171,8 +171,9 @@ impl ArgSpec {
     #[must_use]
     pub fn help(&self) -> String {
         match (self.name, self.kind) {
-            // One small word, two meanings: the place's quiet hours and an enclosure's quiet zone.
+            // One small word, several meanings: the place's quiet hours and an enclosure's quiet zone, a past day and one to come.
             ("quiet", Kind::ClockSpan) => "arg-quiet-hours".to_owned(),
+            ("to", Kind::Day) => "arg-to-day".to_owned(),
             (name, _) => format!("arg-{name}"),
         }
     }

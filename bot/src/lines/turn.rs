@@ -18,7 +18,7 @@ const DAY_WORDS_MAX: usize = 6;
 
 /// Reads an `/offer` line.
 pub(super) fn offer(mut call: Call<'_>) -> Result<Ask, Refusal> {
-    let to = values::carer(&call.args, "to", call.ctx)?.ok_or_else(|| call.missing("to"))?;
+    let to = values::carer(&call.args, "whom", call.ctx)?.ok_or_else(|| call.missing("whom"))?;
     let words = call.bare("turn")?;
     let turn = turn(&words, &call)?;
     Ok(Ask::Offer { turn, to })

@@ -43,7 +43,7 @@ pub(super) const OFFER: LineSpec = line(
     "offer",
     &[
         must("turn", Kind::Turn(Whose::Mine)),
-        arg("to", Kind::Carer, Lead::Word(&["to"]), Need::Must),
+        arg("whom", Kind::Carer, Lead::Word(&["to"]), Need::Must),
     ],
 );
 
