@@ -239,7 +239,9 @@ const EXCLUDED: [&str; 12] = [
 pub(super) fn is_told(line: &LineSpec, arg: &ArgSpec) -> bool {
     let needs_days = line.name == "duty" && arg.name == "time";
     let text = matches!((line.name, arg.name), ("enclosure", "room" | "quiet" | "until"));
-    !EXCLUDED.contains(&arg.name) && !needs_days && !text
+    // What is poured into a vessel is an amount, and no pool that stands.
+    let poured = matches!((line.name, arg.name), ("mix", "vessel" | "conditioned"));
+    !EXCLUDED.contains(&arg.name) && !needs_days && !text && !poured
 }
 
 #[test]

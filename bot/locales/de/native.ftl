@@ -76,6 +76,7 @@ native-option-off = aus
 native-option-carer = person
 native-option-days = tage
 native-option-whom = wem
+native-option-to = bis-zum
 native-option-rounds = runden
 native-option-list = liste
 native-option-sure = sicher

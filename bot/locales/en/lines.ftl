@@ -303,6 +303,7 @@ arg-carer = the person
 arg-days = today, tomorrow, week, next week or two weeks
 arg-whom = to whom
 arg-to-day = the last day, or when you are there again
+arg-to = up to and with this day; now, if left out
 arg-rounds = a day, or single rounds, as friday evening
 arg-back = when somebody is there again
 arg-list = who is away when

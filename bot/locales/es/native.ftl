@@ -76,6 +76,7 @@ native-option-off = fin
 native-option-carer = persona
 native-option-days = días
 native-option-whom = a-quién
+native-option-to = fin-día
 native-option-rounds = rondas
 native-option-list = lista
 native-option-sure = seguro
