@@ -4,7 +4,7 @@ mod gear;
 mod guards;
 mod keeping;
 mod numbers;
-mod order;
+pub(crate) mod order;
 mod own;
 mod parts;
 

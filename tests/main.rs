@@ -17,6 +17,7 @@ mod moments;
 mod old;
 mod photos;
 mod porch;
+mod rehearse;
 mod replays;
 mod setup;
 mod shell;

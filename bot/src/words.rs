@@ -10,7 +10,7 @@ use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 
 /// The files of a language, in the order in which they are read.
-const ENGLISH: [(&str, &str); 14] = [
+const ENGLISH: [(&str, &str); 15] = [
     ("names", include_str!("../locales/en/names.ftl")),
     ("lines", include_str!("../locales/en/lines.ftl")),
     ("desk", include_str!("../locales/en/desk.ftl")),
@@ -23,6 +23,7 @@ const ENGLISH: [(&str, &str); 14] = [
     ("cycle", include_str!("../locales/en/cycle.ftl")),
     ("emergency", include_str!("../locales/en/emergency.ftl")),
     ("photo", include_str!("../locales/en/photo.ftl")),
+    ("rehearse", include_str!("../locales/en/rehearse.ftl")),
     ("water", include_str!("../locales/en/water.ftl")),
     ("porch", include_str!("../locales/en/porch.ftl")),
 ];

@@ -22,6 +22,7 @@
 //! * [`delivery`] — the life of a post on its way out.
 //! * [`week`] — the week summed up.
 //! * [`alone`] — how long a place can be left with nobody there.
+//! * [`rehearse`] — a place's own journal under another way of keeping.
 
 pub mod air;
 pub mod alone;
@@ -35,6 +36,7 @@ pub mod people;
 pub mod place;
 pub mod pool;
 pub mod quantity;
+pub mod rehearse;
 pub mod rests;
 pub mod rota;
 pub mod supplies;

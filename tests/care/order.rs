@@ -15,7 +15,7 @@ use wrackline_core::place::{EnclosureId, Gear, Life, OwnDutyId, PoolId, QuietZon
 use wrackline_core::quantity::{Basis, Measured};
 use wrackline_tests::journal::{NORTH, NORTH_ITSELF, NORTH_SALT, SALT, Script};
 
-fn config(cases: u32) -> ProptestConfig {
+pub(crate) fn config(cases: u32) -> ProptestConfig {
     ProptestConfig {
         rng_seed: RngSeed::Fixed(20_260_302),
         failure_persistence: None,
@@ -24,7 +24,7 @@ fn config(cases: u32) -> ProptestConfig {
 }
 
 /// The time that generated journals run over.
-const SPAN_MIN: i64 = 40 * 24 * 60;
+pub(crate) const SPAN_MIN: i64 = 40 * 24 * 60;
 
 fn parts() -> impl Strategy<Value = Part> {
     prop_oneof![
@@ -146,7 +146,7 @@ fn events() -> impl Strategy<Value = Event> {
 
 /// A journal of a place that has been set up, in order of number, back-dated as it comes; the last lines retract
 /// some of the others.
-fn journals() -> impl Strategy<Value = (Vec<Entry>, Timestamp)> {
+pub(crate) fn journals() -> impl Strategy<Value = (Vec<Entry>, Timestamp)> {
     let lines = proptest::collection::vec((0..SPAN_MIN, events()), 1..24);
     let wrong = proptest::collection::btree_set(0_usize..24, 0..4);
     (lines, wrong).prop_map(|(lines, wrong)| {

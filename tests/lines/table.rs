@@ -200,7 +200,7 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
         (Kind::Zone, _) => "Europe/London",
         (Kind::Gravity, _) => "25/25",
         (Kind::Choice(_), "role") => "sitter",
-        (Kind::Choice(_), "gear") => "filter",
+        (Kind::Choice(_), "gear" | "with-gear") => "filter",
         (Kind::Choice(choices), _) => choices[0],
         (Kind::Switch | Kind::Flag, _) => "yes",
         (Kind::Text, "conditioner" | "salt") => "Home brand",
@@ -212,7 +212,16 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
 }
 
 /// Arguments that exclude each other; only the first of such is written.
-const EXCLUDED: [&str; 7] = ["steps", "removable", "on", "cron", "unconditioned", "tap", "back"];
+const EXCLUDED: [&str; 8] = [
+    "steps",
+    "removable",
+    "on",
+    "cron",
+    "unconditioned",
+    "tap",
+    "back",
+    "without-gear",
+];
 
 /// Whether an argument may stand beside all the others of its line that are told.
 pub(super) fn is_told(line: &LineSpec, arg: &ArgSpec) -> bool {

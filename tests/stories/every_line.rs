@@ -44,6 +44,8 @@ fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
         (3, "readings") if line == "batch add" => "0.2 g/kg",
         (3, "readings") => "sg 1.0245 25/25 26.1C",
         (3, "sighting") => "wet substrate",
+        // A rehearsal replays whole weeks, and this place was set up today.
+        (3, "from" | "to") if line == "rehearse" => return None,
         (3, "at" | "from") => "12:00",
         (3, "span") => "9 days",
         (3, "leave") => "tomorrow",
@@ -114,7 +116,8 @@ fn options(stage: &Stage, line: &str, specs: &[Value], all: bool) -> Vec<Opt> {
     for spec in specs.iter().filter(|spec| all || spec["required"] == true) {
         let name = spec["name"].as_str().expect("a name");
         let choice = match name {
-            "gear" => Some("filter"),
+            "gear" | "with-gear" => Some("filter"),
+            "without-gear" => continue,
             // Where it is in its life already is refused.
             "life" if line == "pool set" => continue,
             "life" => Some("in use"),
@@ -192,13 +195,19 @@ async fn every_line_is_answered_with_what_it_demands_alone() {
         let is_set_up = ["add", "set", "link", "start", "stop", "retire"]
             .iter()
             .any(|sub| line.ends_with(sub));
-        assert!(is_set_up || ["/did", "/undo"].contains(&line), "{said}");
+        assert!(
+            is_set_up || ["/did", "/undo", "/rehearse"].contains(&line),
+            "{said}"
+        );
     }
     assert!(refused.len() < 20, "{refused:#?}");
 }
 
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn every_line_is_answered_with_all_that_it_takes() {
-    let refused = check(true).await;
+    // The place is of today, and a rehearsal takes whole weeks that have been.
+    let young = |said: &String| said.starts_with("/rehearse: ") && said.contains("A rehearsal takes 7 days");
+    let (short, refused): (Vec<_>, Vec<_>) = check(true).await.into_iter().partition(young);
     assert!(refused.is_empty(), "{refused:#?}");
+    assert_eq!(short.len(), 1, "{short:#?}");
 }

@@ -19,6 +19,7 @@ pub mod posts;
 pub mod presses;
 pub mod put_in;
 pub mod readings;
+mod rehearse;
 pub mod setup;
 pub mod sightings;
 pub mod tell;
@@ -269,6 +270,7 @@ impl<'a> Desk<'a> {
                         | "fit"
                         | "plumb"
                         | "alone"
+                        | "rehearse"
                         | "emergency"
                 ) | None
             );
@@ -368,6 +370,7 @@ impl<'a> Desk<'a> {
             Ask::Fit(ask) => fit::fit(self, &ask).map(Outcome::answer),
             Ask::Plumb(ask) => plumb::plumb(self, &ask).map(Outcome::answer),
             Ask::Alone(ask) => alone::alone(self, &ask).map(Outcome::answer),
+            Ask::Rehearse(ask) => rehearse::rehearse(self, &ask).map(Outcome::answer),
             Ask::Batch(ask) => batches::batch(self, ask),
             Ask::SetUp(set_up) => setup::set_up(self, set_up),
             Ask::Help { line } => Ok(Outcome::answer(how::help(self, line))),

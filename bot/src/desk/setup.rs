@@ -5,7 +5,7 @@
 
 mod carers;
 mod check;
-mod duties;
+pub(super) mod duties;
 mod enclosure_told;
 mod enclosures;
 mod gear;
@@ -17,7 +17,7 @@ mod place;
 mod pools;
 mod receipt;
 mod rounds;
-mod spoken;
+pub(super) mod spoken;
 
 pub(super) use spoken::schedule;
 

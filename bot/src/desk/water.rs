@@ -11,7 +11,7 @@ mod mix;
 mod no;
 mod placeless;
 mod portions;
-mod said;
+pub(super) mod said;
 mod stands;
 pub(super) mod supplies;
 

@@ -5,6 +5,7 @@ mod batch;
 mod card;
 mod fields;
 mod fitting;
+mod rehearse;
 mod water;
 
 use jiff::{Timestamp, civil};
@@ -20,6 +21,7 @@ pub use self::batch::{BatchAsk, Suspect};
 pub use self::card::Card;
 pub use self::fields::{EnclosureField, PoolField};
 pub use self::fitting::{Fit, Plumb};
+pub use self::rehearse::Rehearse;
 pub use self::water::{Dilute, Mix, MixAmount, MixStands, SupplyField, SupplyLabel};
 
 /// What a SPOT came to: one pool, one enclosure, or a set of them.
@@ -172,6 +174,8 @@ pub enum Ask {
     Plumb(Plumb),
     /// How long the place can be left.
     Alone(LeftAlone),
+    /// The place's past under another way of keeping.
+    Rehearse(Rehearse),
     /// Prepared water, and where it went.
     Batch(BatchAsk),
     /// Set-up lines.

@@ -26,6 +26,7 @@ mod people;
 mod place;
 mod pool;
 mod problem;
+mod rehearse;
 mod schedule;
 mod set_up;
 mod split;

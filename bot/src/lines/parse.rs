@@ -6,7 +6,8 @@ use super::split::{Args, split};
 use super::table::{ArgSpec, LINES, Lead, LineSpec, Need, SubSpec, Who, spec};
 use super::token::{Token, join, tokens};
 use super::{
-    Context, Refusal, alone, batch, care, did, fitting, place, pool, refuse, set_up, supplies, usage, water,
+    Context, Refusal, alone, batch, care, did, fitting, place, pool, refuse, rehearse, set_up, supplies,
+    usage, water,
 };
 use crate::msg;
 
@@ -225,6 +226,7 @@ fn dispatch(call: Call<'_>) -> Result<Ask, Refusal> {
         ("fit", _) => fitting::fit(call),
         ("plumb", _) => fitting::plumb(call),
         ("alone", _) => alone::alone(call),
+        ("rehearse", _) => rehearse::rehearse(call),
         ("batch", _) => batch::batch(call, sub),
         ("trail", _) => batch::trail(call),
         ("place", _) => place::place(call, sub),

@@ -5,9 +5,11 @@ mod alone;
 mod batch;
 mod care;
 mod fitting;
+mod rehearse;
 mod set_up;
 mod water;
 
+pub use self::rehearse::GEAR_SETS;
 pub use self::water::{FOR_CHLORAMINE, MAINS, SUBSTANCES};
 
 use super::Figure;
@@ -238,6 +240,7 @@ pub const LINES: &[LineSpec] = &[
     fitting::FIT,
     fitting::PLUMB,
     alone::ALONE,
+    rehearse::REHEARSE,
     batch::BATCH,
     batch::TRAIL,
     care::EMERGENCY,

@@ -53,6 +53,18 @@ pub(super) fn from(args: &Args, ctx: &Context<'_>) -> Result<Option<Timestamp>, 
     said(words, ctx).map(|said| Some(when::starting(said, ctx)))
 }
 
+/// The argument `to`: a moment, or a day that is meant up to its end; today is meant up to now.
+pub(super) fn to_end_of_day(args: &Args, ctx: &Context<'_>) -> Result<Option<Timestamp>, Refusal> {
+    let Some(words) = args.get("to") else {
+        return Ok(None);
+    };
+    Ok(Some(match said(words, ctx)? {
+        when::Said::Moment(moment) => moment,
+        when::Said::Day(date) if ctx.place.zone.date(ctx.now) == date => ctx.now,
+        when::Said::Day(date) => ctx.place.zone.day_start(plus_days(date, 1)),
+    }))
+}
+
 fn said(words: &[Token], ctx: &Context<'_>) -> Result<when::Said, Refusal> {
     match when::read(words, ctx) {
         Some(found) => found.map(|(said, _)| said),

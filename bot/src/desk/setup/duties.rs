@@ -71,6 +71,25 @@ fn agree(desk: &Desk<'_>, numbers: &InForce) -> Result<(), Refused> {
     }
 }
 
+/// Numbers that were said, and for what was not said those from before.
+///
+/// # Errors
+/// One sentence where they do not agree with each other.
+pub(in crate::desk) fn joined(
+    desk: &Desk<'_>,
+    rule: Rule,
+    said: Numbers,
+    before: Numbers,
+) -> Result<Numbers, Refused> {
+    let numbers = Numbers {
+        every: said.every.or(before.every),
+        grace_h: said.grace_h.or(before.grace_h),
+        hazard_h: said.hazard_h.or(before.hazard_h),
+    };
+    agree(desk, &InForce::of(rule, numbers))?;
+    Ok(numbers)
+}
+
 /// `/duty set RULE [every 3 days] [grace 12 h] [hazard 4 days]`. What is not said keeps its number.
 pub(super) fn set(desk: &Desk<'_>, rule: Rule, said: Numbers) -> Result<Outcome, Refused> {
     if said == Numbers::default() {
@@ -81,12 +100,7 @@ pub(super) fn set(desk: &Desk<'_>, rule: Rule, said: Numbers) -> Result<Outcome,
         .numbers
         .get(&rule)
         .map_or_else(Numbers::default, |(numbers, _)| *numbers);
-    let numbers = Numbers {
-        every: said.every.or(before.every),
-        grace_h: said.grace_h.or(before.grace_h),
-        hazard_h: said.hazard_h.or(before.hazard_h),
-    };
-    agree(desk, &InForce::of(rule, numbers))?;
+    let numbers = joined(desk, rule, said, before)?;
     let drafts = vec![desk.draft(Event::Numbers(rule, numbers))];
     Ok(Outcome::write(drafts, move |desk, _| told(desk, rule, numbers)))
 }

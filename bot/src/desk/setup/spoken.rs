@@ -8,7 +8,7 @@ use crate::desk::tell::clock;
 use crate::msg;
 
 /// An interval, as `every 2 days`.
-pub(super) fn every(desk: &Desk<'_>, every: Every) -> String {
+pub(in crate::desk) fn every(desk: &Desk<'_>, every: Every) -> String {
     desk.say(&match every {
         Every::Days(days) => msg!("setup-every-days", count = days),
         Every::Hours(hours) => msg!("setup-every-hours", count = hours),
@@ -16,7 +16,7 @@ pub(super) fn every(desk: &Desk<'_>, every: Every) -> String {
 }
 
 /// A span of hours; whole days from two days on, so that no hour is lost.
-pub(super) fn hours(desk: &Desk<'_>, hours: u32) -> String {
+pub(in crate::desk) fn hours(desk: &Desk<'_>, hours: u32) -> String {
     desk.say(&match hours {
         48.. if hours.is_multiple_of(24) => msg!("setup-days", count = hours / 24),
         _ => msg!("setup-hours", count = hours),
@@ -74,7 +74,7 @@ pub(super) fn gear(desk: &Desk<'_>, gear: Gear) -> String {
 }
 
 /// What a row of the catalogue is about.
-pub(super) fn rule(desk: &Desk<'_>, rule: Rule) -> String {
+pub(in crate::desk) fn rule(desk: &Desk<'_>, rule: Rule) -> String {
     desk.tell.word(format!("rule-{}", rule.code()))
 }
 

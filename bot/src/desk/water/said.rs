@@ -34,7 +34,7 @@ pub(super) fn mg_l(value: f64) -> String {
 }
 
 /// A dose out of a bottle: always in mL, as syringes and caps are marked.
-pub(super) fn dose(of: Millilitres) -> String {
+pub(in crate::desk) fn dose(of: Millilitres) -> String {
     format!("{} mL", plain(of.0))
 }
 
@@ -44,7 +44,7 @@ pub(super) fn volume(place: &Place, of: Litres) -> String {
 }
 
 /// A mass in the place's units, in grams as well where those are others: scales show them.
-pub(super) fn mass(place: &Place, of: wrackline_core::quantity::Grams) -> String {
+pub(in crate::desk) fn mass(place: &Place, of: wrackline_core::quantity::Grams) -> String {
     let own = grams(of.0, place.units);
     if own.ends_with(" g") || own.ends_with(" kg") {
         own
