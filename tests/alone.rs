@@ -55,7 +55,7 @@ async fn the_first_line_is_the_first_failure_with_the_visits_that_prevent_it() {
             // Changed at 08:00, so that it would fail four hours sooner.
             "Left as it stands now, the first to fail is North fresh, change: Wednesday 11 March 08:00, hour 92 after leaving.",
             "no shape was told",
-            "/pool set north fresh box 30x20x12 cm",
+            "/pool set north fresh shape box 30x20x12 cm",
             "Overdue meanwhile, without a hazard: morning look (North)",
             "Visit 1, Tuesday 10 March, evening:",
             "Visit 2, North salt: ",
@@ -81,7 +81,7 @@ async fn air_filters_levels_and_batches_are_told_before_leaving() {
     let mut house = still().await;
     for line in [
         "/enclosure set north size 100x50x60 cm substrate 15 cm lid gaps heated 27C",
-        "/pool set north salt box 40x25x14 cm depth 8 cm",
+        "/pool set north salt shape box 40x25x14 cm depth 8 cm",
         "/gear add north salt filter proven fill line 7.6 cm",
         "/gear add north fresh air",
         "/did change north again",
@@ -110,9 +110,7 @@ async fn air_filters_levels_and_batches_are_told_before_leaving() {
 #[tokio::test]
 async fn what_no_visit_can_hold_is_said_first() {
     let mut house = still().await;
-    house
-        .say("/duty set still hazard 12 h every 1 day grace 1 h")
-        .await;
+    house.say("/duty set still every 6 h grace 1 h hazard 12 h").await;
     let text = house.say("/alone 2 days").await;
     holds(
         &text,

@@ -227,6 +227,7 @@ const EXCLUDED: [&str; 12] = [
     "cron",
     "unconditioned",
     "tap",
+    "back",
     "without-gear",
     "back",
     "off",
