@@ -243,6 +243,6 @@ async fn a_measure_of_the_siphon_that_cannot_be_says_which() {
     let said = house.refused("/plumb box fresh bore 500 cm").await;
     holds(
         &said,
-        &["The bore of the tube: 5 m cannot be; it runs from ", " cm."],
+        &["The bore of the tube: 500 cm cannot be; it runs from 0.1 cm to 20 cm."],
     );
 }

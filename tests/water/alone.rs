@@ -167,7 +167,7 @@ fn what_cannot_be_mixed_is_one_sentence() {
         ),
         ("/dilute from 80 to 20 source 5 change 0.01%", "0.01 %"),
         ("/dilute from 80 to 20 source 5 change 125%", "125"),
-        ("/dilute from eighty to 20 change 25%", "eighty"),
+        ("/dilute from plenty to 20 change 25%", "plenty"),
         ("/dilute from 80 source 5 change 25%", "to"),
         ("/dilute phosphate from 80 to 20", "phosphate"),
         ("/dilute from 80 to 20 change 25% every Mon Thu", "every 2 days"),

@@ -45,6 +45,9 @@ pub(super) fn claim(spec: &ArgSpec, run: &[Token], ctx: &Context<'_>) -> Claim {
     let units = ctx.place.units;
     match spec.kind {
         Kind::Time => time(spec, run, ctx),
+        Kind::Fraction if spec.name == "margin" && supplies::no_margin(run).is_some() => {
+            Claim::Take(supplies::no_margin(run).unwrap_or_default())
+        }
         Kind::Fraction => fraction_of(run, units),
         Kind::Volume => quantity(run, units, &|text| volume(text, units)),
         Kind::Length => quantity(run, units, &|text| length_cm(text, units)),

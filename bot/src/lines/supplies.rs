@@ -71,15 +71,20 @@ pub(super) fn supplies(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
 
 /// The spill margin, which may be nothing at all.
 fn margin(call: &Call<'_>) -> Result<Option<f64>, Refusal> {
-    let is_none = |words: &[Token]| {
-        let text = join(words);
-        let bare = text.trim_end_matches('%').trim();
-        people::is_nobody(words) || bare.parse::<f64>().is_ok_and(|value| value == 0.0)
-    };
     match call.args.get("margin") {
-        Some(words) if is_none(words) => Ok(Some(0.0)),
+        Some(words) if no_margin(words) == Some(words.len()) => Ok(Some(0.0)),
         _ => values::fraction_of(&call.args, "margin", call.ctx),
     }
+}
+
+/// How many words at the start say that there is no margin at all: "0 %", "0%", "0", "none".
+pub(super) fn no_margin(words: &[Token]) -> Option<usize> {
+    let is_none = |words: &[Token]| {
+        let text = join(words);
+        let number = text.trim_end_matches('%').trim().parse::<f64>();
+        people::is_nobody(words) || number.is_ok_and(|value| value == 0.0)
+    };
+    [2, 1].into_iter().find(|end| words.get(..*end).is_some_and(is_none))
 }
 
 /// A conditioner's label; `None` where there is to be none.
