@@ -82,7 +82,8 @@ async fn air_filters_levels_and_batches_are_told_before_leaving() {
     for line in [
         "/enclosure set north size 100x50x60 cm substrate 15 cm lid gaps heated 27C",
         "/pool set north salt shape box 40x25x14 cm depth 8 cm",
-        "/gear add north salt filter proven fill line 7.6 cm",
+        "/gear add north salt filter proven",
+        "/gear set north salt filter fill line 7.6 cm",
         "/gear add north fresh air",
         "/did change north again",
         "/batch add blue can 10 L salt 35 conditioned",

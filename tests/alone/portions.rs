@@ -63,9 +63,11 @@ async fn portions_add_up_to_what_is_mixed() {
             .find(|line| line.starts_with("Portions for all visits:"));
         let told = figures(told.expect("the sum"));
         // Each figure is printed to a tenth of a gram and to a hundredth of a millilitre: six of them may be off by so much.
+        // A kilogram and more is told to a hundredth of it.
+        let salt_off = if mixed.0 < 1000.0 { 0.4 } else { 5.4 };
         for (sum, of) in [(portions, "labels"), (told, "the sum")] {
             assert!(
-                (sum.0 - mixed.0).abs() < 0.4,
+                (sum.0 - mixed.0).abs() < salt_off,
                 "seed {seed}: salt of {of}: {sum:?}, {mixed:?}"
             );
             assert!(
@@ -74,7 +76,7 @@ async fn portions_add_up_to_what_is_mixed() {
             );
         }
         assert!(
-            mixed.0 > 100.0 && mixed.0 < 1000.0 && mixed.1 > 0.3,
+            mixed.0 > 100.0 && mixed.0 < 1500.0 && mixed.1 > 0.3,
             "seed {seed}: {mixed:?}"
         );
     }

@@ -229,7 +229,6 @@ const EXCLUDED: [&str; 12] = [
     "tap",
     "back",
     "without-gear",
-    "back",
     "off",
     "always",
     "rounds",

@@ -8,7 +8,8 @@ use super::table::{ArgSpec, Kind, Lead};
 use super::token::{Token, join};
 use super::water::figures;
 use super::{
-    Context, Figure, Refusal, choice, coming, figure, mention, people, refuse, schedule, spot, values, when,
+    Context, Figure, Refusal, choice, coming, figure, mention, people, refuse, schedule, spot, supplies,
+    values, when,
 };
 use crate::msg;
 

@@ -47,9 +47,11 @@ fn freed_times(place: &Place, standing: &Standing, freed: &Freed) -> Vec<(Step, 
 /// The key of a step of a turn.
 #[must_use]
 pub(super) fn step_key(standing: &Standing, hand: &Hand, step: Step) -> String {
-    let (turn, step) = (standing.turn, step as u8);
+    let (turn, number) = (standing.turn, step as u8);
+    // Keepers are called once for a step, whoever gave the turn up meanwhile.
+    let asks_others = step < Step::Keeper;
     match hand.freed {
-        Some(freed) => format!("freed.{turn}.{step}.{}", freed.seq),
-        None => format!("late.{turn}.{step}"),
+        Some(freed) if asks_others => format!("freed.{turn}.{number}.{}", freed.seq),
+        _ => format!("late.{turn}.{number}"),
     }
 }
