@@ -144,12 +144,12 @@ fn small_places_are_dealt_as_well_as_can_be() {
         if let Some(change) = change.clone() {
             share_of(&mut script, 2, change);
         }
-        let (book, now) = (script.book(), script.at(2, 7));
+        let (book, now) = (script.book(), script.at(2, 8));
         let place = book.place_at(now);
         let gap = gap(&book, &place, &board(&book, &place, now), now, 1, 100_000).expect("few turns");
         assert!(gap.turns > 5 && gap.tried > 100, "{gap:?}");
         assert!(
-            gap.best <= gap.dealt + 1e-9 && gap.dealt - gap.best < 0.5,
+            gap.best <= gap.dealt + 1e-9 && gap.dealt - gap.best < 1.0,
             "{change:?}: {gap:?}"
         );
     };
