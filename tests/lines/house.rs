@@ -210,6 +210,7 @@ impl House {
     }
 
     /// What a line asks, short enough to be read in a table.
+    #[expect(clippy::too_many_lines, reason = "one arm for each ask")]
     fn show(&self, ask: &Ask) -> String {
         let by =
             |by: &Option<CarerId>| by.map_or_else(String::new, |by| format!(" by {}", self.book.name(by)));

@@ -48,7 +48,8 @@ fn the_walk_ends_as_it_should() {
         "seen.14",
         "settled.seen.14",
         "round.1.2026-03-08",
-        "late.change.p1.0.0",
+        "freed.change.p1.0.0.17",
+        "freed.change.p1.0.1.17",
     ];
     assert_eq!(
         keys,

@@ -47,6 +47,7 @@ fn of_person(name: &str) -> Option<&'static str> {
 }
 
 /// What a person would put into an option.
+#[expect(clippy::too_many_lines, reason = "one arm for each argument")]
 fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
     let adds = line.ends_with("add");
     let value = match (kind, name) {

@@ -6,6 +6,7 @@ use wrackline::chat::blocks::Block;
 use wrackline_core::place::CarerId;
 
 #[tokio::test]
+#[expect(clippy::too_many_lines, reason = "one story from the offer to the next day")]
 async fn an_accepted_offer_gives_the_same_turn_another_owner() {
     let mut house = shared().await;
     let before = owners(&house).await;

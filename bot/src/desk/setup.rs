@@ -34,9 +34,7 @@ use crate::lines::ask::SetUp;
 pub fn set_up(desk: &Desk<'_>, ask: SetUp) -> Result<Outcome, Refused> {
     match ask {
         SetUp::PlaceShow => Ok(Outcome::answer(place::show(desk))),
-        SetUp::PlaceLink { channel, zone, code } => {
-            linking::ask_for_code(desk, channel.is_some() || zone.is_some() || code.is_some())
-        }
+        SetUp::PlaceLink { channel, zone, code } => linking::ask_for_code(desk, (channel, zone, code)),
         SetUp::PlaceSet(fields) => place::set(desk, fields),
         SetUp::SuppliesList => Ok(Outcome::answer(super::water::supplies::list(desk))),
         SetUp::SuppliesSet(fields) => super::water::supplies::set(desk, fields),

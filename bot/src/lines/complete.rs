@@ -271,7 +271,7 @@ fn days(spec: &ArgSpec, ctx: &Context<'_>) -> Vec<String> {
             .collect();
         each
     };
-    alone.chain(names.iter().flat_map(|day| of_day(&day))).collect()
+    alone.chain(names.iter().flat_map(of_day)).collect()
 }
 
 /// Pools and enclosures in walking order, rooms, and all.

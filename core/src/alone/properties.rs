@@ -337,7 +337,7 @@ fn candidates(book: &Book, span: Span, times: Times) -> Vec<Timestamp> {
 }
 
 /// More sets than this are not tried.
-const SETS_MAX: f64 = 4_000.0;
+const SETS_MAX: f64 = 100.0;
 
 /// How many sets of so many there are among some.
 fn sets(of: usize, count: usize) -> f64 {
@@ -347,7 +347,10 @@ fn sets(of: usize, count: usize) -> f64 {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(96))]
+    #![proptest_config(ProptestConfig {
+        rng_seed: proptest::test_runner::RngSeed::Fixed(20_260_306),
+        ..ProptestConfig::with_cases(48)
+    })]
 
     #[test]
     fn the_first_failure_is_the_first_hazard(scene in scene()) {

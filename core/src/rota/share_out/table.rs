@@ -297,7 +297,11 @@ impl Table {
 
     /// Gives every group anew, the others being as they are; whether any got better.
     pub(super) fn sweep(&mut self) -> bool {
-        (0..self.groups.len()).fold(false, |changed, group| self.give_out(group) || changed)
+        let mut changed = false;
+        for group in 0..self.groups.len() {
+            changed |= self.give_out(group);
+        }
+        changed
     }
 }
 
