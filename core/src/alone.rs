@@ -2,8 +2,8 @@
 //! that keep every duty away from its hazard limit.
 //!
 //! What the journal does not hold yet is imagined: the work before leaving, and that of each visit, is put into a copy
-//! of the book ([`imagined`]), and care tells how every duty stands with it. In reading order: [`levels`] is what
-//! evaporation does to a pool; [`limits`] when each duty reaches its limit; [`visits`] the fewest visits.
+//! of the book (`imagined`), and care tells how every duty stands with it. In reading order: `levels` is what
+//! evaporation does to a pool; `limits` when each duty reaches its limit; `visits` the fewest visits.
 //!
 //! The cadence of a duty is taken to stay what it is when nobody is there: whatever changes it is an entry.
 
