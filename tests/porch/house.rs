@@ -91,7 +91,7 @@ impl PorchHouse {
         self.url(&format!("/enter/{token}"))
     }
 
-    /// The number of the journal's last entry.
+    /// How many entries the journal has of what was said.
     pub(super) async fn head(&self) -> i64 {
         let tail = self
             .house
