@@ -99,13 +99,8 @@ impl PorchHouse {
             .tail(self.house.place, 0)
             .await
             .expect("the journal is read");
-        // What the house shares out comes when its moment comes.
-        let said = |row: &&wrackline::store::EntryRow| !row.body.starts_with("{\"shared\"");
-        tail.entries
-            .iter()
-            .filter(said)
-            .map(|row| row.seq)
-            .max()
-            .unwrap_or(0)
+        // What the house shares out and publishes comes when its moment comes.
+        let said = |row: &&wrackline::store::EntryRow| row.by != 0;
+        i64::try_from(tail.entries.iter().filter(said).count()).expect("few")
     }
 }
