@@ -193,6 +193,7 @@ async fn dangers(house: &TestHouse) -> Vec<String> {
         book: held.book(),
         place: &place,
         now: held.moment(),
+        zone: None,
     };
     let posts = house.store.posts(house.place, i64::MIN).await.expect("posts");
     let untreated = posts.iter().filter(|post| post.keys[0].starts_with("untreated."));

@@ -17,6 +17,12 @@ figure-flow = flow
 figure-pressure = pressure of a pump
 figure-pump = height above or below the water line
 figure-head = head of a siphon
+figure-language = language
+figure-free = time of the week
+figure-skill = skill
+figure-lifts = weight
+figure-share = share
+figure-minutes = number of minutes
 
 # What cannot be.
 made-substrate-deep = { $substrate } of substrate leave no air in { $enclosure }, which is { $height } high; say a depth under that.

@@ -24,6 +24,7 @@ use crate::lines::ask::{BatchAsk, Suspect};
 use crate::msg;
 
 pub use self::offer::offer;
+pub(super) use self::told::over;
 pub use self::told::to_condition;
 
 /// The fresh pools that hold salt water by their last reading, in words; `None` where none does.

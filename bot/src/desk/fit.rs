@@ -8,10 +8,7 @@ mod gaps;
 mod looked;
 mod pools;
 
-use wrackline_core::air::fit::Setting;
-use wrackline_core::air::fit::{BAND, Fit as Found, SUMMER_ROOM, WINTER_ROOM, fit as reckon};
-use wrackline_core::particulars::RoomAir;
-use wrackline_core::place::Place;
+use wrackline_core::air::fit::{BAND, Fit as Found, Setting, fit as reckon};
 
 pub(super) use self::gaps::Gaps;
 pub(super) use self::looked::{Looked, Seen, refuse_air};
@@ -21,17 +18,6 @@ use crate::chat::blocks::{Answer, Block};
 use crate::lines::ask::Fit;
 use crate::msg;
 use crate::words::Message;
-
-/// The air of the rooms in winter and in summer, and whether the place told it; the usual ones are common practice.
-pub(super) fn rooms(place: &Place) -> [(RoomAir, bool); 2] {
-    [(place.winter, WINTER_ROOM), (place.summer, SUMMER_ROOM)].map(|(told, (celsius, humidity))| {
-        let usual = RoomAir {
-            celsius: celsius.0,
-            percent: humidity.0 * 100.0,
-        };
-        (told.unwrap_or(usual), told.is_some())
-    })
-}
 
 /// `/fit`
 ///

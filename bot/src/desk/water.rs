@@ -1,7 +1,7 @@
 //! Water: what is mixed for the pools, what part changes do, and what the place mixes with.
 //!
 //! `made` is one amount of water with all that goes into it; `mix`, `changes` and `stands` tell it for an amount, for the
-//! changes of a round and for a pool that stands; `dilute` is part changes, `supplies` what is mixed with; `said` prints
+//! changes of a round and for a pool that stands; `portions` weighs it out for single pools; `dilute` is part changes, `supplies` what is mixed with; `said` prints
 //! figures, `no` says what cannot be.
 
 mod changes;
@@ -10,6 +10,7 @@ mod made;
 mod mix;
 mod no;
 mod placeless;
+mod portions;
 pub(super) mod said;
 mod stands;
 pub(super) mod supplies;
@@ -26,6 +27,7 @@ use crate::words::Message;
 pub(super) use self::changes::{for_pool, to_prepare};
 pub(super) use self::dilute::dilute;
 pub use self::placeless::answer as placeless;
+pub(super) use self::portions::{Portion, in_all, portion, prepare};
 pub(super) use self::said::units;
 pub(super) use self::stands::STEP;
 

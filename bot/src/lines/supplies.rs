@@ -84,7 +84,9 @@ pub(super) fn no_margin(words: &[Token]) -> Option<usize> {
         let number = text.trim_end_matches('%').trim().parse::<f64>();
         people::is_nobody(words) || number.is_ok_and(|value| value == 0.0)
     };
-    [2, 1].into_iter().find(|end| words.get(..*end).is_some_and(is_none))
+    [2, 1]
+        .into_iter()
+        .find(|end| words.get(..*end).is_some_and(is_none))
 }
 
 /// A conditioner's label; `None` where there is to be none.

@@ -118,7 +118,9 @@ pub fn told_in(desk: &Desk<'_>, numbers: &[u64], answer: &mut Answer) {
         .filter_map(|seq| {
             let (batch, _) = desk.book().drawn(*seq)?;
             match desk.book().entry(*seq)?.event {
-                Event::Did(_, Target::Pool(pool), _) => Some((*seq, batch, pool)),
+                Event::Did(_, Target::Pool(pool), _) | Event::Waits(_, Target::Pool(pool), _) => {
+                    Some((*seq, batch, pool))
+                }
                 _ => None,
             }
         })

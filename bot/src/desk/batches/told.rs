@@ -1,5 +1,6 @@
 //! How batches are told.
 
+use jiff::Timestamp;
 use wrackline_core::place::{PoolId, Prepared, Water};
 use wrackline_core::quantity::{GravityConvention, Litres, Measured, Salinity, show};
 use wrackline_core::water::batch::{Batch, BatchId};
@@ -161,6 +162,28 @@ pub(super) fn list(desk: &Desk<'_>) -> Answer {
         .collect();
     answer.blocks.push(Block::Items { items });
     answer
+}
+
+/// What is prepared, a sentence for each vessel, with what does not keep until a moment.
+pub(in crate::desk) fn over(tell: &Tell<'_>, until: Timestamp) -> Vec<String> {
+    if tell.place.batches.is_empty() {
+        return Vec::new();
+    }
+    let stock = stock_of(tell);
+    let one = |prepared: &Prepared| {
+        let batch = stock.ledger.batch(prepared.id)?;
+        let some = prepared.retired.is_none() && left(batch).0 >= DREGS_L;
+        some.then(|| {
+            tell.say(&msg!(
+                "alone-batch",
+                vessel = prepared.vessel.as_str(),
+                amount = amount(tell, left(batch).0, batch.water),
+                date = use_by(tell, batch),
+                past = if batch.use_by < until { "yes" } else { "no" }
+            ))
+        })
+    };
+    tell.place.batches.values().filter_map(one).collect()
 }
 
 /// A pool whose water is to be conditioned: how much it is, and the dose where the place entered the label.

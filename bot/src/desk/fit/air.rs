@@ -4,11 +4,11 @@ use wrackline_core::air::Side;
 use wrackline_core::air::balance::Need;
 use wrackline_core::air::evaporation::{Spread, UNHEATED_BELOW_AIR};
 use wrackline_core::air::fit::{Doubt, Ends, Fit as Found, RoomFit, Verdict, balances};
-use wrackline_core::particulars::Assumed;
+use wrackline_core::particulars::{Assumed, rooms};
 use wrackline_core::place::Fitted;
 use wrackline_core::quantity::{Humidity, Input, SquareCentimetres, Units, celsius, plain};
 
-use super::{Looked, refuse_air, rooms};
+use super::{Looked, refuse_air};
 use crate::chat::blocks::Block;
 use crate::desk::setup::made_told::{area, room_air};
 use crate::desk::tell::capital;

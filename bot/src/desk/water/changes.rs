@@ -6,7 +6,7 @@ use jiff::Timestamp;
 use wrackline_core::care::{Duty, Standing, standing};
 use wrackline_core::civil::next_round;
 use wrackline_core::place::{Place, Pool, PoolId, Target, Water};
-use wrackline_core::quantity::{Celsius, Grams, Litres, Measured, Millilitres, celsius};
+use wrackline_core::quantity::{Celsius, Grams, Litres, Measured, Millilitres, Salinity, celsius};
 use wrackline_core::water::conditioner::Dose;
 use wrackline_core::water::mixing::{Split, volume_of, with_margin};
 use wrackline_core::water::seawater::density;
@@ -70,23 +70,31 @@ fn waters(
     }
     sums.into_iter()
         .filter(|(_, litres)| *litres >= DREGS_L)
-        .map(|(water, litres)| {
-            let litres = with_margin(Litres(litres), place.supplies.spill())
-                .map_err(|problem| no::mixture(&problem))?;
-            let made = make(
-                place,
-                &Wish {
-                    water,
-                    litres,
-                    finished: true,
-                    salinity: wanted,
-                    at,
-                },
-            )?;
-            let rests = made.rests.and(place.supplies.spill_rests());
-            Ok(Made { rests, ..made })
-        })
+        .map(|sum| with_spill(place, sum, wanted, at))
         .collect()
+}
+
+/// Some litres of a water with their spill margin, made by the place's supplies.
+pub(super) fn with_spill(
+    place: &Place,
+    (water, litres): (Water, f64),
+    salinity: Option<Salinity>,
+    at: Celsius,
+) -> Result<Made, Refused> {
+    let litres =
+        with_margin(Litres(litres), place.supplies.spill()).map_err(|problem| no::mixture(&problem))?;
+    let made = make(
+        place,
+        &Wish {
+            water,
+            litres,
+            finished: true,
+            salinity,
+            at,
+        },
+    )?;
+    let rests = made.rests.and(place.supplies.spill_rests());
+    Ok(Made { rests, ..made })
 }
 
 /// The line of a round call that says what to prepare for its open changes: `None` where there is no water to prepare.
@@ -122,7 +130,8 @@ pub(in crate::desk) fn for_pool(desk: &Desk<'_>, pool: &Pool, litres: Litres) ->
     all
 }
 
-fn brief(tell: &Tell<'_>, made: &[Made]) -> Option<String> {
+/// What some waters are made of, in a line; `None` where there is none.
+pub(super) fn brief(tell: &Tell<'_>, made: &[Made]) -> Option<String> {
     let amounts: Vec<String> = made.iter().map(|one| one.brief(tell)).collect();
     (!amounts.is_empty()).then(|| tell.say(&msg!("prepare", amounts = amounts.join(" · "))))
 }
@@ -316,7 +325,7 @@ pub(super) fn buckets(sheet: &mut Sheet<'_, '_>, all: &[(&Made, Split)]) {
 /// The volume of a mass of water of a salinity.
 pub(super) fn volume(
     mass: wrackline_core::quantity::Kilograms,
-    of: wrackline_core::quantity::Salinity,
+    of: Salinity,
     at: Celsius,
 ) -> Result<Litres, Refused> {
     let dense = density(of, at).map_err(|error| no::seawater(&error))?;
