@@ -181,16 +181,21 @@ fn turn_items(book: &Book, place: &Place, standing: &Standing, now: Timestamp, a
             what: What::Back(turn),
         });
     }
-    for (step, at) in step_times(place, standing) {
-        let after_put_off = put_off.is_none_or(|until| at > until);
-        if at <= now && after_put_off {
-            let key = format!("late.{turn}.{}", step as u8);
-            all.push(Item {
-                key,
-                at,
-                what: What::Late(turn, step),
-            });
-        }
+    let past: Vec<(Step, Timestamp)> = step_times(place, standing)
+        .into_iter()
+        .filter(|(_, at)| *at <= now)
+        .collect();
+    // A step that passed while the turn was put off is done with once a later one is reached: whatever becomes of the
+    // turn, nobody is called for an earlier step after a later one.
+    let after_put_off = |(_, at): &&(Step, Timestamp)| put_off.is_none_or(|until| *at > until);
+    let reached = past.iter().filter(after_put_off).map(|(step, _)| *step).max();
+    for (step, at) in past.into_iter().filter(|(step, _)| Some(*step) <= reached) {
+        let key = format!("late.{turn}.{}", step as u8);
+        all.push(Item {
+            key,
+            at,
+            what: What::Late(turn, step),
+        });
     }
 }
 
