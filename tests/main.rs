@@ -1,7 +1,9 @@
 //! The integration tests: one binary, a module per behaviour.
 
+mod alone;
 mod batches;
 mod cadence;
+mod calendar;
 mod cards;
 mod care;
 mod chats;
@@ -14,10 +16,12 @@ mod kills;
 mod lines;
 mod moments;
 mod old;
+mod people;
 mod photos;
 mod porch;
 mod rehearse;
 mod replays;
+mod rota;
 mod setup;
 mod shell;
 mod simulation;
@@ -26,5 +30,6 @@ mod talk;
 mod tidy;
 mod time;
 mod trouble;
+mod turns;
 mod water;
 mod weeks;

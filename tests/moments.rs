@@ -117,6 +117,9 @@ fn told(post: &Post) -> String {
         Subject::SeenSettled(_) => "seen settled",
         Subject::SpellSettled { .. } => "spell settled",
         Subject::Week { .. } => "week",
+        Subject::Offered(_) => "offered",
+        Subject::Moved(_) => "moved",
+        Subject::Uncovered(_) => "uncovered",
     };
     let is_change = |turn: &&wrackline_core::moment::Called| {
         turn.turn.duty == Duty::Change && turn.turn.target == NORTH_SALT

@@ -18,6 +18,7 @@ mod round;
 mod sickness;
 mod strangers;
 mod together;
+mod turns;
 mod twice;
 mod typing;
 

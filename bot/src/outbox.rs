@@ -281,6 +281,7 @@ impl Carrier {
             book: held.book(),
             place: &place,
             now,
+            zone: None,
         };
         let day = place.zone.date(crate::shelf::instant(post.at_ms));
         let Rendered { mut blocks, open } = render(&tell, &subject, post.id, day);

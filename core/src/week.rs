@@ -135,6 +135,7 @@ fn people(book: &Book, from: Timestamp, last: Timestamp) -> BTreeMap<CarerId, u3
     {
         let counts = match entry.event {
             Event::Did(..) | Event::Looked(_) => true,
+            Event::Waits(..) => book.is_nodded(entry.seq),
             Event::Read(target, _) => {
                 let line = (entry.logged_at, target);
                 last_read.replace(line) != Some(line)

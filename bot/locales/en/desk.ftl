@@ -46,6 +46,7 @@ span-days = { $count ->
 # Refusals that concern everything.
 
 refuse-line = { $why } Nothing was saved.
+refuse-question = { $why }
 refuse-stranger = You do not share the work of this place. Its keeper can add you.
 refuse-helper = A helper has no account: someone else logs for you, with by and your name.
 refuse-keeper-only = Only a keeper sets things up: ask { $keepers }.
@@ -167,16 +168,6 @@ turn-overdue-since = late since { $at }
 turn-hazard-since = at risk since { $at }
 turn-held = {" "}· waits until { $until }: quiet zone, { $spot }
 turn-later = {" "}· put off until { $until }
-turns-title = { $count ->
-    [one] 1 turn in the next { $days } days
-   *[other] { $count } turns in the next { $days } days
-}
-turns-title-of = { $who }: { $count ->
-    [0] no turn
-    [one] 1 turn
-   *[other] { $count } turns
-} in the next { $days } days
-turns-note = Each duty's next turn. Whose it is may still shift until its round is called.
 
 # Answers to calls.
 
@@ -184,7 +175,7 @@ later-when = { $turn }: when shall it come back?
 later-receipt = { $turn } · comes back { $until }.
 refuse-later = { $turn } cannot wait: it is a hazard from { $hazard }. Do it now, or say that you can't.
 refuse-later-past = That time has passed. Choose a later one.
-cannot-receipt = { $turn } · { $who } can't. Anyone may take it.
+cannot-receipt = { $turn } · { $who } can't. Anyone may take it; credit goes to whoever does it.
 take-receipt = { $turn } · { $who } does it.
 not-needed-receipt = { $turn } · not needed: { $reason }. Next: { $next }.
 refuse-no-reason = Why is it not needed? A word is enough. Nothing was saved.

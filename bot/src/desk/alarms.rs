@@ -4,11 +4,12 @@ use jiff::Timestamp;
 use jiff::civil::Date;
 use wrackline_core::air::{HIGH_LIMIT_H, LOW_LIMIT_H, Side, Spell};
 use wrackline_core::civil::plus_minutes;
-use wrackline_core::journal::{Event, FollowUp, Seq};
+use wrackline_core::journal::{Entry, Event, FollowUp, Seq};
 use wrackline_core::matter::{is_private, is_urgent};
 use wrackline_core::place::{EnclosureId, Target};
 use wrackline_core::quantity::Kind;
 
+use super::batches;
 use super::posts::{press, text};
 use super::sightings::{first, sighting_word};
 use super::tell::{Tell, capital};
@@ -55,7 +56,7 @@ pub(super) fn seen(tell: &Tell<'_>, seq: Seq, day: Date) -> Vec<Block> {
         return Vec::new();
     };
     let Event::Saw(target, sighting) = entry.event else {
-        return Vec::new();
+        return untreated(tell, entry, day);
     };
     let what = capital(&tell.word(sighting_word(sighting)));
     let urgent = is_urgent(tell.place, target, sighting, tell.now);
@@ -85,6 +86,45 @@ pub(super) fn seen(tell: &Tell<'_>, seq: Seq, day: Date) -> Vec<Block> {
     }
     blocks.extend(follow_up_lines(tell, &follow, day));
     blocks.extend(alarm_answers(tell, seq, &follow));
+    blocks
+}
+
+/// Untreated water that reached pools in use: what to do first, at which pools.
+fn untreated(tell: &Tell<'_>, entry: &Entry, day: Date) -> Vec<Block> {
+    let found = wrackline_core::moment::untreated(tell.book, tell.place, entry.seq, tell.now);
+    let pools: Vec<String> = found
+        .iter()
+        .map(|(pool, litres)| batches::to_condition(tell, *pool, *litres))
+        .collect();
+    let title = msg!(
+        "alarm-untreated",
+        who = tell.carer(entry.by),
+        at = tell.stamp(day, entry.at)
+    );
+    let mut blocks = vec![Block::Title {
+        text: tell.say(&title),
+    }];
+    if tell.book.is_void(entry.seq) {
+        blocks.push(text(tell, &msg!("alarm-taken-back")));
+        return blocks;
+    }
+    if pools.is_empty() {
+        blocks.push(text(tell, &msg!("alarm-untreated-over")));
+        return blocks;
+    }
+    let first = msg!("alarm-untreated-first", pools = tell.list(&pools));
+    blocks.push(text(tell, &first));
+    blocks.push(Block::Caution {
+        text: tell.word("caution-vet"),
+    });
+    let follow = tell.book.follow_up(entry.seq, tell.now);
+    blocks.extend(follow_up_lines(tell, &follow, day));
+    let of = entry.seq;
+    let answers = vec![
+        press(tell, "press-noted", format!("noted.{of}")),
+        press(tell, "press-going", format!("going.{of}")),
+    ];
+    blocks.push(Block::Answers { answers });
     blocks
 }
 

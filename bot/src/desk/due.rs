@@ -10,15 +10,12 @@ use wrackline_core::rota::{self, Hand};
 
 use super::batches::offer;
 use super::tell::Tell;
-use super::{Desk, cycle, json, looks, setup};
+use super::{Desk, cycle, json, looks, nods, setup};
 use crate::chat::blocks::{Answer, Block, Item};
 use crate::msg;
 
 /// How far ahead `/due` looks, in minutes.
 const AHEAD_MIN: i64 = 24 * 60;
-
-/// How far ahead `/turns` looks, in days.
-const TURNS_DAYS: i64 = 7;
 
 /// Since when or until when a turn stands as it does, in a few words.
 #[must_use]
@@ -58,6 +55,7 @@ pub fn turn_item(desk: &Desk<'_>, standing: &Standing, hand: Hand) -> Item {
     } else if let Some(until) = hand.later {
         text += &desk.say(&msg!("turn-later", until = tell.near(until)));
     }
+    text += &super::turns::offered(tell, &hand);
     Item {
         text,
         mark: Some(standing.mark),
@@ -121,6 +119,7 @@ pub fn due(desk: &Desk<'_>, everyone: bool) -> Answer {
         });
         blocks.push(list(&looks_soon, &soon));
     }
+    blocks.extend(nods::list(desk));
     blocks.extend(offer::for_turns(
         &desk.tell,
         all.iter().map(|(standing, _)| standing),
@@ -176,50 +175,4 @@ pub fn did_bare(desk: &Desk<'_>) -> Answer {
 #[must_use]
 pub fn quiet_zones(desk: &Desk<'_>) -> Vec<Block> {
     super::posts::quiet_zones(&desk.tell)
-}
-
-/// `/turns`: whose turn, when, for the coming days.
-#[must_use]
-pub fn turns(desk: &Desk<'_>, carer: Option<CarerId>) -> Answer {
-    let until = plus_minutes(desk.now(), TURNS_DAYS * 24 * 60);
-    let mut all = hands(desk, desk.board());
-    all.retain(|(standing, hand)| {
-        standing.due <= until && carer.is_none_or(|carer| hand.carer == Some(carer))
-    });
-    all.sort_by_key(|(standing, _)| standing.due);
-    let title = match carer {
-        Some(carer) => {
-            msg!(
-                "turns-title-of",
-                who = desk.tell.carer(carer),
-                count = all.len(),
-                days = TURNS_DAYS
-            )
-        }
-        None => msg!("turns-title", count = all.len(), days = TURNS_DAYS),
-    };
-    let mut blocks = vec![Block::Title {
-        text: desk.say(&title),
-    }];
-    if !all.is_empty() {
-        let items = all
-            .iter()
-            .map(|(standing, hand)| turn_item(desk, standing, *hand));
-        blocks.push(Block::Items {
-            items: items.collect(),
-        });
-        blocks.push(Block::Text {
-            text: desk.tell.word("turns-note"),
-        });
-    }
-    let turns = all
-        .iter()
-        .map(|(standing, _)| json::turn(&desk.tell, standing))
-        .collect();
-    Answer {
-        ok: true,
-        blocks,
-        private: false,
-        turns,
-    }
 }

@@ -4,13 +4,13 @@
 use jiff::civil::Date;
 use wrackline_core::care::{Duty, Mark, Standing, closers, standing};
 use wrackline_core::journal::{Done, DoneKind};
-use wrackline_core::moment::{Called, Look, Step, Subject};
+use wrackline_core::moment::{Called, Look, Step, Subject, called_at, rests};
 use wrackline_core::place::{CarerId, Target};
-use wrackline_core::rota;
+use wrackline_core::rota::{self, Hand};
 
 use super::alarms;
 use super::tell::{Tell, capital};
-use super::{cycle, looks};
+use super::{cycle, looks, turns};
 use crate::chat::blocks::{Block, Item, Press};
 use crate::msg;
 use crate::words::Message;
@@ -79,6 +79,9 @@ pub fn render(tell: &Tell<'_>, subject: &Subject, post: i64, day: Date) -> Rende
         Subject::SpellSettled { enclosure, from } => {
             plain(alarms::spell_settled(tell, *enclosure, *from, day))
         }
+        Subject::Offered(seq) => told(turns::told::offered(tell, *seq)),
+        Subject::Moved(seq) => told(turns::told::moved(tell, *seq)),
+        Subject::Uncovered(seq) => told(turns::told::uncovered(tell, *seq)),
         Subject::Week { monday } => {
             let week = wrackline_core::civil::Week { monday: *monday };
             plain(super::week::summary(tell, week, false))
@@ -86,13 +89,22 @@ pub fn render(tell: &Tell<'_>, subject: &Subject, post: i64, day: Date) -> Rende
     }
 }
 
+fn told((blocks, open): turns::told::Told) -> Rendered {
+    Rendered { blocks, open }
+}
+
 /// Those who are asked for late turns are called by name.
 fn for_asked(tell: &Tell<'_>, turns: &[Called], looks: &[Look]) -> Option<Block> {
-    let carers: Vec<u32> = asked(tell, turns, looks)
-        .into_iter()
-        .map(|carer| carer.0)
-        .collect();
+    let carers = awake(tell, asked(tell, turns, looks));
     (!carers.is_empty()).then_some(Block::For { carers })
+}
+
+/// Nobody is called by name in their own quiet hours, but for danger.
+fn awake(tell: &Tell<'_>, carers: Vec<CarerId>) -> Vec<u32> {
+    let awake = carers
+        .into_iter()
+        .filter(|carer| !rests(tell.place, *carer, tell.now));
+    awake.map(|carer| carer.0).collect()
 }
 
 /// A danger calls the keepers by name.
@@ -318,13 +330,25 @@ fn open_item(tell: &Tell<'_>, number: usize, called: &Called, standing: &Standin
         }
         _ => String::new(),
     };
-    text += &passed_on(tell, called, standing, hand.carer);
+    text += &passed_on(tell, called, standing, &hand);
+    text += &turns::offered(tell, &hand);
     if let Some(until) = hand.later {
         text += &tell.say(&msg!("turn-later", until = tell.stamp(day, until)));
     }
     let key = standing.turn;
+    let waiting = tell
+        .book
+        .waiting_for(standing.turn.duty, standing.turn.target, tell.now);
+    if let Some(entry) = waiting {
+        let (who, at) = (tell.carer(entry.by), tell.stamp(day, entry.at));
+        text += &tell.say(&msg!("called-waits", who = who, at = at));
+    }
+    let first = match waiting {
+        Some(entry) => super::nods::press(tell, entry.seq),
+        None => did_press(tell, standing),
+    };
     let answers = vec![
-        did_press(tell, standing),
+        first,
         press(tell, "press-later", format!("later.{key}")),
         press(tell, "press-cannot", format!("cannot.{key}")),
         press(tell, "press-not-needed", format!("notneeded.{key}")),
@@ -353,15 +377,10 @@ fn asked(tell: &Tell<'_>, turns: &[Called], looks: &[Look]) -> Vec<CarerId> {
         .flat_map(|(look, turn)| turn.asked(tell.place, look.late))
         .collect();
     for (number, standing) in open_turns(tell, turns) {
-        let carer = rota::hand(tell.book, tell.place, &standing, tell.now).carer;
-        match turns.get(number - 1).and_then(|called| called.names) {
-            None => {}
-            Some(Step::Carer) => who.extend(carer),
-            Some(Step::StandIn) => {
-                who.extend(rota::stand_in(tell.book, tell.place, &standing, carer, tell.now))
-            }
-            Some(Step::Keeper) => who.extend(tell.place.keepers()),
-            Some(Step::Hazard) => who.extend(tell.place.keepers().chain(carer)),
+        let hand = rota::hand(tell.book, tell.place, &standing, tell.now);
+        let names = turns.get(number - 1).and_then(|called| called.names);
+        if let Some(step) = names {
+            who.extend(called_at(tell.book, tell.place, &standing, &hand, step, tell.now));
         }
     }
     who.sort();
@@ -370,16 +389,23 @@ fn asked(tell: &Tell<'_>, turns: &[Called], looks: &[Look]) -> Vec<CarerId> {
 }
 
 /// To whom a late turn was passed on.
-fn passed_on(tell: &Tell<'_>, called: &Called, standing: &Standing, carer: Option<CarerId>) -> String {
-    let keepers: Vec<String> = tell.place.keepers().map(|id| tell.carer(id)).collect();
-    match called.step {
-        None | Some(Step::Carer) => String::new(),
-        Some(Step::StandIn) => match rota::stand_in(tell.book, tell.place, standing, carer, tell.now) {
-            Some(other) => tell.say(&msg!("passed-on", who = tell.carer(other))),
-            None => String::new(),
-        },
-        Some(Step::Keeper) => tell.say(&msg!("passed-on", who = tell.list(&keepers))),
-        Some(Step::Hazard) => tell.say(&msg!("passed-on-to-all", who = tell.list(&keepers))),
+fn passed_on(tell: &Tell<'_>, called: &Called, standing: &Standing, hand: &Hand) -> String {
+    let step = match called.step {
+        // Whose it is stands before it already.
+        None => return String::new(),
+        Some(Step::Carer) if hand.carer.is_some() => return String::new(),
+        Some(step) => step,
+    };
+    let all = match step {
+        Step::Hazard => tell.place.keepers().collect(),
+        step => called_at(tell.book, tell.place, standing, hand, step, tell.now),
+    };
+    let names: Vec<String> = all.into_iter().map(|id| tell.carer(id)).collect();
+    let who = tell.list(&names);
+    match step {
+        _ if names.is_empty() => String::new(),
+        Step::Hazard => tell.say(&msg!("passed-on-to-all", who = who)),
+        _ => tell.say(&msg!("passed-on", who = who)),
     }
 }
 

@@ -21,7 +21,10 @@ pub fn undo(desk: &Desk<'_>, seq: Option<Seq>) -> Result<Outcome, Refused> {
         Some(seq) => by_number(desk, seq)?,
         None => last_own(desk).ok_or(msg!("refuse-undo-none", hours = BACK_MAX_H))?,
     };
-    let line: Vec<Seq> = same_line(desk, entry);
+    let mut line: Vec<Seq> = same_line(desk, entry);
+    // A nod at what is taken back goes with it.
+    let nods: Vec<Seq> = line.iter().flat_map(|seq| desk.book().nods(*seq)).collect();
+    line.extend(nods);
     let drafts = line.iter().map(|seq| desk.draft(Event::Retract(*seq))).collect();
     Ok(Outcome::write(drafts, move |desk, _| told(desk, &line)))
 }
@@ -157,6 +160,7 @@ fn name(desk: &Desk<'_>, seq: Seq) -> Option<String> {
             format!("{}: {gear}", tell.pool(*pool))
         }
         Event::Place(PlaceChange::Hush(_)) => tell.word("hush-undone"),
+        Event::Nodded(_) => tell.word("nod-undone"),
         Event::Supplies(_) => tell.word("supplies-undone"),
         Event::GearFact(pool, _, fact) => {
             let fact = super::setup::made_told::fact(desk, *fact);

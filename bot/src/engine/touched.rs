@@ -10,6 +10,7 @@ use wrackline_core::journal::{Book, Event, PlaceChange, Seq};
 use wrackline_core::moment::Subject;
 use wrackline_core::place::Target;
 use wrackline_core::quantity::{Kind, Measured};
+use wrackline_core::rota::Slot;
 
 use crate::store::{PlaceId, Result, Store};
 
@@ -35,6 +36,8 @@ impl Touched {
         let Some(entry) = book.entry(seq) else { return };
         match &entry.event {
             Event::Did(duty, target, _) | Event::Waits(duty, target, _) => {
+                // It may have told of untreated water, and be taken back.
+                self.alarms.insert(seq);
                 self.turn(duty.family(), *target, seq);
                 duty.renews()
                     .iter()
@@ -66,6 +69,10 @@ impl Touched {
                 if let Some(Event::Read(target, _)) = book.entry(*of).map(|entry| &entry.event) {
                     self.spells.insert(*target);
                 }
+            }
+            Event::Batch(..) => {
+                self.alarms.insert(seq);
+                self.all = true;
             }
             Event::Retract(wrong) => self.by(book, *wrong),
             // A hush changes which calls are made, none of those that were.
@@ -110,6 +117,13 @@ impl Touched {
             }
             Subject::Seen(seq) => self.alarms.contains(seq),
             Subject::Spell { enclosure, .. } => self.spells.contains(&Target::Enclosure(*enclosure)),
+            Subject::Offered(seq) | Subject::Moved(seq) | Subject::Uncovered(seq) => {
+                let is_touched = |slot: Slot| {
+                    let key = (slot.duty, slot.target);
+                    self.turns.contains_key(&key) || self.hands.contains(&key)
+                };
+                self.all || slots(book, *seq).any(is_touched)
+            }
             Subject::SeenSettled(_) | Subject::SpellSettled { .. } | Subject::Week { .. } => false,
         }
     }
@@ -125,6 +139,17 @@ impl Touched {
         let closed_before = closers(book, turn, Timestamp::MAX).any(|done| done.seq < seq);
         !closed_before || self.keys.contains(turn)
     }
+}
+
+/// The coming turns that an entry is about.
+fn slots(book: &Book, seq: Seq) -> impl Iterator<Item = Slot> {
+    let (one, several) = match book.entry(seq).map(|entry| &entry.event) {
+        Some(Event::Coming(slot, _)) => (Some(*slot), &[][..]),
+        Some(Event::Shared(all)) => (None, all.as_slice()),
+        _ => (None, &[][..]),
+    };
+    let open = several.iter().filter(|(_, carer)| carer.is_none());
+    one.into_iter().chain(open.map(|(slot, _)| *slot))
 }
 
 /// Whether a humidity reading goes on with a spell or ends it: it or the one before lies outside the limits.

@@ -98,8 +98,16 @@ pub(super) fn clock_span(words: &[Token]) -> Result<Option<QuietHours>, Refusal>
     }
     let wrong = || refuse(msg!("no-time-no-span", text = join(words)));
     let spread = super::token::tokens(&join(words).replace(['-', '–'], " to "));
-    let between = spread.iter().position(|token| token.is("to")).ok_or_else(wrong)?;
-    let (from, to) = (clock(&spread[..between])?, clock(&spread[between + 1..])?);
+    let (from, to) = match spread.iter().position(|token| token.is("to")) {
+        Some(between) => (clock(&spread[..between])?, clock(&spread[between + 1..])?),
+        None => match spread.as_slice() {
+            [from, to] => (
+                clock(std::slice::from_ref(from)).map_err(|_| wrong())?,
+                clock(std::slice::from_ref(to)).map_err(|_| wrong())?,
+            ),
+            _ => return Err(wrong()),
+        },
+    };
     if from == to {
         Err(wrong())
     } else {

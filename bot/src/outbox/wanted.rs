@@ -57,6 +57,7 @@ impl Carrier {
             book: held.book(),
             place: &place,
             now,
+            zone: None,
         };
         let names: Vec<String> = carers.iter().map(|carer| tell.carer(*carer)).collect();
         let text = tell.say(&msg!("post-wanted", who = tell.list(&names), count = names.len()));

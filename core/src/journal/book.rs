@@ -262,6 +262,12 @@ impl Book {
         self.entries.values()
     }
 
+    /// The entries that came after one, in order of number, retracted ones included.
+    pub fn entries_after(&self, seq: Seq) -> impl DoubleEndedIterator<Item = &Entry> {
+        let range = (Bound::Excluded(seq), Bound::Unbounded);
+        self.entries.range(range).map(|(_, entry)| entry)
+    }
+
     /// Litres that went in or out with an entry, where they were told.
     #[must_use]
     pub fn amount(&self, seq: Seq) -> Option<f64> {

@@ -2,7 +2,8 @@
 
 use jiff::{SignedDuration, Timestamp, civil};
 
-use super::{CATCH_UP_MAX_H, Step, is_recent, looks, round_key};
+use super::steps::step_key;
+use super::{CATCH_UP_MAX_H, Step, awake, call_times, is_recent, looks, round_key, untreated};
 use crate::air::{GAP_MAX_H, Side, Spell, spells};
 use crate::care::board::is_folded;
 use crate::care::{Mark, Pace, Standing, TurnKey};
@@ -12,6 +13,7 @@ use crate::civil::{
 use crate::journal::{Book, Matter, Seq};
 use crate::place::{EnclosureId, Place, RoundId, Target};
 use crate::quantity::{Kind, Measured};
+use crate::rota;
 
 /// Something that calls for a post.
 #[derive(Clone, Debug, PartialEq)]
@@ -49,7 +51,7 @@ pub enum What {
         /// Whether that is late by now.
         late: bool,
     },
-    /// A danger was seen.
+    /// A danger was seen, or untreated water reached a pool in use.
     Seen(Seq),
     /// A danger was measured.
     Spell(EnclosureId, Spell),
@@ -59,6 +61,12 @@ pub enum What {
     SpellSettled(EnclosureId, Spell),
     /// A week is over.
     Week(Week),
+    /// A turn was offered to someone.
+    Offered(Seq),
+    /// A turn was taken over from whoever had it.
+    Moved(Seq),
+    /// Turns were left that nobody can do, by what somebody said.
+    Uncovered(Seq),
 }
 
 /// All that calls for a post at a moment, `board` being the place's marks then and `seen` up to when the place
@@ -72,10 +80,20 @@ pub fn items(book: &Book, place: &Place, board: &[Standing], seen: Timestamp, no
     }
     matters(book, place, now, &mut all);
     looks::items(book, place, now, &mut all);
+    all.extend(
+        untreated::lines(book, place, now)
+            .into_iter()
+            .map(|(seq, at)| Item {
+                key: format!("untreated.{seq}"),
+                at,
+                what: What::Seen(seq),
+            }),
+    );
     for id in place.enclosures.keys() {
         spell_items(book, place, *id, now, &mut all);
     }
     week(place, seen, now, &mut all);
+    super::hands::items(book, place, board, now, &mut all);
     if is_quiet(&place.zone, place.quiet, now) {
         all.retain(|item| matches!(item.what, What::Seen(_) | What::Spell(..)));
     }
@@ -170,7 +188,7 @@ fn turn_items(book: &Book, place: &Place, standing: &Standing, now: Timestamp, a
     let turn = standing.turn;
     let put_off = last_put_off(book, standing, now);
     if let Some(until) = put_off {
-        let at = waking(&place.zone, place.quiet, until);
+        let at = comes_back(book, place, standing, until, now);
         if at > now {
             return;
         }
@@ -181,16 +199,17 @@ fn turn_items(book: &Book, place: &Place, standing: &Standing, now: Timestamp, a
             what: What::Back(turn),
         });
     }
-    let past: Vec<(Step, Timestamp)> = step_times(place, standing)
+    let hand = rota::hand(book, place, standing, now);
+    let past: Vec<(Step, Timestamp)> = call_times(book, place, standing, &hand, now)
         .into_iter()
         .filter(|(_, at)| *at <= now)
         .collect();
-    // A step that passed while the turn was put off is done with once a later one is reached: whatever becomes of the
-    // turn, nobody is called for an earlier step after a later one.
+    // A step that passed while the turn was put off is done with once a later one is reached: taking the putting off
+    // back calls nobody for it any more.
     let after_put_off = |(_, at): &&(Step, Timestamp)| put_off.is_none_or(|until| *at > until);
     let reached = past.iter().filter(after_put_off).map(|(step, _)| *step).max();
     for (step, at) in past.into_iter().filter(|(step, _)| Some(*step) <= reached) {
-        let key = format!("late.{turn}.{}", step as u8);
+        let key = step_key(standing, &hand, step);
         all.push(Item {
             key,
             at,
@@ -214,6 +233,19 @@ fn last_put_off(book: &Book, standing: &Standing, now: Timestamp) -> Option<Time
         }
     }
     until
+}
+
+/// When a turn that was put off is called again: neither in the place's quiet hours nor in its carer's.
+fn comes_back(
+    book: &Book,
+    place: &Place,
+    standing: &Standing,
+    until: Timestamp,
+    now: Timestamp,
+) -> Timestamp {
+    let carer = rota::hand(book, place, standing, now).carer;
+    let at = waking(&place.zone, place.quiet, until);
+    carer.map_or(at, |carer| awake(place, carer, at))
 }
 
 fn matters(book: &Book, place: &Place, now: Timestamp, all: &mut Vec<Item>) {
@@ -340,18 +372,21 @@ pub fn next_moment(book: &Book, place: &Place, board: &[Standing], now: Timestam
         .filter(|standing| standing.held.is_none())
         .flat_map(|standing| {
             let put_off = last_put_off(book, standing, now);
-            let back = put_off.map(|until| waking(&place.zone, place.quiet, until));
+            let back = put_off.map(|until| comes_back(book, place, standing, until, now));
             // When an occurrence supersedes the one before, its steps begin anew.
             let superseded = match &standing.cadence.pace {
                 Pace::Calendar(schedule) => schedule.next(place, place.zone.civil(now)),
                 Pace::Interval { .. } => None,
             };
             let superseded = superseded.map(|on| place.zone.instant(on));
-            step_times(place, standing)
-                .into_iter()
-                .map(|(_, at)| at)
-                .chain(back)
-                .chain(superseded)
+            // Nobody gives up what is not due.
+            let times = if standing.mark == Mark::Calm {
+                step_times(place, standing)
+            } else {
+                let hand = rota::hand(book, place, standing, now);
+                call_times(book, place, standing, &hand, now)
+            };
+            times.into_iter().map(|(_, at)| at).chain(back).chain(superseded)
         });
     let settled = book
         .matters(now)

@@ -53,7 +53,7 @@ pub enum Subject {
         #[serde(default)]
         looks: Vec<Look>,
     },
-    /// A danger was seen.
+    /// A danger was seen, or untreated water reached a pool in use.
     Seen(Seq),
     /// A danger was measured.
     Spell {
@@ -78,6 +78,12 @@ pub enum Subject {
         /// Its Monday.
         monday: civil::Date,
     },
+    /// A turn was offered to someone.
+    Offered(Seq),
+    /// A turn was taken over from whoever had it.
+    Moved(Seq),
+    /// Turns were left that nobody can do, by what somebody said.
+    Uncovered(Seq),
 }
 
 impl Subject {
@@ -157,6 +163,9 @@ pub fn plan(book: &Book, place: &Place, board: &[Standing], items: &[Item], now:
                 24,
             ),
             What::Week(week) => (Subject::Week { monday: week.monday }, 72),
+            What::Offered(seq) => (Subject::Offered(*seq), 24),
+            What::Moved(seq) => (Subject::Moved(*seq), 24),
+            What::Uncovered(seq) => (Subject::Uncovered(*seq), 72),
         };
         let not_after = plus_minutes(now, hours * 60);
         let keys = vec![item.key.clone()];
@@ -285,7 +294,7 @@ fn called(
     let called = turns.iter().map(|(standing, hand)| Called {
         turn: standing.turn,
         carer: hand.carer,
-        step: super::step_times(place, standing)
+        step: super::call_times(book, place, standing, hand, now)
             .into_iter()
             .filter(|(_, at)| *at <= now)
             .map(|(s, _)| s)

@@ -268,10 +268,13 @@ impl Ears {
             Ok(found) => found,
             Err(answer) => return self.replies().answer(&asked, true, async { *answer }).await,
         };
-        if let Some(question) = self.house.question(code) {
+        let (place, carer) = found;
+        if let Some(question) = self.house.question(code)
+            // Whoever is not heard any more is told so before they write anything.
+            && self.house.ended(place, carer).await.is_none()
+        {
             return self.replies().ask(&asked, form(whole, &question)).await;
         }
-        let (place, carer) = found;
         let input = Input::Press {
             code: code.to_owned(),
             text: None,

@@ -106,7 +106,7 @@ pub(super) fn show(desk: &Desk<'_>) -> Answer {
         Some(convention) => msg!("setup-place-gravity", convention = convention.as_str()),
         None => msg!("setup-place-gravity-none"),
     };
-    let [winter, summer] = crate::desk::fit::rooms(place).map(|(air, told)| {
+    let [winter, summer] = wrackline_core::particulars::rooms(place).map(|(air, told)| {
         let air = made_told::room_air(desk, air);
         if told {
             air
@@ -128,7 +128,8 @@ pub(super) fn show(desk: &Desk<'_>) -> Answer {
         )),
         desk.say(&msg!("setup-place-rounds", rounds = rounds::times(desk))),
         desk.say(&quiet_hours(place.quiet)),
-        desk.tell.word(units_id(place.units)),
+        // The place's own: whoever asks may read in others.
+        desk.tell.word(units_id(desk.book().place_at(desk.now()).units)),
         desk.say(&gravity),
         desk.say(&msg!("made-winter", air = winter)),
         desk.say(&msg!("made-summer", air = summer)),
