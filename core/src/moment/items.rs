@@ -200,16 +200,21 @@ fn turn_items(book: &Book, place: &Place, standing: &Standing, now: Timestamp, a
         });
     }
     let hand = rota::hand(book, place, standing, now);
-    for (step, at) in call_times(book, place, standing, &hand, now) {
-        let after_put_off = put_off.is_none_or(|until| at > until);
-        if at <= now && after_put_off {
-            let key = step_key(standing, &hand, step);
-            all.push(Item {
-                key,
-                at,
-                what: What::Late(turn, step),
-            });
-        }
+    let past: Vec<(Step, Timestamp)> = call_times(book, place, standing, &hand, now)
+        .into_iter()
+        .filter(|(_, at)| *at <= now)
+        .collect();
+    // A step that passed while the turn was put off is done with once a later one is reached: taking the putting off
+    // back calls nobody for it any more.
+    let after_put_off = |(_, at): &&(Step, Timestamp)| put_off.is_none_or(|until| *at > until);
+    let reached = past.iter().filter(after_put_off).map(|(step, _)| *step).max();
+    for (step, at) in past.into_iter().filter(|(step, _)| Some(*step) <= reached) {
+        let key = step_key(standing, &hand, step);
+        all.push(Item {
+            key,
+            at,
+            what: What::Late(turn, step),
+        });
     }
 }
 
