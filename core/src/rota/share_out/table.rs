@@ -107,7 +107,10 @@ impl Table {
                 continue;
             };
             let key = draft.key(index);
-            table.loads[carer].days[day(today, key.date)] += turn.expected.work.minutes;
+            // Those that follow another one get what time is left.
+            if !turn.follows {
+                table.loads[carer].days[day(today, key.date)] += turn.expected.work.minutes;
+            }
             table.published.entry(key).or_insert(carer);
             with.entry(key).or_default().push(carer);
         }
@@ -297,7 +300,11 @@ impl Table {
 
     /// Gives every group anew, the others being as they are; whether any got better.
     pub(super) fn sweep(&mut self) -> bool {
-        (0..self.groups.len()).fold(false, |changed, group| self.give_out(group) || changed)
+        let mut changed = false;
+        for group in 0..self.groups.len() {
+            changed |= self.give_out(group);
+        }
+        changed
     }
 }
 
