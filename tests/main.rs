@@ -1,7 +1,9 @@
 //! The integration tests: one binary, a module per behaviour.
 
+mod alone;
 mod batches;
 mod cadence;
+mod calendar;
 mod cards;
 mod care;
 mod chats;
@@ -14,6 +16,7 @@ mod kills;
 mod lines;
 mod moments;
 mod old;
+mod people;
 mod photos;
 mod porch;
 mod rehearse;
@@ -27,5 +30,6 @@ mod talk;
 mod tidy;
 mod time;
 mod trouble;
+mod turns;
 mod water;
 mod weeks;

@@ -2,7 +2,10 @@
 
 mod alarms;
 mod calls;
+mod hush;
 mod late;
+mod looks;
+mod names;
 mod stepping;
 
 use std::collections::BTreeSet;
@@ -114,6 +117,9 @@ fn told(post: &Post) -> String {
         Subject::SeenSettled(_) => "seen settled",
         Subject::SpellSettled { .. } => "spell settled",
         Subject::Week { .. } => "week",
+        Subject::Offered(_) => "offered",
+        Subject::Moved(_) => "moved",
+        Subject::Uncovered(_) => "uncovered",
     };
     let is_change = |turn: &&wrackline_core::moment::Called| {
         turn.turn.duty == Duty::Change && turn.turn.target == NORTH_SALT

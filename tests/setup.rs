@@ -99,6 +99,7 @@ fn carer_add(name: &str, role: Role) -> SetUp {
         name: name.to_owned(),
         role,
         account: None,
+        span: None,
     }
 }
 
@@ -173,6 +174,7 @@ impl Rig {
             book: &self.book,
             place: &place,
             now: self.now,
+            zone: None,
         };
         what(&Desk {
             tell,
@@ -198,6 +200,7 @@ impl Rig {
             Reply::Ready(answer) => answer,
             Reply::After(tell) => self.at_the_desk(|desk| tell(desk, &numbers)),
             Reply::Code(_) => panic!("{told}: tells a code"),
+            Reply::Calendar(_) => panic!("{told}: tells an address"),
         };
         assert!(answer.ok, "{told}");
         said(&answer)

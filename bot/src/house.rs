@@ -1,10 +1,11 @@
 //! Where everything meets: a line or a press comes in, is heard at the desk, committed and answered.
 
+mod calendars;
 mod linking;
 mod members;
 mod written;
 
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use jiff::Timestamp;
 use tokio::sync::Notify;
@@ -24,6 +25,7 @@ use crate::shelf::{HeldBook, Shelf};
 use crate::store::{Change, InboundRow, PhotoRow, PlaceId, PostRow, PostState, StoreError};
 use crate::words::{Message, Words};
 
+pub use self::calendars::CALENDAR_PATH;
 pub use self::linking::{FIRST_KEEPER, LinkRequest, founding};
 use self::written::{change_hands, take_up};
 
@@ -97,6 +99,8 @@ pub struct House {
     pub clock: Arc<dyn Clock>,
     /// Rung after every commit: the engine and the dispatcher look again.
     pub bell: Bell,
+    /// Where the porch is reached, such as `http://127.0.0.1:8765`; as long as nobody set it, at the usual address.
+    pub porch: OnceLock<String>,
 }
 
 /// Wakes those who sleep until something changes.
@@ -125,6 +129,7 @@ impl House {
             words,
             clock,
             bell: Bell::default(),
+            porch: OnceLock::new(),
         }
     }
 
@@ -152,21 +157,17 @@ impl House {
         }
         let moment = self.clock.now();
         let now = whole_second(moment);
-        let place = held.book().place_at(now);
         let me = CarerId(said.carer);
+        let place = members::place_of(held.book(), me, now);
         let tell = Tell {
             words: &self.words,
             book: held.book(),
             place: &place,
             now,
+            zone: members::own_zone(&place, me),
         };
         let Some(role) = place.carers.get(&me).map(|carer| carer.role) else {
-            let desk = Desk {
-                tell,
-                me,
-                role: Role::Helper,
-            };
-            return Ok(desk.refuse(&msg!("refuse-stranger")));
+            return Ok(self.refusal(&members::outside(&tell, me)));
         };
         let desk = Desk { tell, me, role };
         let outcome = match &said.input {
@@ -210,6 +211,7 @@ impl House {
                 let code = self.new_code(place, desk.me).await?;
                 tell(desk, &code)
             }
+            Reply::Calendar(deed) => self.calendar_deed(place, desk, deed).await?,
         })
     }
 
@@ -288,7 +290,7 @@ impl House {
         let now = whole_second(moment);
         let mut change = Change::default();
         let numbers = take_up(&mut held, &outcome, me, moment, &mut change);
-        let place = held.book().place_at(now);
+        let place = members::place_of(held.book(), me, now);
         let mut touched = numbers.clone();
         if change_hands(held.book(), &numbers, now) {
             let board = board(held.book(), &place, now);
@@ -306,6 +308,7 @@ impl House {
             book: held.book(),
             place: &place,
             now,
+            zone: members::own_zone(&place, me),
         };
         let desk = Desk { tell, me, role };
         let mut answer = self.told(said.place, &desk, outcome.reply, &numbers).await?;

@@ -10,17 +10,21 @@ use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 
 /// The files of a language, in the order in which they are read.
-const ENGLISH: [(&str, &str); 14] = [
+const ENGLISH: [(&str, &str); 18] = [
     ("names", include_str!("../locales/en/names.ftl")),
     ("lines", include_str!("../locales/en/lines.ftl")),
     ("desk", include_str!("../locales/en/desk.ftl")),
     ("posts", include_str!("../locales/en/posts.ftl")),
     ("set-up", include_str!("../locales/en/set-up.ftl")),
+    ("people", include_str!("../locales/en/people.ftl")),
     ("batches", include_str!("../locales/en/batches.ftl")),
     ("how", include_str!("../locales/en/how.ftl")),
+    ("alone", include_str!("../locales/en/alone.ftl")),
+    ("calendar", include_str!("../locales/en/calendar.ftl")),
     ("fit", include_str!("../locales/en/fit.ftl")),
     ("cycle", include_str!("../locales/en/cycle.ftl")),
     ("emergency", include_str!("../locales/en/emergency.ftl")),
+    ("turns", include_str!("../locales/en/turns.ftl")),
     ("photo", include_str!("../locales/en/photo.ftl")),
     ("rehearse", include_str!("../locales/en/rehearse.ftl")),
     ("water", include_str!("../locales/en/water.ftl")),

@@ -116,6 +116,60 @@ impl Zone {
     }
 }
 
+/// One step of a zone's clock: from this instant on it shows another offset, or goes by another name.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Step {
+    /// When the clock changes.
+    pub at: Timestamp,
+    /// The offset before, in seconds east of UTC.
+    pub before_s: i32,
+    /// The offset from then on, in seconds east of UTC.
+    pub after_s: i32,
+    /// What the zone calls its time from then on, such as `CET`.
+    pub name: String,
+    /// Whether that is summer time by the zone's own word.
+    pub is_summer: bool,
+}
+
+impl Zone {
+    /// The steps of the clock that tell every local time of a span: the one in force at its start, then those within
+    /// it, in order. A clock that never changed before the span counts as set at the epoch.
+    #[must_use]
+    pub fn steps(&self, from: Timestamp, until: Timestamp) -> Vec<Step> {
+        let next_second = from.saturating_add(SignedDuration::from_secs(1)).unwrap_or(from);
+        let first = self.tz.preceding(next_second).next();
+        let within = self
+            .tz
+            .following(from)
+            .take_while(|step| step.timestamp() <= until);
+        let mut steps: Vec<Step> = first
+            .into_iter()
+            .chain(within)
+            .map(|step| Step {
+                at: step.timestamp(),
+                before_s: self.tz.to_offset(plus_minutes(step.timestamp(), -1)).seconds(),
+                after_s: step.offset().seconds(),
+                name: step.abbreviation().to_owned(),
+                is_summer: step.dst().is_dst(),
+            })
+            .collect();
+        if steps.first().is_none_or(|first| first.at > from) {
+            let set = self.tz.to_offset_info(from);
+            steps.insert(
+                0,
+                Step {
+                    at: Timestamp::UNIX_EPOCH,
+                    before_s: set.offset().seconds(),
+                    after_s: set.offset().seconds(),
+                    name: set.abbreviation().to_owned(),
+                    is_summer: set.dst().is_dst(),
+                },
+            );
+        }
+        steps
+    }
+}
+
 /// Numbers of civil days of many instants: the offset is looked up once for each stretch between two clock changes.
 #[derive(Clone, Debug)]
 pub struct DayNumbers<'a> {

@@ -3,7 +3,7 @@
 use jiff::{Timestamp, civil};
 use serde::{Deserialize, Serialize};
 
-use crate::civil::Zone;
+use crate::civil::{Zone, is_quiet, waking};
 use crate::place::{CarerId, QuietHours, Role, RoundId};
 use crate::quantity::Units;
 
@@ -32,6 +32,22 @@ pub struct Weekdays(pub u8);
 impl Weekdays {
     /// All seven.
     pub const ALL: Self = Self(0x7f);
+
+    /// Those of a list that counts from 1, Monday, to 7, Sunday; other numbers are left out.
+    #[must_use]
+    pub fn of_numbers(days: &[i8]) -> Self {
+        let bit = |day: &i8| 1_u8 << (day - 1);
+        Self(
+            days.iter()
+                .filter(|day| (1..=7).contains(*day))
+                .fold(0, |all, day| all | bit(day)),
+        )
+    }
+
+    /// Their numbers in order, 1 for Monday to 7 for Sunday.
+    pub fn numbers(self) -> impl Iterator<Item = i8> {
+        (1..=7).filter(move |day| self.0 & (1 << (day - 1)) != 0)
+    }
 
     /// The set of one weekday.
     #[must_use]
@@ -113,6 +129,8 @@ pub struct Carer {
     pub zone: Option<Zone>,
     /// The units they read in, where those are others than the place's.
     pub units: Option<Units>,
+    /// The language they asked to be answered in, by its code, as `en`; `None` where nothing was said.
+    pub language: Option<String>,
     /// When they are there; `None` for always.
     pub free: Option<Vec<Free>>,
     /// Hours in which only danger is told to them, in their own zone.
@@ -138,6 +156,7 @@ impl Carer {
             span: None,
             zone: None,
             units: None,
+            language: None,
             free: None,
             quiet: None,
             skills: None,
@@ -170,6 +189,18 @@ impl Carer {
         self.span.is_none_or(|span| span.holds(date))
     }
 
+    /// Whether they have quiet hours of their own at a moment; their clock is that of their zone, else the place's.
+    #[must_use]
+    pub fn rests(&self, place: &Zone, at: Timestamp) -> bool {
+        is_quiet(self.zone.as_ref().unwrap_or(place), self.quiet, at)
+    }
+
+    /// The first moment at or after this one outside their own quiet hours.
+    #[must_use]
+    pub fn wakes(&self, place: &Zone, at: Timestamp) -> Timestamp {
+        waking(self.zone.as_ref().unwrap_or(place), self.quiet, at)
+    }
+
     /// Whether they are there for a round on a civil day, by what they said of their weeks.
     #[must_use]
     pub fn is_free(&self, round: RoundId, date: civil::Date) -> bool {
@@ -196,6 +227,8 @@ pub enum CarerChange {
     Zone(Option<String>),
     /// The units they read in.
     Units(Option<Units>),
+    /// The language they are answered in, by its code.
+    Language(String),
     /// When they are there.
     Free(Option<Vec<Free>>),
     /// Their own quiet hours.
@@ -222,6 +255,7 @@ impl CarerChange {
             Self::Span(span) => carer.span = *span,
             Self::Zone(name) => carer.zone = name.as_deref().and_then(Zone::get),
             Self::Units(units) => carer.units = *units,
+            Self::Language(code) => carer.language = Some(code.clone()),
             Self::Free(free) => carer.free.clone_from(free),
             Self::Quiet(quiet) => carer.quiet = *quiet,
             Self::Skills(skills) => carer.skills = Some(*skills),

@@ -36,7 +36,7 @@ fn check_help() {
             .map(|(usage, _)| usage)
             .collect::<Vec<_>>()
     };
-    let did = "/did DUTY SPOT [at TIME] [by NAME] [part 50%] [steps 1 2] [amount VOLUME] [from VESSEL] [again] [note TEXT]";
+    let did = "/did DUTY SPOT [at TIME] [by NAME] [with NAME] [part 50%] [steps 1 2] [amount VOLUME] [from VESSEL] [again] [note TEXT]";
     assert_eq!(usages("did", Role::Regular), [did]);
     assert_eq!(usages("gear", Role::Regular), ["/gear list"]);
     assert_eq!(

@@ -194,7 +194,11 @@ fn freeing_a_turn_that_was_put_off_brings_it_back_at_once() {
     let wanted = |now| {
         let all = items(&book, &place, &board(&book, &place, now), now, now);
         all.into_iter()
-            .filter(|item| item.key.starts_with("late.change"))
+            .filter(|item| {
+                ["late.change", "freed.change"]
+                    .iter()
+                    .any(|start| item.key.starts_with(start))
+            })
             .count()
     };
     assert_eq!(wanted(script.at("2026-03-04 20:30")), 1);

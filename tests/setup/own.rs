@@ -14,6 +14,7 @@ fn set(rule: Rule, every: Option<Every>, grace_h: Option<u32>, hazard_h: Option<
             grace_h,
             hazard_h,
         },
+        nod: None,
     }
 }
 

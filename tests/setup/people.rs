@@ -1,6 +1,6 @@
 //! Place, rounds and carers: what is written, and what is said of it.
 
-use wrackline::lines::ask::{EnclosureField, PlaceField, SetUp};
+use wrackline::lines::ask::{CarerField, EnclosureField, PlaceField, SetUp};
 use wrackline_core::place::{CarerId, QuietHours, Role, RoundId};
 use wrackline_core::quantity::{GravityConvention, Units};
 
@@ -140,9 +140,7 @@ fn carers_come_and_go() {
     assert_eq!(rig.place().carers[&pia].role, Role::Helper);
     let stand_in = |carer, other| SetUp::CarerSet {
         carer,
-        role: None,
-        stand_in: Some(other),
-        account: None,
+        fields: vec![CarerField::StandIn(other)],
     };
     holds(
         &rig.hear(stand_in(KEEPER, Some(ilja))),
@@ -158,29 +156,23 @@ fn carers_come_and_go() {
         &rig.hear(SetUp::CarerList),
         &[
             "3 carers",
-            "Maren | keeper | Ilja | –",
-            "Ilja | regular | – | North",
+            "Maren | keeper | Ilja | – | 1 | everything | –",
+            "Ilja | regular | – | North | 1 | everything | –",
         ],
     );
     // With a second keeper the first may change or leave.
     rig.hear(SetUp::CarerSet {
         carer: pia,
-        role: Some(Role::Keeper),
-        stand_in: None,
-        account: None,
+        fields: vec![CarerField::Role(Role::Keeper)],
     });
     let text = rig.hear(SetUp::CarerSet {
         carer: KEEPER,
-        role: Some(Role::Sitter),
-        stand_in: None,
-        account: None,
+        fields: vec![CarerField::Role(Role::Sitter)],
     });
     holds(&text, &["Maren is sitter now.", "for a span of days"]);
     let text = rig.hear(SetUp::CarerSet {
         carer: ilja,
-        role: Some(Role::Helper),
-        stand_in: None,
-        account: None,
+        fields: vec![CarerField::Role(Role::Helper)],
     });
     holds(&text, &["Ilja is helper now.", "Maren had Ilja as stand-in"]);
     let text = rig.hear(SetUp::CarerRetire { carer: ilja });

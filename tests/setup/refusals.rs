@@ -1,6 +1,6 @@
 //! What is refused: each in one sentence, and nothing is written.
 
-use wrackline::lines::ask::{EnclosureField, GearVerb, PlaceField, SetUp, Spot};
+use wrackline::lines::ask::{CarerField, EnclosureField, GearVerb, PlaceField, SetUp, Spot};
 use wrackline_core::care::{Every, Schedule};
 use wrackline_core::place::{CarerId, EnclosureId, Gear, QuietHours, QuietZone, Role, RoundId, Water};
 
@@ -99,24 +99,18 @@ fn place_and_rounds() {
 fn carers() {
     let role = |carer, role| SetUp::CarerSet {
         carer,
-        role: Some(role),
-        stand_in: None,
-        account: None,
+        fields: vec![CarerField::Role(role)],
     };
     let stand_in = |carer, other| SetUp::CarerSet {
         carer,
-        role: None,
-        stand_in: Some(Some(other)),
-        account: None,
+        fields: vec![CarerField::StandIn(Some(other))],
     };
     let cases = vec![
         (carer_add("maren", Role::Regular), "Maren shares the work already"),
         (
             SetUp::CarerSet {
                 carer: ILJA,
-                role: None,
-                stand_in: None,
-                account: None,
+                fields: Vec::new(),
             },
             "Say what is to change",
         ),

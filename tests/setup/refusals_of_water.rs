@@ -128,6 +128,7 @@ fn duties() {
             grace_h,
             hazard_h,
         },
+        nod: None,
     };
     let three = || Schedule::Every(Every::Days(3));
     let north = || Some(enclosure_spot(&[SALT]));

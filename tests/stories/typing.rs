@@ -3,7 +3,8 @@
 use wrackline_tests::platform::{Opt, UserId};
 use wrackline_tests::stage::Stage;
 
-async fn offers(stage: &Stage, by: UserId, line: &str, name: &str, typed: &str) -> Vec<String> {
+/// What is offered for an argument while somebody types.
+pub(super) async fn offers(stage: &Stage, by: UserId, line: &str, name: &str, typed: &str) -> Vec<String> {
     let focused = Opt::text(name, typed);
     let act = stage.double.complete(stage.channel, by, line, &[], &focused);
     let act = act.unwrap_or_else(|why| panic!("/{line} {name}: {why}"));
@@ -50,7 +51,7 @@ async fn what_a_role_may_not_say_offers_nothing() {
     stage.set_up().await;
     for (line, name) in [
         ("pool set", "spot"),
-        ("carer set", "carer"),
+        ("carer retire", "carer"),
         ("rounds retire", "round"),
     ] {
         assert!(

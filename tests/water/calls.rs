@@ -28,6 +28,7 @@ async fn call(house: &TestHouse) -> Vec<String> {
         book: held.book(),
         place: &at,
         now,
+        zone: None,
     };
     let text = plain::text(&render(&tell, &subject, post, at.zone.date(now)).blocks);
     text.lines().map(str::to_owned).collect()

@@ -10,6 +10,7 @@ porch-outside-heading = You are standing before the porch
 porch-outside-text = The way in is a link made for you. Ask a keeper for one, or print it in the shell. It works once.
 porch-link-heading = This link does not open the porch
 porch-link-text = It was used already, it ran out, or it was cut short on the way. Ask a keeper for a new one, or print it in the shell.
+porch-ended-heading = Your span is over
 porch-link-line = wrackline link --as NAME
 
 # The transcript.
@@ -57,4 +58,5 @@ porch-refused-method = This link has to be opened in a browser.
 porch-refused-form = This could not be read. Nothing was saved.
 porch-refused-size = This is too much at once: a photo may have 5 MiB, a line 16 KiB. Nothing was saved.
 porch-refused-photo-none = There is no such photo here.
+porch-refused-calendar = This calendar address leads nowhere: it was replaced or ended, or its time is over. Say /link calendar for a new one.
 porch-refused-store = The house cannot reach its journal just now. The same can be sent again; nothing is counted twice.

@@ -49,6 +49,13 @@ pub(super) async fn make(app: &App, place: PlaceId, carer: CarerId, host: &str) 
     {
         let held = app.house.shelf.open(place).await?;
         let at = held.book().place_at(app.house.clock.now());
+        if let Some(span) = at.ended.get(&carer).and_then(|one| one.span) {
+            let name = held.book().name(carer);
+            return Err(Failure::Refused(format!(
+                "The span of {name} ended on {}: a keeper sets a new one with /carer set {name} from DATE to DATE.",
+                span.to
+            )));
+        }
         if at.carers.get(&carer).is_none_or(|one| one.role == Role::Helper) {
             let name = held.book().name(carer);
             return Err(Failure::Refused(format!(

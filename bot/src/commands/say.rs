@@ -96,6 +96,7 @@ impl Say {
             Some(text) => Arc::new(SetClock::at(practice_now(store, place, text).await?)),
         };
         let app = App::new(store.clone(), clock);
+        app.set_porch(config.bind);
         hear(&app, place, who, &self.line).await
     }
 }
@@ -118,9 +119,11 @@ pub(super) async fn hear(app: &App, place: PlaceId, who: &str, line: &str) -> Re
 pub(super) async fn carer_named(app: &App, place: PlaceId, who: &str) -> Result<CarerId, Failure> {
     let held = app.house.shelf.open(place).await?;
     let at = held.book().place_at(app.house.clock.now());
+    // A sitter whose span is over is answered as well: that it is.
     let named: Vec<(CarerId, String)> = at
         .carers
         .keys()
+        .chain(at.ended.keys())
         .map(|id| (*id, held.book().name(*id).to_lowercase()))
         .collect();
     let wanted = who.trim().to_lowercase();

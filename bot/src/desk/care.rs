@@ -7,7 +7,7 @@ use wrackline_core::place::Target;
 
 use super::batches::{draw, offer};
 use super::tell::capital;
-use super::{Desk, Draft, Outcome, Refused, doses};
+use super::{Desk, Draft, Outcome, Refused, doses, nods};
 use crate::chat::blocks::{Answer, Block, Press};
 use crate::lines::ask::{Did, Grain, Spot};
 use crate::msg;
@@ -70,64 +70,65 @@ pub fn did(desk: &Desk<'_>, did: Did) -> Result<Outcome, Refused> {
     let targets = targets(desk, did.duty, &did.spot)?;
     let at = did.at.unwrap_or(desk.now());
     let by = did.by.unwrap_or(desk.me);
-    let mut drafts = Vec::new();
-    let mut guarded = Vec::new();
-    let mut draws = Vec::new();
+    if did.with == Some(by) {
+        return Err(msg!("refuse-with-self", who = desk.tell.carer(by)));
+    }
+    let waits = nods::waits(desk, did.duty, by);
+    // A press repeats the duty alone, without what was said beside it.
+    let bare = did.part == Part::Whole && did.litres.is_none() && did.batch.is_none();
+    let repeats = bare && did.at.is_none() && by == desk.me;
+    let (mut drafts, mut draws) = (Vec::new(), Vec::new());
+    let (mut said, mut presses) = (Vec::new(), Vec::new());
     for target in targets {
+        if let Some((seq, already)) = nods::already(desk, did.duty, target).filter(|_| waits && !did.again) {
+            said.push(already);
+            presses.push(nods::press(&desk.tell, seq));
+            continue;
+        }
         let part = part_of(desk, &did, target)?;
         let beside = beside(desk, &did, target, part)?;
         let found = guard(desk.book(), desk.place(), did.duty, target, part, at);
-        match found.filter(|_| !did.again) {
-            Some(earlier) => guarded.push((target, earlier)),
-            None => {
-                let event = Event::Did(did.duty, target, part);
-                drafts.push(Draft {
-                    at,
-                    by,
-                    event,
-                    note: did.note.clone(),
-                });
-                if let (Some(Event::Drew(_, litres)), Target::Pool(pool)) = (&beside, target) {
-                    draws.push((pool, *litres));
-                }
-                drafts.extend(beside.map(|event| Draft {
-                    at,
-                    by,
-                    event,
-                    note: None,
-                }));
-            }
+        if let Some(earlier) = found.filter(|_| !did.again) {
+            said.push(guarded_line(desk, &did, target, &earlier));
+            presses.extend(repeats.then(|| again_press(desk, did.duty, target)));
+            continue;
         }
+        if let (Some(Event::Drew(_, litres)), Target::Pool(pool)) = (&beside, target) {
+            draws.push((pool, *litres));
+        }
+        let event = if waits { Event::Waits } else { Event::Did }(did.duty, target, part);
+        let behind = beside.into_iter().chain(did.with.map(Event::Together));
+        let note = [did.note.clone()].into_iter().chain(std::iter::repeat(None));
+        drafts.extend(
+            std::iter::once(event)
+                .chain(behind)
+                .zip(note)
+                .map(|(event, note)| Draft { at, by, event, note }),
+        );
     }
     if let Some(batch) = did.batch.filter(|_| !draws.is_empty()) {
         draw::check(desk, batch, &did, at, &draws)?;
     }
-    let said: Vec<String> = guarded
-        .iter()
-        .map(|(target, earlier)| guarded_line(desk, &did, *target, earlier))
-        .collect();
     if drafts.is_empty() {
-        // A press repeats the duty alone, without what was said beside it.
-        let bare = did.part == Part::Whole && did.litres.is_none() && did.batch.is_none();
-        let again: Vec<Press> = guarded
-            .iter()
-            .filter(|_| bare && did.at.is_none() && by == desk.me)
-            .map(|(target, _)| again_press(desk, did.duty, *target))
-            .collect();
-        return Ok(Outcome::answer(refused_with(desk, &said.join("\n"), again)));
+        return Ok(Outcome::answer(refused_with(desk, &said.join("\n"), presses)));
     }
     Ok(Outcome::write(drafts, move |desk, numbers| {
-        let besides: Vec<String> = said.iter().cloned().chain(doses::beside(desk, numbers)).collect();
-        let mut answer = receipt(desk, numbers, &besides);
-        if let Some(text) = doses::overdosed(desk, numbers) {
-            answer.put_first(text);
-        }
-        draw::told_in(desk, numbers, &mut answer);
-        let offered = offer::for_logged(&desk.tell, numbers);
-        let end = answer.blocks.len() - 1;
-        answer.blocks.splice(end..end, offered);
-        answer
+        logged(desk, numbers, &said)
     }))
+}
+
+/// The receipt of what was logged, with what harms before it and what could have been used behind it.
+fn logged(desk: &Desk<'_>, numbers: &[u64], said: &[String]) -> Answer {
+    let besides: Vec<String> = said.iter().cloned().chain(doses::beside(desk, numbers)).collect();
+    let mut answer = receipt(desk, numbers, &besides);
+    if let Some(text) = doses::overdosed(desk, numbers) {
+        answer.put_first(text);
+    }
+    draw::told_in(desk, numbers, &mut answer);
+    let offered = offer::for_logged(&desk.tell, numbers);
+    let end = answer.blocks.len() - 1;
+    answer.blocks.splice(end..end, offered);
+    answer
 }
 
 /// That a log within the guard time was not taken; of conditioner with what the pool had in all.
@@ -254,7 +255,9 @@ pub fn receipt(desk: &Desk<'_>, numbers: &[u64], besides: &[String]) -> Answer {
 
 /// Whether an entry did what a quiet zone holds back.
 fn disturbed(desk: &Desk<'_>, seq: u64) -> bool {
-    let Some(Event::Did(duty, target, _)) = desk.book().entry(seq).map(|entry| &entry.event) else {
+    let Some(Event::Did(duty, target, _) | Event::Waits(duty, target, _)) =
+        desk.book().entry(seq).map(|entry| &entry.event)
+    else {
         return false;
     };
     let today = desk.place().zone.date(desk.now());
@@ -269,8 +272,13 @@ fn receipt_answers(desk: &Desk<'_>, numbers: &[u64]) -> Vec<Press> {
     let Some(first) = numbers.first() else {
         return Vec::new();
     };
-    let mut answers = vec![desk.press(&msg!("press-take-back"), format!("undo.{first}"))];
-    if let Some(Event::Did(duty, target, _)) = desk.book().entry(*first).map(|entry| &entry.event) {
+    let waiting = numbers
+        .iter()
+        .filter(|seq| desk.book().waiting().any(|one| one == **seq));
+    let mut answers: Vec<Press> = waiting.map(|seq| nods::press(&desk.tell, *seq)).collect();
+    answers.push(desk.press(&msg!("press-take-back"), format!("undo.{first}")));
+    let event = desk.book().entry(*first).map(|entry| &entry.event);
+    if let Some(Event::Did(duty, target, _) | Event::Waits(duty, target, _)) = event {
         let turn = wrackline_core::care::TurnKey {
             duty: duty.family(),
             target: *target,
@@ -285,7 +293,7 @@ fn receipt_answers(desk: &Desk<'_>, numbers: &[u64]) -> Vec<Press> {
 fn receipt_line(desk: &Desk<'_>, seq: u64) -> Option<String> {
     let entry = desk.book().entry(seq)?;
     let tell = &desk.tell;
-    let Event::Did(duty, target, part) = &entry.event else {
+    let (Event::Did(duty, target, part) | Event::Waits(duty, target, part)) = &entry.event else {
         return None;
     };
     let what = match duty {
@@ -312,13 +320,26 @@ fn receipt_line(desk: &Desk<'_>, seq: u64) -> Option<String> {
         desk.book().amount(seq).map(|litres| tell.litres(litres))
     };
     let how_much = how_much + &amount.map_or_else(String::new, |amount| format!(", {amount}"));
-    let first = desk.say(&msg!(
-        "receipt",
-        what = what,
-        part = how_much,
-        at = tell.near(entry.at),
-        who = tell.carer(entry.by)
-    ));
+    let mut first = desk.say(&match desk.book().together(seq) {
+        Some(with) => msg!(
+            "receipt-together",
+            what = what,
+            part = how_much,
+            at = tell.near(entry.at),
+            who = tell.carer(entry.by),
+            with = tell.carer(with)
+        ),
+        None => msg!(
+            "receipt",
+            what = what,
+            part = how_much,
+            at = tell.near(entry.at),
+            who = tell.carer(entry.by)
+        ),
+    });
+    if desk.book().waiting().any(|one| one == seq) {
+        first = format!("{first} {}", tell.word("receipt-waits"));
+    }
     let next = standing(desk.book(), desk.place(), *duty, *target, desk.now());
     let next = next
         .filter(|standing| standing.due < Timestamp::MAX)

@@ -3,16 +3,19 @@
 //! `check` holds what every family asks before it writes, `spoken` how numbers and schedules are told,
 //! `receipt` what follows from a change.
 
+pub(super) mod carer_told;
 mod carers;
 mod check;
 pub(super) mod duties;
 mod enclosure_told;
 mod enclosures;
 mod gear;
+pub(super) mod hush;
 pub mod linking;
 pub(super) mod made;
 pub(super) mod made_told;
 mod own;
+mod person;
 mod place;
 mod pools;
 mod receipt;
@@ -31,9 +34,7 @@ use crate::lines::ask::SetUp;
 pub fn set_up(desk: &Desk<'_>, ask: SetUp) -> Result<Outcome, Refused> {
     match ask {
         SetUp::PlaceShow => Ok(Outcome::answer(place::show(desk))),
-        SetUp::PlaceLink { channel, zone, code } => {
-            linking::ask_for_code(desk, channel.is_some() || zone.is_some() || code.is_some())
-        }
+        SetUp::PlaceLink { channel, zone, code } => linking::ask_for_code(desk, (channel, zone, code)),
         SetUp::PlaceSet(fields) => place::set(desk, fields),
         SetUp::SuppliesList => Ok(Outcome::answer(super::water::supplies::list(desk))),
         SetUp::SuppliesSet(fields) => super::water::supplies::set(desk, fields),
@@ -41,14 +42,16 @@ pub fn set_up(desk: &Desk<'_>, ask: SetUp) -> Result<Outcome, Refused> {
         SetUp::RoundAdd { name, time } => rounds::add(desk, &name, time),
         SetUp::RoundSet { round, time } => rounds::set(desk, round, time),
         SetUp::RoundRetire { round } => rounds::retire(desk, round),
-        SetUp::CarerList => Ok(Outcome::answer(carers::list(desk))),
-        SetUp::CarerAdd { name, role, account } => carers::add(desk, &name, role, account),
-        SetUp::CarerSet {
-            carer,
+        SetUp::RoundHush(ask) => hush::hush(desk, ask),
+        SetUp::CarerList => Ok(Outcome::answer(carer_told::list(desk))),
+        SetUp::CarerShow { carer } => carer_told::show(desk, carer).map(Outcome::answer),
+        SetUp::CarerAdd {
+            name,
             role,
-            stand_in,
             account,
-        } => carers::set(desk, carer, role, stand_in, account),
+            span,
+        } => carers::add(desk, &name, role, account, span),
+        SetUp::CarerSet { carer, fields } => carers::set(desk, carer, &fields),
         SetUp::CarerRetire { carer } => carers::retire(desk, carer),
         SetUp::EnclosureList => Ok(Outcome::answer(enclosures::list(desk))),
         SetUp::EnclosureAdd {
@@ -88,7 +91,8 @@ pub fn set_up(desk: &Desk<'_>, ask: SetUp) -> Result<Outcome, Refused> {
             from,
         } => gear::tell(desk, &spot, gear, proven, facts, from),
         SetUp::DutyList => Ok(Outcome::answer(duties::list(desk))),
-        SetUp::DutySet { rule, numbers } => duties::set(desk, rule, numbers),
+        SetUp::DutySet { rule, numbers, nod } => duties::set(desk, rule, numbers, nod),
+        SetUp::DutyNod { duty, nod } => super::nods::mark(desk, duty, nod),
         SetUp::DutyAdd {
             name,
             spot,

@@ -2,7 +2,7 @@
 
 use jiff::{Timestamp, civil};
 use wrackline_core::care::{Duty, Mark, Standing};
-use wrackline_core::civil::{plus_days, seconds_between};
+use wrackline_core::civil::{Zone, plus_days, seconds_between};
 use wrackline_core::journal::Book;
 use wrackline_core::place::{CarerId, EnclosureId, Place, PoolId, Round, RoundId, Target, Water};
 
@@ -20,6 +20,8 @@ pub struct Tell<'a> {
     pub place: &'a Place,
     /// The moment.
     pub now: Timestamp,
+    /// The zone of the person who is told, where it is another than the place's; `None` for what everyone reads.
+    pub zone: Option<&'a Zone>,
 }
 
 impl Tell<'_> {
@@ -149,21 +151,27 @@ impl Tell<'_> {
         clock(self.place.zone.civil(instant).time())
     }
 
-    /// A date and a time, as `Monday 9 March 08:00`.
+    /// A date and a time, as `Monday 9 March 08:00`; to a person of another zone in theirs, with the place's beside it.
     #[must_use]
     pub fn moment(&self, instant: Timestamp) -> String {
-        format!(
-            "{} {}",
-            self.date(self.place.zone.date(instant)),
-            self.time(instant)
-        )
+        self.in_both(instant, |zone| self.moment_in(zone, instant))
     }
 
-    /// A moment near now: the time alone today, `yesterday 21:00`, else date and time.
+    fn moment_in(&self, zone: &Zone, instant: Timestamp) -> String {
+        let civil = zone.civil(instant);
+        format!("{} {}", self.date(civil.date()), clock(civil.time()))
+    }
+
+    /// A moment near now: the time alone today, `yesterday 21:00`, else date and time; to a person of another zone in
+    /// theirs, with the place's beside it.
     #[must_use]
     pub fn near(&self, instant: Timestamp) -> String {
-        let (day, today) = (self.place.zone.date(instant), self.place.zone.date(self.now));
-        let time = self.time(instant);
+        self.in_both(instant, |zone| self.near_in(zone, instant))
+    }
+
+    fn near_in(&self, zone: &Zone, instant: Timestamp) -> String {
+        let (civil, today) = (zone.civil(instant), zone.date(self.now));
+        let (day, time) = (civil.date(), clock(civil.time()));
         if day == today {
             time
         } else if day == plus_days(today, -1) {
@@ -171,8 +179,25 @@ impl Tell<'_> {
         } else if day == plus_days(today, 1) {
             self.say(&msg!("tomorrow-at", time = time))
         } else {
-            self.moment(instant)
+            self.moment_in(zone, instant)
         }
+    }
+
+    /// The zone of the person who is told, if their clock shows another time at an instant than the place's.
+    fn other_clock(&self, instant: Timestamp) -> Option<&Zone> {
+        self.zone
+            .filter(|zone| zone.civil(instant) != self.place.zone.civil(instant))
+    }
+
+    /// An instant as a person's clock and the place's show it; of the place's the time alone where the day is the same.
+    fn in_both(&self, instant: Timestamp, told: impl Fn(&Zone) -> String) -> String {
+        let here = &self.place.zone;
+        let Some(own) = self.other_clock(instant) else {
+            return told(here);
+        };
+        let same_day = own.date(instant) == here.date(instant);
+        let there = if same_day { self.time(instant) } else { told(here) };
+        self.say(&msg!("in-both-zones", yours = told(own), there = there))
     }
 
     /// A moment as a post tells it that was made for a day: the time alone on that day, else date and time. A post
@@ -193,9 +218,20 @@ impl Tell<'_> {
         let round = self.place.rounds.iter().find(|round| {
             !round.name.is_empty() && self.place.zone.instant(civil.date().to_datetime(round.time)) == instant
         });
-        match round {
-            Some(round) => format!("{}, {}", self.date(civil.date()), round.name),
-            None => self.moment(instant),
+        let Some(round) = round else {
+            return self.moment(instant);
+        };
+        let there = format!("{}, {}", self.date(civil.date()), round.name);
+        match self.other_clock(instant) {
+            Some(own) if own.date(instant) == civil.date() => {
+                let yours = clock(own.civil(instant).time());
+                self.say(&msg!("round-in-your-time", there = there, yours = yours))
+            }
+            Some(own) => {
+                let yours = self.moment_in(own, instant);
+                self.say(&msg!("round-in-your-time", there = there, yours = yours))
+            }
+            None => there,
         }
     }
 

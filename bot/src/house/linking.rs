@@ -185,6 +185,7 @@ impl House {
             book: held.book(),
             place: &at,
             now,
+            zone: None,
         };
         let owner = self
             .shelf
@@ -192,6 +193,9 @@ impl House {
             .carer_of(place, request.account)
             .await?
             .map(CarerId);
+        if let Some(owner) = owner.filter(|owner| at.ended.contains_key(owner)) {
+            return Ok(self.refusal(&super::members::outside(&tell, owner)));
+        }
         let carer = code.map(|(keeper, _)| keeper).or(owner);
         let role = carer
             .and_then(|carer| at.carers.get(&carer))
@@ -241,6 +245,7 @@ impl House {
             book: &book,
             place: &place,
             now,
+            zone: None,
         };
         let desk = Desk {
             tell,

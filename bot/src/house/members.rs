@@ -1,6 +1,10 @@
 //! What transports ask of the house beside lines: who someone is, how a line may go on, whom to ask.
 
-use wrackline_core::place::{CarerId, Role};
+use jiff::Timestamp;
+use wrackline_core::civil::Zone;
+use wrackline_core::journal::{Book, Event};
+use wrackline_core::matter::may_know_of;
+use wrackline_core::place::{CarerId, Place, Role};
 
 use super::{Completion, House, Me, role_word, whole_second};
 use crate::chat::blocks::Answer;
@@ -8,16 +12,63 @@ use crate::desk::tell::Tell;
 use crate::lines;
 use crate::msg;
 use crate::store::{PlaceId, StoreError};
+use crate::words::Message;
+
+/// The place as one of its people reads it: in their own units, where they set any.
+pub(super) fn place_of(book: &Book, me: CarerId, now: Timestamp) -> Place {
+    let mut place = book.place_at(now);
+    if let Some(units) = place.carers.get(&me).and_then(|carer| carer.units) {
+        place.units = units;
+    }
+    place
+}
+
+/// The zone of a person, where they set one.
+pub(super) fn own_zone(place: &Place, me: CarerId) -> Option<&Zone> {
+    place.carers.get(&me)?.zone.as_ref()
+}
+
+/// Why someone who does not share the work now is not heard: their span is over, or they never did.
+pub(super) fn outside(tell: &Tell<'_>, me: CarerId) -> Message {
+    let span = tell.place.ended.get(&me).and_then(|carer| carer.span);
+    match span {
+        Some(span) => {
+            let keepers: Vec<String> = tell.place.keepers().map(|id| tell.carer(id)).collect();
+            msg!(
+                "refuse-span-ended",
+                ended = tell.date(span.to),
+                keepers = tell.list(&keepers)
+            )
+        }
+        None => msg!("refuse-stranger"),
+    }
+}
 
 impl House {
+    /// What a sitter whose span is over is told, whatever they try; `None` for everyone else.
+    pub async fn ended(&self, place: PlaceId, carer: u32) -> Option<String> {
+        let held = self.shelf.open(place).await.ok()?;
+        let now = whole_second(self.clock.now());
+        let at = held.book().place_at(now);
+        at.ended.get(&CarerId(carer))?;
+        let tell = Tell {
+            words: &self.words,
+            book: held.book(),
+            place: &at,
+            now,
+            zone: None,
+        };
+        Some(tell.say(&outside(&tell, CarerId(carer))))
+    }
+
     /// Completions of a line that is being typed.
     pub async fn complete(&self, place: PlaceId, carer: u32, line: &str) -> Vec<Completion> {
         let Ok(held) = self.shelf.open(place).await else {
             return Vec::new();
         };
         let now = whole_second(self.clock.now());
-        let at = held.book().place_at(now);
         let me = CarerId(carer);
+        let at = place_of(held.book(), me, now);
         let Some(role) = at.carers.get(&me).map(|one| one.role) else {
             return Vec::new();
         };
@@ -49,12 +100,27 @@ impl House {
             book: held.book(),
             place: &at,
             now: self.clock.now(),
+            zone: None,
         };
         Some(Me {
             name: tell.carer(one.id),
             role: tell.word(role_word(one.role)),
             place: at.name.clone(),
             zone: at.zone.name().to_owned(),
+        })
+    }
+
+    /// Whether a carer may see what lies beside an entry: what is the keepers' alone is for them and who said it.
+    ///
+    /// # Errors
+    /// Those of the store.
+    pub async fn may_see(&self, place: PlaceId, carer: u32, seq: u64) -> Result<bool, StoreError> {
+        let held = self.shelf.open(place).await?;
+        let book = held.book();
+        let at = book.place_at(whole_second(self.clock.now()).max(held.moment()));
+        Ok(match book.entry(seq).map(|entry| (entry.by, &entry.event)) {
+            Some((by, Event::Saw(_, sighting))) => may_know_of(&at, *sighting, by, CarerId(carer)),
+            _ => true,
         })
     }
 
@@ -79,6 +145,7 @@ impl House {
             book: held.book(),
             place: &at,
             now,
+            zone: None,
         };
         let names: Vec<String> = at.keepers().map(|id| tell.carer(id)).collect();
         Ok(tell.list(&names))
@@ -117,7 +184,8 @@ impl House {
     pub async fn fitting_name(&self, place: PlaceId, raw: &str) -> Result<String, StoreError> {
         let held = self.shelf.open(place).await?;
         let at = held.book().place_at(whole_second(self.clock.now()));
-        let taken = at.carers.keys().map(|id| held.book().name(*id));
+        let taken = at.carers.keys().chain(at.ended.keys());
+        let taken = taken.map(|id| held.book().name(*id));
         Ok(lines::fitting_name(raw, taken))
     }
 
@@ -135,8 +203,8 @@ impl House {
             return Vec::new();
         };
         let now = whole_second(self.clock.now());
-        let at = held.book().place_at(now);
         let me = CarerId(carer);
+        let at = place_of(held.book(), me, now);
         let Some(role) = at.carers.get(&me).map(|one| one.role) else {
             return Vec::new();
         };

@@ -1,25 +1,34 @@
 //! What a line asks for, once it is read and its names are resolved.
 
+mod alone;
 mod batch;
 mod card;
+mod carer;
 mod fields;
 mod fitting;
+mod link;
 mod rehearse;
+mod turns;
 mod water;
 
 use jiff::{Timestamp, civil};
 use wrackline_core::care::{Duty, Schedule};
 use wrackline_core::journal::{Input, Part, Sighting};
 use wrackline_core::particulars::{GearFact, RoomAir};
-use wrackline_core::place::{CarerId, EnclosureId, Gear, OwnDutyId, PoolId, Role, RoundId, Water};
+use wrackline_core::people::Span;
+use wrackline_core::place::{CarerId, EnclosureId, Gear, OwnDutyId, PoolId, Role, RoundId, Target, Water};
 use wrackline_core::quantity::{GravityConvention, Measured, Units};
 use wrackline_core::water::batch::BatchId;
 
+pub use self::alone::LeftAlone;
 pub use self::batch::{BatchAsk, Suspect};
 pub use self::card::Card;
+pub use self::carer::{CarerField, DaysSaid, SkillSaid};
 pub use self::fields::{EnclosureField, PoolField};
 pub use self::fitting::{Fit, Plumb};
+pub use self::link::LinkAsk;
 pub use self::rehearse::Rehearse;
+pub use self::turns::{AwayAsk, TurnAsk};
 pub use self::water::{Dilute, Mix, MixAmount, MixStands, SupplyField, SupplyLabel};
 
 /// What a SPOT came to: one pool, one enclosure, or a set of them.
@@ -31,6 +40,18 @@ pub struct Spot {
     pub enclosures: Vec<EnclosureId>,
     /// How narrowly it was said.
     pub grain: Grain,
+}
+
+impl Spot {
+    /// Whether a pool or an enclosure is among those meant.
+    #[must_use]
+    pub fn holds(&self, target: Target) -> bool {
+        match target {
+            Target::Pool(id) => self.pools.contains(&id),
+            Target::Enclosure(id) => self.enclosures.contains(&id),
+            Target::Place => false,
+        }
+    }
 }
 
 /// How narrowly a SPOT was said.
@@ -62,6 +83,8 @@ pub struct Did {
     pub at: Option<Timestamp>,
     /// Who; `None`: the one who says it.
     pub by: Option<CarerId>,
+    /// With whom it was done together.
+    pub with: Option<CarerId>,
     /// Whether it insists on a second log.
     pub again: bool,
     /// A note.
@@ -161,6 +184,26 @@ pub enum Ask {
     Turns {
         /// Only this person's.
         carer: Option<CarerId>,
+        /// The first day.
+        from: civil::Date,
+        /// The last day.
+        to: civil::Date,
+    },
+    /// Who is away.
+    Away(AwayAsk),
+    /// An own turn offered to someone.
+    Offer {
+        /// Which.
+        turn: TurnAsk,
+        /// To whom.
+        to: CarerId,
+    },
+    /// A turn taken.
+    Take {
+        /// Which.
+        turn: TurnAsk,
+        /// Whether it is final at once, whoever has it.
+        sure: bool,
     },
     /// What to mix.
     Mix(Mix),
@@ -172,8 +215,12 @@ pub enum Ask {
     Plumb(Plumb),
     /// The place's past under another way of keeping.
     Rehearse(Rehearse),
+    /// How long the place can be left.
+    Alone(LeftAlone),
     /// Prepared water, and where it went.
     Batch(BatchAsk),
+    /// What is linked to the asker.
+    Link(LinkAsk),
     /// Set-up lines.
     SetUp(SetUp),
     /// What can be said.
@@ -181,6 +228,15 @@ pub enum Ask {
         /// About one line only, by its name without the slash.
         line: Option<&'static str>,
     },
+}
+
+/// What a `/rounds hush` asks for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum HushAsk {
+    /// Nobody is called to rounds and late turns until then; to the end of the day where no time was said.
+    Until(Option<Timestamp>),
+    /// They are called again.
+    Off,
 }
 
 /// What to do with something that is set up.
@@ -220,9 +276,16 @@ pub enum SetUp {
         /// Which.
         round: RoundId,
     },
+    /// `/rounds hush …`
+    RoundHush(HushAsk),
     /// `/carer list`
     CarerList,
-    /// `/carer add NAME [role] [member @MEMBER]`
+    /// `/carer list NAME`
+    CarerShow {
+        /// Who.
+        carer: CarerId,
+    },
+    /// `/carer add NAME [role] [member @MEMBER] [from DATE] [to DATE]`
     CarerAdd {
         /// Their name.
         name: String,
@@ -230,17 +293,15 @@ pub enum SetUp {
         role: Role,
         /// Their account on the chat platform.
         account: Option<i64>,
+        /// The days of a sitter's span.
+        span: Option<Span>,
     },
-    /// `/carer set NAME [role ROLE] [stand-in NAME|none] [member @MEMBER]`
+    /// `/carer set NAME …`
     CarerSet {
         /// Who.
         carer: CarerId,
-        /// Their role.
-        role: Option<Role>,
-        /// Their stand-in; inner `None`: nobody.
-        stand_in: Option<Option<CarerId>>,
-        /// Their account on the chat platform.
-        account: Option<i64>,
+        /// What.
+        fields: Vec<CarerField>,
     },
     /// `/carer retire NAME`
     CarerRetire {
@@ -350,6 +411,15 @@ pub enum SetUp {
         rule: wrackline_core::care::Rule,
         /// The numbers.
         numbers: wrackline_core::care::Numbers,
+        /// Whether it waits for an adult's nod when a helper did it.
+        nod: Option<bool>,
+    },
+    /// `/duty set NAME nod yes|no` of a duty of the place's own
+    DutyNod {
+        /// Which.
+        duty: Duty,
+        /// Whether it waits for an adult's nod when a helper did it.
+        nod: bool,
     },
     /// `/duty retire NAME`
     DutyRetire {

@@ -5,6 +5,7 @@
 
 mod gear;
 mod lengths;
+mod person;
 mod vessel;
 
 use wrackline_core::particulars::{Glazing, Lid, Material, RoomAir, Size};
@@ -12,6 +13,7 @@ use wrackline_core::quantity::{Measured, Units, length_cm, readings};
 
 pub(super) use self::gear::{flow, head, pressure, pump, rated};
 use self::lengths::lengths;
+pub(super) use self::person::{free, language, lifts, minutes, share, skill};
 pub(super) use self::vessel::{WORDS_MAX, gravel, shape, shape_in, way_out};
 use super::problem::problem;
 use super::token::{Token, join};
@@ -49,11 +51,23 @@ pub enum Figure {
     Pump,
     /// How far a siphon's end lies below the water.
     Head,
+    /// A language.
+    Language,
+    /// Weekdays, each lot with a round or for all of them.
+    Free,
+    /// What a person can do.
+    Skill,
+    /// What a person lifts.
+    Lifts,
+    /// A share of the work.
+    Share,
+    /// Minutes on one day.
+    Minutes,
 }
 
 impl Figure {
     /// All of them.
-    pub const ALL: [Self; 14] = [
+    pub const ALL: [Self; 20] = [
         Self::Size,
         Self::Layer,
         Self::Glazing,
@@ -68,6 +82,12 @@ impl Figure {
         Self::Pressure,
         Self::Pump,
         Self::Head,
+        Self::Language,
+        Self::Free,
+        Self::Skill,
+        Self::Lifts,
+        Self::Share,
+        Self::Minutes,
     ];
 
     /// One as people say it; it stands in usages and in refusals.
@@ -88,6 +108,12 @@ impl Figure {
             Self::Pressure => "12 kPa",
             Self::Pump => "30 cm below",
             Self::Head => "50 cm",
+            Self::Language => "en",
+            Self::Free => "Mon Wed evening, Sat Sun",
+            Self::Skill => "siphon|salt|all|none",
+            Self::Lifts => "10 kg|anything",
+            Self::Share => "0.5|none",
+            Self::Minutes => "30|any",
         }
     }
 
@@ -109,6 +135,12 @@ impl Figure {
             Self::Pressure => "pressure",
             Self::Pump => "pump",
             Self::Head => "head",
+            Self::Language => "language",
+            Self::Free => "free",
+            Self::Skill => "skill",
+            Self::Lifts => "lifts",
+            Self::Share => "share",
+            Self::Minutes => "minutes",
         }
     }
 }
@@ -133,6 +165,12 @@ pub(super) fn check(figure: Figure, words: &[Token], ctx: &Context<'_>) -> Resul
         Figure::Pressure => pressure(words).map(drop),
         Figure::Pump => pump(words, ctx).map(drop),
         Figure::Head => head(words, ctx).map(drop),
+        Figure::Language => language(words).map(drop),
+        Figure::Free => free(words, ctx).map(drop),
+        Figure::Skill => skill(words).map(drop),
+        Figure::Lifts => lifts(words, ctx).map(drop),
+        Figure::Share => share(words).map(drop),
+        Figure::Minutes => minutes(words).map(drop),
     }
 }
 

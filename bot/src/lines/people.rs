@@ -75,6 +75,29 @@ pub(super) fn carer(tokens: &[Token], ctx: &Context<'_>) -> Result<CarerId, Refu
     one(tokens, &carers(ctx), &among)
 }
 
+/// A person who shares the work now, or a sitter whose span is over.
+pub(super) fn carer_or_ended(tokens: &[Token], ctx: &Context<'_>) -> Result<CarerId, Refusal> {
+    carer(tokens, ctx).or_else(|refusal| {
+        let among = Among {
+            unknown: "no-carer-unknown",
+            nearest: "no-carer-nearest",
+            ambiguous: "no-carer-ambiguous",
+        };
+        one(tokens, &ended(ctx), &among).map_err(|_| refusal)
+    })
+}
+
+/// Sitters whose span is over, with their names.
+fn ended<'a>(ctx: &Context<'a>) -> Vec<(CarerId, &'a str)> {
+    let name = |id: &CarerId| ctx.book.names.get(id).map(|name| (*id, name.as_str()));
+    ctx.place.ended.keys().filter_map(name).collect()
+}
+
+/// Those who share the work now and sitters whose span is over, with their names: all names that are taken.
+pub(super) fn with_ended<'a>(ctx: &Context<'a>) -> Vec<(CarerId, &'a str)> {
+    carers(ctx).into_iter().chain(ended(ctx)).collect()
+}
+
 /// Those who share the work now, with their names; erased persons have none.
 pub(super) fn carers<'a>(ctx: &Context<'a>) -> Vec<(CarerId, &'a str)> {
     let name = |id: &CarerId| ctx.book.names.get(id).map(|name| (*id, name.as_str()));

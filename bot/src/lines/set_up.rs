@@ -1,16 +1,14 @@
-//! `/duty`, `/carer` and `/rounds`.
+//! `/duty` and `/rounds`.
 
-use wrackline_core::care::{Numbers, Schedule};
-use wrackline_core::place::Role;
+use wrackline_core::care::{Duty, Numbers, Schedule};
 
-use super::ask::{Ask, SetUp, Spot};
+use super::ask::{Ask, HushAsk, SetUp, Spot};
 use super::duty::is_of_catalogue;
 use super::parse::Call;
 use super::schedule::{Often, cron, often, weekdays};
 use super::spot::Width;
-use super::table::Kind;
-use super::token::{Token, join};
-use super::{Context, Refusal, choice, mention, names, people, refuse, spot, values, when};
+use super::token::Token;
+use super::{Context, Refusal, choice, names, people, refuse, spot, values, when};
 use crate::msg;
 
 /// Hours of grace of a duty of the place's own for which none was said: common practice.
@@ -21,37 +19,49 @@ pub(super) fn duty(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
     let ctx = call.ctx;
     match sub {
         "add" => duty_add(call),
-        "set" => {
-            let rule = choice::rule(&call.bare("rule")?)?;
-            let every = match call
-                .args
-                .get("every")
-                .map(|words| often(words, ctx))
-                .transpose()?
-            {
-                Some(Often::Weekdays(_)) => return Err(refuse(msg!("no-rule-no-weekdays"))),
-                Some(Often::Every(every)) => Some(every),
-                None => None,
-            };
-            let (grace_h, hazard_h) = (
-                values::hours(&call.args, "grace", ctx)?,
-                values::hours(&call.args, "hazard", ctx)?,
-            );
-            Ok(Ask::SetUp(SetUp::DutySet {
-                rule,
-                numbers: Numbers {
-                    every,
-                    grace_h,
-                    hazard_h,
-                },
-            }))
-        }
+        "set" => duty_set(call),
         "retire" => {
             let duty = people::own_duty(&call.bare("duty")?, ctx)?;
             Ok(Ask::SetUp(SetUp::DutyRetire { duty }))
         }
         _ => call.done(Ask::SetUp(SetUp::DutyList)),
     }
+}
+
+fn duty_set(mut call: Call<'_>) -> Result<Ask, Refusal> {
+    let ctx = call.ctx;
+    let words = call.bare("rule")?;
+    let nod = values::switch(&call.args, "nod")?;
+    let every = match call
+        .args
+        .get("every")
+        .map(|words| often(words, ctx))
+        .transpose()?
+    {
+        Some(Often::Weekdays(_)) => return Err(refuse(msg!("no-rule-no-weekdays"))),
+        Some(Often::Every(every)) => Some(every),
+        None => None,
+    };
+    let numbers = Numbers {
+        every,
+        grace_h: values::hours(&call.args, "grace", ctx)?,
+        hazard_h: values::hours(&call.args, "hazard", ctx)?,
+    };
+    let rule = choice::rule(&words);
+    // A duty of the place's own has its numbers from when it was added; whether it waits for a nod is set like any.
+    if let (Err(_), Some(nod), true) = (&rule, nod, numbers == Numbers::default())
+        && let Ok(own) = people::own_duty(&words, ctx)
+    {
+        return Ok(Ask::SetUp(SetUp::DutyNod {
+            duty: Duty::Own(own),
+            nod,
+        }));
+    }
+    Ok(Ask::SetUp(SetUp::DutySet {
+        rule: rule?,
+        numbers,
+        nod,
+    }))
 }
 
 fn duty_add(mut call: Call<'_>) -> Result<Ask, Refusal> {
@@ -128,76 +138,6 @@ fn without_preposition(words: &[Token]) -> Vec<Token> {
     }
 }
 
-/// Reads a `/carer` line.
-pub(super) fn carer(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
-    let ctx = call.ctx;
-    match sub {
-        "add" => carer_add(call),
-        "set" => {
-            let account = mention::take(&mut call, "member", Kind::Member);
-            let carer = people::carer(&call.bare("carer")?, ctx)?;
-            let role = call.args.get("role").map(choice::role).transpose()?;
-            let stand_in = values::carer_or_nobody(&call.args, "stand-in", ctx)?;
-            if stand_in == Some(Some(carer)) {
-                return Err(refuse(msg!("no-carer-own-stand-in", name = ctx.book.name(carer))));
-            }
-            Ok(Ask::SetUp(SetUp::CarerSet {
-                carer,
-                role,
-                stand_in,
-                account,
-            }))
-        }
-        "retire" => {
-            let carer = people::carer(&call.bare("carer")?, ctx)?;
-            Ok(Ask::SetUp(SetUp::CarerRetire { carer }))
-        }
-        _ => call.done(Ask::SetUp(SetUp::CarerList)),
-    }
-}
-
-fn carer_add(mut call: Call<'_>) -> Result<Ask, Refusal> {
-    let ctx = call.ctx;
-    let account = mention::take(&mut call, "member", Kind::Member);
-    let mut words = call.new_name()?;
-    let said = call.args.get("role").map(choice::role).transpose()?;
-    let role = match (said, words.as_slice()) {
-        (Some(role), _) => role,
-        (None, [_, .., last]) if !last.quoted => match choice::role(std::slice::from_ref(last)) {
-            Ok(role) => {
-                words.pop();
-                role
-            }
-            Err(_) => Role::Regular,
-        },
-        _ => Role::Regular,
-    };
-    if let [.., last] = words.as_slice()
-        && last.is("as")
-    {
-        words.pop();
-    }
-    // A name swallows whatever stands beside it: what cannot be part of one is named instead.
-    let odd = |word: &Token| {
-        !word.quoted
-            && (word.key.chars().any(|c| c.is_ascii_digit())
-                || ["until", "from", "to", "as", "by", "role", "and"]
-                    .iter()
-                    .any(|small| word.is(small))
-                || choice::role(std::slice::from_ref(word)).is_ok())
-    };
-    if let Some(odd) = words.iter().find(|word| odd(word)) {
-        return Err(refuse(msg!(
-            "no-carer-odd-name",
-            word = odd.text.clone(),
-            name = join(&words)
-        )));
-    }
-    let taken = people::carers(ctx);
-    let name = names::new(&words, taken.iter().map(|(_, name)| *name))?;
-    Ok(Ask::SetUp(SetUp::CarerAdd { name, role, account }))
-}
-
 /// Reads a `/rounds` line.
 pub(super) fn rounds(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
     let ctx = call.ctx;
@@ -218,6 +158,11 @@ pub(super) fn rounds(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
         "retire" => {
             let round = people::round(&call.bare("round")?, ctx)?;
             Ok(Ask::SetUp(SetUp::RoundRetire { round }))
+        }
+        "hush" if call.args.has("off") => call.done(Ask::SetUp(SetUp::RoundHush(HushAsk::Off))),
+        "hush" => {
+            let until = values::until(&call.args, ctx)?;
+            call.done(Ask::SetUp(SetUp::RoundHush(HushAsk::Until(until))))
         }
         _ => call.done(Ask::SetUp(SetUp::RoundList)),
     }

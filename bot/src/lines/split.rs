@@ -3,7 +3,7 @@
 use super::claim::{Claim, claim};
 use super::table::{ArgSpec, Kind, Lead};
 use super::token::{Token, join, keys};
-use super::{Context, Refusal, refuse, when};
+use super::{Context, Figure, Refusal, refuse, when};
 use crate::msg;
 
 /// The arguments of a line, still as words.
@@ -80,7 +80,13 @@ pub(super) fn split(
             let next = small_word(&tokens[*end..], specs).filter(|_| !named[*end]);
             // "At yesterday at 21:00" is one time, and "room Living room" one room.
             let goes_on = matches!(spec.kind, Kind::Time | Kind::Text | Kind::Name);
-            next.is_some_and(|(next, _)| next.name != spec.name || !goes_on)
+            // "21:00 to 07:00" are one pair of times, and "free always" says always.
+            let is_value = match spec.kind {
+                Kind::ClockSpan => tokens[*end].is("to") && *end <= start + 2,
+                Kind::Figure(Figure::Free) => *end == start && tokens[*end].is("always"),
+                _ => false,
+            };
+            !is_value && next.is_some_and(|(next, _)| next.name != spec.name || !goes_on)
         };
         let end = (start..tokens.len()).find(ends).unwrap_or(tokens.len());
         let end = if spec.kind == Kind::Rest {

@@ -1,11 +1,15 @@
 //! The one table that defines every line. The parser, completion, help texts, tests and the native commands of a
 //! chat platform all come from it.
 
+mod alone;
 mod batch;
 mod care;
+mod carer;
 mod fitting;
+mod link;
 mod rehearse;
 mod set_up;
+mod turns;
 mod water;
 
 pub use self::rehearse::GEAR_SETS;
@@ -37,6 +41,10 @@ pub enum Kind {
     Time,
     /// A calendar date.
     Date,
+    /// A day to come, perhaps with a time of day or a round.
+    Day,
+    /// A coming turn: a duty, where, and perhaps its day and round.
+    Turn(Whose),
     /// A time of day.
     Clock,
     /// Two times of day with a word between, or none.
@@ -103,6 +111,15 @@ pub enum Kind {
     Member,
 }
 
+/// Whose turns are listed where one is asked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Whose {
+    /// The speaker's own.
+    Mine,
+    /// Those of all others, and those that nobody has.
+    Others,
+}
+
 /// How an argument is found in a typed line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Lead {
@@ -154,8 +171,9 @@ impl ArgSpec {
     #[must_use]
     pub fn help(&self) -> String {
         match (self.name, self.kind) {
-            // One small word, two meanings: the place's quiet hours and an enclosure's quiet zone.
+            // One small word, several meanings: the place's quiet hours and an enclosure's quiet zone, a past day and one to come.
             ("quiet", Kind::ClockSpan) => "arg-quiet-hours".to_owned(),
+            ("to", Kind::Day) => "arg-to-day".to_owned(),
             (name, _) => format!("arg-{name}"),
         }
     }
@@ -164,7 +182,7 @@ impl ArgSpec {
 /// What can follow the name of a set-up line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct SubSpec {
-    /// Its name: `add`, `set`, `list`, `retire`, `link`, `stop` or `start`.
+    /// Its name: `add`, `set`, `list`, `retire`, `link`, `stop`, `start` or `calendar`.
     pub name: &'static str,
     /// Who may say it.
     pub who: Who,
@@ -235,10 +253,14 @@ pub const LINES: &[LineSpec] = &[
     water::MIX,
     water::DILUTE,
     care::WEEK,
-    care::TURNS,
+    turns::TURNS,
+    turns::AWAY,
+    turns::OFFER,
+    turns::TAKE,
     fitting::FIT,
     fitting::PLUMB,
     rehearse::REHEARSE,
+    alone::ALONE,
     batch::BATCH,
     batch::TRAIL,
     care::EMERGENCY,
@@ -247,14 +269,17 @@ pub const LINES: &[LineSpec] = &[
     set_up::POOL,
     set_up::GEAR,
     set_up::DUTY,
-    set_up::CARER,
+    carer::CARER,
     set_up::ROUNDS,
     water::SUPPLIES,
+    link::LINK,
     care::HELP,
 ];
 
 /// The two waters, as they are said.
 pub const WATERS: &[&str] = &["fresh", "salt"];
+/// The days of which turns are told, as they are said.
+pub const TURN_DAYS: &[&str] = &["today", "tomorrow", "week", "next week", "two weeks"];
 /// The cards for emergencies, as they are said; in the order of [`super::ask::Card::ALL`].
 pub const EMERGENCIES: &[&str] = &[
     "flood",
@@ -272,6 +297,8 @@ pub const ROLES: &[&str] = &["keeper", "regular", "sitter", "helper"];
 pub const LIVES: &[&str] = &["planned", "leak test", "cycling", "in use", "out of use"];
 /// Systems of units, as they are said.
 pub const UNITS: &[&str] = &["metric", "us", "imperial"];
+/// Systems of units that a person may read in instead of the place's, or none of their own.
+pub const OWN_UNITS: &[&str] = &["metric", "us", "imperial", "none"];
 /// The catalogue's rules, as they are said: their codes.
 pub const RULES: &[&str] = &[
     "still",

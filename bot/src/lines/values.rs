@@ -53,6 +53,17 @@ pub(super) fn from(args: &Args, ctx: &Context<'_>) -> Result<Option<Timestamp>, 
     said(words, ctx).map(|said| Some(when::starting(said, ctx)))
 }
 
+/// The argument `until`: a moment, or a day that is meant up to its end.
+pub(super) fn until(args: &Args, ctx: &Context<'_>) -> Result<Option<Timestamp>, Refusal> {
+    let Some(words) = args.get("until") else {
+        return Ok(None);
+    };
+    Ok(Some(match said(words, ctx)? {
+        when::Said::Moment(moment) => moment,
+        when::Said::Day(date) => ctx.place.zone.day_start(plus_days(date, 1)),
+    }))
+}
+
 /// The argument `to`: a moment, or a day that is meant up to its end; today is meant up to now.
 pub(super) fn to_end_of_day(args: &Args, ctx: &Context<'_>) -> Result<Option<Timestamp>, Refusal> {
     let Some(words) = args.get("to") else {
@@ -87,8 +98,16 @@ pub(super) fn clock_span(words: &[Token]) -> Result<Option<QuietHours>, Refusal>
     }
     let wrong = || refuse(msg!("no-time-no-span", text = join(words)));
     let spread = super::token::tokens(&join(words).replace(['-', '–'], " to "));
-    let between = spread.iter().position(|token| token.is("to")).ok_or_else(wrong)?;
-    let (from, to) = (clock(&spread[..between])?, clock(&spread[between + 1..])?);
+    let (from, to) = match spread.iter().position(|token| token.is("to")) {
+        Some(between) => (clock(&spread[..between])?, clock(&spread[between + 1..])?),
+        None => match spread.as_slice() {
+            [from, to] => (
+                clock(std::slice::from_ref(from)).map_err(|_| wrong())?,
+                clock(std::slice::from_ref(to)).map_err(|_| wrong())?,
+            ),
+            _ => return Err(wrong()),
+        },
+    };
     if from == to {
         Err(wrong())
     } else {

@@ -259,6 +259,7 @@ impl Stage {
                 book: held.book(),
                 place: &place,
                 now,
+                zone: None,
             };
             for (_, standing) in open_turns(&tell, subject.turns()) {
                 let hand = rota::hand(held.book(), &place, &standing, now);
@@ -388,6 +389,7 @@ impl Stage {
             book: held.book(),
             place: &place,
             now,
+            zone: None,
         };
         let about = format!("{}: {}", tell.target(turn.target), tell.duty(turn.duty));
         match text {

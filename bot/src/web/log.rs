@@ -157,6 +157,9 @@ impl Reader {
     /// Reads what is new, if the session still holds.
     async fn look(&mut self) -> Option<()> {
         let (store, place) = (&self.state.store, self.session.place);
+        if self.state.house.ended(place, self.session.carer).await.is_some() {
+            return None;
+        }
         let held = store.key_use(&self.session.key, self.state.house.now_ms()).await;
         let rows = match held {
             Ok(Some(_)) => store.porch_after(place, self.after, LINES).await,

@@ -14,9 +14,10 @@ use tokio::sync::{broadcast, watch};
 
 use crate::chat::blocks::Answer;
 use crate::house::{Completion, Me, Said};
-use crate::store::{PlaceId, Store};
+use crate::store::{PlaceId, Store, StoreError};
 
 mod asides;
+mod calendar;
 mod door;
 mod log;
 mod page;
@@ -42,6 +43,21 @@ pub trait Hears: Send + Sync {
 
     /// Who a carer is; `None` when they no longer belong to the place.
     async fn me(&self, place: PlaceId, carer: u32) -> Option<Me>;
+
+    /// Whether a carer may see what lies beside an entry.
+    ///
+    /// # Errors
+    /// Those of the store.
+    async fn may_see(&self, place: PlaceId, carer: u32, seq: i64) -> Result<bool, StoreError>;
+
+    /// The calendar that an address's token leads to; `None` when it leads nowhere.
+    ///
+    /// # Errors
+    /// Those of the store.
+    async fn calendar(&self, token: &str) -> crate::store::Result<Option<String>>;
+
+    /// What a sitter whose span is over is told; `None` for everyone else.
+    async fn ended(&self, place: PlaceId, carer: u32) -> Option<String>;
 
     /// The present moment, in milliseconds since the epoch.
     fn now_ms(&self) -> i64;
@@ -86,6 +102,7 @@ pub fn router(state: WebState) -> Router {
     assets
         .route("/", get(page::porch))
         .route("/enter/{token}", get(page::enter))
+        .route("/calendar/{file}", get(calendar::calendar))
         .route("/say", post(talk::say))
         .route("/press", post(talk::press))
         .route(

@@ -18,10 +18,13 @@ const STEP: &str = include_str!("assets/step.html");
 /// The front page: the porch for those who are in, the way in for those who are not.
 pub(super) async fn porch(State(state): State<WebState>, session: Option<Extension<Session>>) -> Response {
     let words = state.house.words();
-    if let Some(Extension(session)) = session
-        && state.house.me(session.place, session.carer).await.is_some()
-    {
-        return Html(fill(PORCH, &words)).into_response();
+    if let Some(Extension(session)) = session {
+        if state.house.me(session.place, session.carer).await.is_some() {
+            return Html(fill(PORCH, &words)).into_response();
+        }
+        if let Some(sentence) = state.house.ended(session.place, session.carer).await {
+            return Html(ended(&words, &sentence)).into_response();
+        }
     }
     Html(step(&words, "porch-outside-heading", "porch-outside-text")).into_response()
 }
@@ -37,7 +40,11 @@ pub(super) async fn enter(
         return refuse(&state, StatusCode::METHOD_NOT_ALLOWED, "porch-refused-method");
     }
     match new_session(&state, &token).await {
-        Ok(Some(key)) => {
+        Ok(Entry::Ended(sentence)) => {
+            let page = ended(&state.house.words(), &sentence);
+            (StatusCode::FORBIDDEN, Html(page)).into_response()
+        }
+        Ok(Entry::In(key)) => {
             let seconds = SESSION_MS / 1000;
             let cookie = format!("{COOKIE_NAME}={key}; HttpOnly; SameSite=Lax; Path=/; Max-Age={seconds}");
             (
@@ -46,7 +53,7 @@ pub(super) async fn enter(
             )
                 .into_response()
         }
-        Ok(None) => {
+        Ok(Entry::No) => {
             let page = step(&state.house.words(), "porch-link-heading", "porch-link-text");
             (StatusCode::FORBIDDEN, Html(page)).into_response()
         }
@@ -54,8 +61,23 @@ pub(super) async fn enter(
     }
 }
 
-/// Uses a link up and stores a new session's key; `None` when the link lets nobody in.
-async fn new_session(state: &WebState, token: &str) -> Result<Option<String>, StoreError> {
+/// What a link opens.
+enum Entry {
+    /// The porch, by a new session's key.
+    In(String),
+    /// Nothing any more: the span of its sitter is over.
+    Ended(String),
+    /// Nothing.
+    No,
+}
+
+/// Uses a link up and stores a new session's key.
+async fn new_session(state: &WebState, token: &str) -> Result<Entry, StoreError> {
+    // Keys of every use lie in one table, told apart by what stands before them: a link's token is letters and digits
+    // alone, so that no key of a session can pass for one.
+    if !token.bytes().all(|byte| byte.is_ascii_alphanumeric()) {
+        return Ok(Entry::No);
+    }
     // The key is drawn first: should that fail, the link is still good.
     let key = fresh_key().map_err(|error| StoreError::Other {
         doing: "drawing a session key",
@@ -63,13 +85,23 @@ async fn new_session(state: &WebState, token: &str) -> Result<Option<String>, St
     })?;
     let now_ms = state.house.now_ms();
     let Some((place, carer)) = state.store.key_use(&link_hash(token), now_ms).await? else {
-        return Ok(None);
+        return Ok(Entry::No);
     };
+    if let Some(sentence) = state.house.ended(place, carer).await {
+        return Ok(Entry::Ended(sentence));
+    }
     state
         .store
         .key_put(place, carer, &session_hash(&key), false, now_ms + SESSION_MS)
         .await?;
-    Ok(Some(key))
+    Ok(Entry::In(key))
+}
+
+/// The page for a sitter whose span is over.
+fn ended(words: &Value, sentence: &str) -> String {
+    let mut words = words.clone();
+    words["sentence"] = Value::from(sentence);
+    step(&words, "porch-ended-heading", "sentence")
 }
 
 /// A page of one heading, one sentence and the line to type in the shell.

@@ -14,7 +14,12 @@ pub(super) fn word(words: &Value, id: &str) -> String {
 
 /// A refusal that a person can read.
 pub(super) fn refuse(state: &WebState, status: StatusCode, id: &str) -> Response {
-    (status, Json(json!({"error": word(&state.house.words(), id)}))).into_response()
+    refuse_with(status, &word(&state.house.words(), id))
+}
+
+/// A refusal in a sentence that is told already.
+pub(super) fn refuse_with(status: StatusCode, sentence: &str) -> Response {
+    (status, Json(json!({"error": sentence}))).into_response()
 }
 
 /// The store failed; the caller may try the same again.

@@ -6,8 +6,9 @@ use jiff::{Timestamp, civil};
 
 use super::book::{InOrder, TurnEvent, toggle, toggle_set};
 use super::{Book, Entry, Event, Say, Seq};
+use crate::care::Duty;
 use crate::people::{Absence, Carer};
-use crate::place::{CarerId, RoundId};
+use crate::place::{CarerId, RoundId, Target};
 use crate::rota::Slot;
 
 /// A moment at which a turn is to be done: the instant, and the round that it belongs to.
@@ -26,6 +27,8 @@ pub struct When {
 pub(super) struct Hands {
     slots: BTreeMap<Slot, InOrder<TurnEvent>>,
     shared: BTreeSet<(Timestamp, Seq)>,
+    /// What was said of coming turns.
+    said: BTreeSet<(Timestamp, Seq)>,
     away: BTreeMap<CarerId, InOrder<Option<Absence>>>,
     people: BTreeSet<(Timestamp, Seq)>,
     /// Helpers' work that waits for a nod, and the nods.
@@ -47,6 +50,7 @@ impl Hands {
                 }
             }
             Event::Coming(slot, say) => {
+                toggle_set(&mut self.said, key, put);
                 let event = match say {
                     Say::Offered(to) => TurnEvent::Offered {
                         by: entry.by,
@@ -104,6 +108,18 @@ impl Book {
     /// Every coming turn of which anything was ever said, from a first one on.
     pub fn slots_from(&self, first: &Slot) -> impl Iterator<Item = &Slot> {
         self.hands.slots.range(*first..).map(|(slot, _)| slot)
+    }
+
+    /// Entries by which turns were shared out after one moment and up to another, in order.
+    pub fn shared_since(&self, from: Timestamp, now: Timestamp) -> impl Iterator<Item = Seq> {
+        let all = self.hands.shared.range((from, Seq::MAX)..=(now, Seq::MAX));
+        all.map(|(_, seq)| *seq)
+    }
+
+    /// Entries that say something of a coming turn, after one moment and up to another, in order.
+    pub fn said_of_turns(&self, from: Timestamp, now: Timestamp) -> impl Iterator<Item = Seq> {
+        let all = self.hands.said.range((from, Seq::MAX)..=(now, Seq::MAX));
+        all.map(|(_, seq)| *seq)
     }
 
     /// When turns were last shared out, up to and with a moment.
@@ -168,16 +184,42 @@ impl Book {
         self.hands.people.iter().map(|(at, _)| *at)
     }
 
-    /// With whom an entry's duty was done together.
+    /// With whom an entry's duty was done together. Between the duty and this may stand what went in with it.
     #[must_use]
     pub fn together(&self, seq: Seq) -> Option<CarerId> {
-        self.hands.together.get(&seq).copied()
+        let behind = |seq: Seq| self.hands.together.get(&seq).copied();
+        let is_beside =
+            |entry: &Entry| matches!(entry.event, Event::Amount(_) | Event::Drew(..) | Event::Dosed(_));
+        behind(seq).or_else(|| {
+            self.entry(seq + 1)
+                .filter(|entry| is_beside(entry))
+                .and_then(|_| behind(seq + 1))
+        })
+    }
+
+    /// Nods at a helper's work, in order of number.
+    pub fn nods(&self, of: Seq) -> impl Iterator<Item = Seq> {
+        self.hands.nods.get(&of).into_iter().flatten().copied()
     }
 
     /// Helpers' work that waits for an adult's nod, in order of number.
     pub fn waiting(&self) -> impl Iterator<Item = Seq> {
         let open = |seq: &Seq| !self.is_nodded(*seq);
         self.hands.waiting.iter().copied().filter(open)
+    }
+
+    /// The latest of a helper's work at a duty that waits for a nod, as of a moment; none once the duty was renewed
+    /// by what was done later.
+    #[must_use]
+    pub fn waiting_for(&self, duty: Duty, target: Target, now: Timestamp) -> Option<&Entry> {
+        let is_of = |one: Duty| one.family() == duty.family() || one.renews().contains(&duty.family());
+        let entries = self.waiting().filter_map(|seq| self.entry(seq));
+        let of_it = entries.filter(|entry| {
+            entry.at <= now && matches!(entry.event, Event::Waits(one, at, _) if at == target && is_of(one))
+        });
+        let latest = of_it.max_by_key(|entry| (entry.at, entry.seq))?;
+        let renewed = self.done_since(duty, target, latest.at, now).next();
+        renewed.is_none().then_some(latest)
     }
 
     /// Whether an adult nodded at a helper's work.

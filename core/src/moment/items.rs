@@ -2,7 +2,8 @@
 
 use jiff::{SignedDuration, Timestamp, civil};
 
-use super::{CATCH_UP_MAX_H, Step, is_recent, round_key};
+use super::steps::step_key;
+use super::{CATCH_UP_MAX_H, Step, awake, call_times, is_recent, looks, round_key, untreated};
 use crate::air::{GAP_MAX_H, Side, Spell, spells};
 use crate::care::board::is_folded;
 use crate::care::{Mark, Pace, Standing, TurnKey};
@@ -12,6 +13,7 @@ use crate::civil::{
 use crate::journal::{Book, Matter, Seq};
 use crate::place::{EnclosureId, Place, RoundId, Target};
 use crate::quantity::{Kind, Measured};
+use crate::rota;
 
 /// Something that calls for a post.
 #[derive(Clone, Debug, PartialEq)]
@@ -40,7 +42,16 @@ pub enum What {
     Late(TurnKey, Step),
     /// A turn that was put off comes back.
     Back(TurnKey),
-    /// A danger was seen.
+    /// An open matter is to be looked at.
+    Look {
+        /// The entry that opened it.
+        matter: Seq,
+        /// When it was to be looked at.
+        due: Timestamp,
+        /// Whether that is late by now.
+        late: bool,
+    },
+    /// A danger was seen, or untreated water reached a pool in use.
     Seen(Seq),
     /// A danger was measured.
     Spell(EnclosureId, Spell),
@@ -50,10 +61,17 @@ pub enum What {
     SpellSettled(EnclosureId, Spell),
     /// A week is over.
     Week(Week),
+    /// A turn was offered to someone.
+    Offered(Seq),
+    /// A turn was taken over from whoever had it.
+    Moved(Seq),
+    /// Turns were left that nobody can do, by what somebody said.
+    Uncovered(Seq),
 }
 
 /// All that calls for a post at a moment, `board` being the place's marks then and `seen` up to when the place
-/// was dealt with before (see [`seen_after`]). In the quiet hours that is danger alone.
+/// was dealt with before (see [`seen_after`]). In the quiet hours that is danger alone; a hush holds back what calls
+/// people to their turns, as long as none of these is a hazard.
 #[must_use]
 pub fn items(book: &Book, place: &Place, board: &[Standing], seen: Timestamp, now: Timestamp) -> Vec<Item> {
     let mut all = rounds(place, seen, now);
@@ -61,14 +79,37 @@ pub fn items(book: &Book, place: &Place, board: &[Standing], seen: Timestamp, no
         turn_items(book, place, standing, now, &mut all);
     }
     matters(book, place, now, &mut all);
+    looks::items(book, place, now, &mut all);
+    all.extend(
+        untreated::lines(book, place, now)
+            .into_iter()
+            .map(|(seq, at)| Item {
+                key: format!("untreated.{seq}"),
+                at,
+                what: What::Seen(seq),
+            }),
+    );
     for id in place.enclosures.keys() {
         spell_items(book, place, *id, now, &mut all);
     }
     week(place, seen, now, &mut all);
+    super::hands::items(book, place, board, now, &mut all);
     if is_quiet(&place.zone, place.quiet, now) {
         all.retain(|item| matches!(item.what, What::Seen(_) | What::Spell(..)));
     }
+    if place.hushed_until(now).is_some() {
+        all.retain(|item| !is_hushed(&item.what));
+    }
     all
+}
+
+/// What a hush holds back: calls to turns. A look at a danger that was seen is none of them.
+fn is_hushed(what: &What) -> bool {
+    match what {
+        What::Round { .. } | What::Back(_) => true,
+        What::Late(_, step) => *step < Step::Hazard,
+        _ => false,
+    }
 }
 
 /// Up to when the place counts as dealt with, after it was dealt with at a moment: what the quiet hours held back
@@ -147,7 +188,7 @@ fn turn_items(book: &Book, place: &Place, standing: &Standing, now: Timestamp, a
     let turn = standing.turn;
     let put_off = last_put_off(book, standing, now);
     if let Some(until) = put_off {
-        let at = waking(&place.zone, place.quiet, until);
+        let at = comes_back(book, place, standing, until, now);
         if at > now {
             return;
         }
@@ -158,10 +199,11 @@ fn turn_items(book: &Book, place: &Place, standing: &Standing, now: Timestamp, a
             what: What::Back(turn),
         });
     }
-    for (step, at) in step_times(place, standing) {
+    let hand = rota::hand(book, place, standing, now);
+    for (step, at) in call_times(book, place, standing, &hand, now) {
         let after_put_off = put_off.is_none_or(|until| at > until);
         if at <= now && after_put_off {
-            let key = format!("late.{turn}.{}", step as u8);
+            let key = step_key(standing, &hand, step);
             all.push(Item {
                 key,
                 at,
@@ -186,6 +228,19 @@ fn last_put_off(book: &Book, standing: &Standing, now: Timestamp) -> Option<Time
         }
     }
     until
+}
+
+/// When a turn that was put off is called again: neither in the place's quiet hours nor in its carer's.
+fn comes_back(
+    book: &Book,
+    place: &Place,
+    standing: &Standing,
+    until: Timestamp,
+    now: Timestamp,
+) -> Timestamp {
+    let carer = rota::hand(book, place, standing, now).carer;
+    let at = waking(&place.zone, place.quiet, until);
+    carer.map_or(at, |carer| awake(place, carer, at))
 }
 
 fn matters(book: &Book, place: &Place, now: Timestamp, all: &mut Vec<Item>) {
@@ -312,18 +367,21 @@ pub fn next_moment(book: &Book, place: &Place, board: &[Standing], now: Timestam
         .filter(|standing| standing.held.is_none())
         .flat_map(|standing| {
             let put_off = last_put_off(book, standing, now);
-            let back = put_off.map(|until| waking(&place.zone, place.quiet, until));
+            let back = put_off.map(|until| comes_back(book, place, standing, until, now));
             // When an occurrence supersedes the one before, its steps begin anew.
             let superseded = match &standing.cadence.pace {
                 Pace::Calendar(schedule) => schedule.next(place, place.zone.civil(now)),
                 Pace::Interval { .. } => None,
             };
             let superseded = superseded.map(|on| place.zone.instant(on));
-            step_times(place, standing)
-                .into_iter()
-                .map(|(_, at)| at)
-                .chain(back)
-                .chain(superseded)
+            // Nobody gives up what is not due.
+            let times = if standing.mark == Mark::Calm {
+                step_times(place, standing)
+            } else {
+                let hand = rota::hand(book, place, standing, now);
+                call_times(book, place, standing, &hand, now)
+            };
+            times.into_iter().map(|(_, at)| at).chain(back).chain(superseded)
         });
     let settled = book
         .matters(now)
@@ -341,6 +399,8 @@ pub fn next_moment(book: &Book, place: &Place, board: &[Standing], now: Timestam
         .into_iter()
         .chain(turns)
         .chain(settled)
+        .chain(looks::all_moments(book, place, now))
+        .chain(place.hush)
         .chain([awake])
         .filter(|at| *at > now)
         .min();

@@ -1,26 +1,20 @@
 //! `/carer`: the people who share the work.
 
 use wrackline_core::journal::{CarerChange, Event};
+use wrackline_core::people::Span;
 use wrackline_core::place::{Carer, CarerId, Role};
 
-use super::{check, receipt};
-use crate::chat::blocks::{Answer, Block};
+use super::{carer_told, check, person, receipt};
 use crate::desk::{Desk, Outcome, Refused};
 use crate::house::role_word;
+use crate::lines::ask::CarerField;
 use crate::msg;
 
-fn known<'a>(desk: &Desk<'a>, id: CarerId) -> Result<&'a Carer, Refused> {
-    desk.place().carers.get(&id).ok_or(msg!("setup-carer-gone"))
-}
-
-/// What a role means for the one who has it.
-fn meaning(desk: &Desk<'_>, role: Role) -> String {
-    desk.tell.word(match role {
-        Role::Keeper => "setup-role-keeper",
-        Role::Regular => "setup-role-regular",
-        Role::Sitter => "setup-role-sitter",
-        Role::Helper => "setup-role-helper",
-    })
+/// Someone who shares the work, or a sitter whose span is over.
+pub(super) fn known<'a>(desk: &Desk<'a>, id: CarerId) -> Result<&'a Carer, Refused> {
+    let place = desk.place();
+    let found = place.carers.get(&id).or_else(|| place.ended.get(&id));
+    found.ok_or(msg!("setup-carer-gone"))
 }
 
 /// A place without a keeper could not be set up any more.
@@ -29,27 +23,6 @@ fn not_the_last_keeper(desk: &Desk<'_>, id: CarerId) -> Result<(), Refused> {
         return Err(msg!("setup-carer-last-keeper", name = desk.tell.carer(id)));
     }
     Ok(())
-}
-
-/// Those who named this person as their stand-in.
-fn stood_in_for(desk: &Desk<'_>, id: CarerId) -> Vec<String> {
-    let all = desk
-        .place()
-        .carers
-        .values()
-        .filter(|carer| carer.stand_in == Some(id) && carer.id != id);
-    all.map(|carer| desk.tell.carer(carer.id)).collect()
-}
-
-/// What becomes of those who named someone as their stand-in that can be it no longer.
-fn stand_in_lost(desk: &Desk<'_>, id: CarerId) -> Option<String> {
-    let all = stood_in_for(desk, id);
-    let lost = msg!(
-        "setup-stand-in-lost",
-        names = desk.tell.list(&all),
-        name = desk.tell.carer(id)
-    );
-    (!all.is_empty()).then(|| desk.say(&lost))
 }
 
 /// A helper speaks nowhere: others log for them.
@@ -69,32 +42,43 @@ pub(super) fn account_told(desk: &Desk<'_>, name: &str) -> String {
     desk.say(&msg!("setup-account-linked", name = name))
 }
 
-/// `/carer add NAME [role] [member @MEMBER]`. Whose the account is already is known to the house alone.
-pub(super) fn add(desk: &Desk<'_>, name: &str, role: Role, account: Option<i64>) -> Result<Outcome, Refused> {
+/// `/carer add NAME [role] [member @MEMBER] [from DATE] [to DATE]`. Whose the account is already is known to the house
+/// alone.
+pub(super) fn add(
+    desk: &Desk<'_>,
+    name: &str,
+    role: Role,
+    account: Option<i64>,
+    span: Option<Span>,
+) -> Result<Outcome, Refused> {
     let name = check::name(name)?;
     if account.is_some() {
         may_have_account(desk, &name, role)?;
     }
-    let book = desk.book();
-    check::free(
-        &name,
-        desk.place().carers.keys().map(|id| book.name(*id)),
-        "setup-carer-name",
-    )?;
+    let (book, place) = (desk.book(), desk.place());
+    let taken = place.carers.keys().chain(place.ended.keys());
+    check::free(&name, taken.map(|id| book.name(*id)), "setup-carer-name")?;
+    let span = span.map(|span| person::checked(desk, role, span)).transpose()?;
     let id = next_id(desk);
     let names = vec![(id, name.clone())];
-    let drafts = vec![desk.draft(Event::Carer(id, CarerChange::Added(role)))];
-    let written = Outcome::write(drafts, move |desk, _| {
+    let mut changes = vec![CarerChange::Added(role)];
+    changes.extend(span.map(|span| CarerChange::Span(Some(span))));
+    let drafts = changes
+        .into_iter()
+        .map(|change| desk.draft(Event::Carer(id, change)));
+    let written = Outcome::write(drafts.collect(), move |desk, _| {
         let joined = msg!(
             "setup-carer-added",
             name = name.as_str(),
             role = desk.tell.word(role_word(role))
         );
+        let days = span.map(|span| carer_told::span(desk, id, Some(span)));
         let linked = account.map(|_| account_told(desk, &name));
+        let meaning = carer_told::meaning(desk, role);
         receipt::answer(
             desk,
             desk.say(&joined),
-            [meaning(desk, role)].into_iter().chain(linked),
+            [meaning].into_iter().chain(days).chain(linked),
         )
     });
     Ok(Outcome {
@@ -112,56 +96,44 @@ pub(super) fn next_id(desk: &Desk<'_>) -> CarerId {
     }))
 }
 
-/// `/carer set NAME [role ROLE] [stand-in NAME|none] [member @MEMBER]`
-pub(super) fn set(
-    desk: &Desk<'_>,
-    id: CarerId,
-    role: Option<Role>,
-    stand_in: Option<Option<CarerId>>,
-    account: Option<i64>,
-) -> Result<Outcome, Refused> {
-    let now = known(desk, id)?.role;
+/// `/carer set NAME …`: of others a keeper sets everything, of oneself everyone their own.
+pub(super) fn set(desk: &Desk<'_>, id: CarerId, fields: &[CarerField]) -> Result<Outcome, Refused> {
+    person::may_set(desk, id, fields)?;
+    let account = fields.iter().find_map(|field| match field {
+        CarerField::Account(account) => Some(*account),
+        _ => None,
+    });
+    let before = known(desk, id)?;
+    let role = person::role_after(before, fields);
     if account.is_some() {
-        may_have_account(desk, &desk.tell.carer(id), role.unwrap_or(now))?;
+        may_have_account(desk, &desk.tell.carer(id), role)?;
     }
-    let mut drafts = Vec::new();
-    if let Some(role) = role {
-        if role != Role::Keeper {
-            not_the_last_keeper(desk, id)?;
-        }
-        drafts.push(desk.draft(Event::Carer(id, CarerChange::Role(role))));
+    if role != Role::Keeper && before.role == Role::Keeper {
+        not_the_last_keeper(desk, id)?;
     }
-    if let Some(stand_in) = stand_in {
-        if let Some(other) = stand_in {
-            can_stand_in(desk, id, other)?;
-        }
-        drafts.push(desk.draft(Event::Carer(id, CarerChange::StandIn(stand_in))));
-    }
-    if drafts.is_empty() && account.is_none() {
+    let changes = person::changes(desk, before, fields)?;
+    if changes.is_empty() && account.is_none() {
         return Err(msg!("setup-nothing"));
     }
+    person::brought_back(desk, before, &changes)?;
+    let mut after = desk.place().carers.clone();
+    let carer = after.entry(id).or_insert_with(|| before.clone());
+    changes.iter().for_each(|change| change.apply(carer));
+    person::nothing_left_undone(desk, &after)?;
+    let drafts = changes
+        .iter()
+        .map(|change| desk.draft(Event::Carer(id, change.clone())))
+        .collect();
+    let could = before.can();
     let written = Outcome::write(drafts, move |desk, _| {
-        let name = desk.tell.carer(id);
-        let mut lines = Vec::new();
-        if let Some(role) = role {
-            let word = desk.tell.word(role_word(role));
-            lines.push(desk.say(&msg!("setup-carer-role", name = name.as_str(), role = word)));
-            lines.push(meaning(desk, role));
-            lines.extend(stand_in_lost(desk, id).filter(|_| role == Role::Helper));
-        }
-        if let Some(stand_in) = stand_in {
-            lines.push(desk.say(&match stand_in {
-                Some(other) => msg!(
-                    "setup-stand-in",
-                    name = name.as_str(),
-                    other = desk.tell.carer(other)
-                ),
-                None => msg!("setup-stand-in-none", name = name.as_str()),
-            }));
-        }
-        lines.extend(account.map(|_| account_told(desk, &name)));
-        let mut lines = lines.into_iter();
-        receipt::answer(desk, lines.next().unwrap_or_default(), lines)
+        let told = changes
+            .iter()
+            .flat_map(|change| carer_told::change(desk, id, change, could));
+        let linked = account.map(|_| account_told(desk, &desk.tell.carer(id)));
+        let mut lines = told.chain(linked);
+        let title = lines.next().unwrap_or_default();
+        let rest: Vec<String> = lines.collect();
+        receipt::answer(desk, title, rest)
     });
     Ok(Outcome {
         accounts: account.map(|account| (id, account)).into_iter().collect(),
@@ -169,28 +141,15 @@ pub(super) fn set(
     })
 }
 
-fn can_stand_in(desk: &Desk<'_>, id: CarerId, other: CarerId) -> Result<(), Refused> {
-    let name = desk.tell.carer(other);
-    if other == id {
-        return Err(msg!("setup-stand-in-self", name = name));
-    }
-    if known(desk, other)?.role == Role::Helper {
-        return Err(msg!("setup-stand-in-helper", name = name));
-    }
-    Ok(())
-}
-
 /// `/carer retire NAME`
 pub(super) fn retire(desk: &Desk<'_>, id: CarerId) -> Result<Outcome, Refused> {
     known(desk, id)?;
     not_the_last_keeper(desk, id)?;
+    let mut after = desk.place().carers.clone();
+    after.remove(&id);
+    person::nothing_left_undone(desk, &after)?;
     let drafts = vec![desk.draft(Event::Carer(id, CarerChange::Retired))];
-    let habit = desk
-        .place()
-        .walk()
-        .into_iter()
-        .filter(|one| one.carer == Some(id));
-    let habit: Vec<String> = habit.map(|one| one.name.clone()).collect();
+    let habit = carer_told::habit(desk, id);
     Ok(Outcome::write(drafts, move |desk, _| {
         let name = desk.tell.carer(id);
         let title = desk.say(&msg!("setup-carer-retired", name = name.as_str()));
@@ -200,42 +159,7 @@ pub(super) fn retire(desk: &Desk<'_>, id: CarerId) -> Result<Outcome, Refused> {
                 enclosures = desk.tell.list(&habit)
             ))
         });
-        receipt::answer(desk, title, theirs.into_iter().chain(stand_in_lost(desk, id)))
+        let lost = carer_told::stand_in_lost(desk, id);
+        receipt::answer(desk, title, theirs.into_iter().chain(lost))
     }))
-}
-
-/// `/carer list`
-pub(super) fn list(desk: &Desk<'_>) -> Answer {
-    let carers = &desk.place().carers;
-    let head = [
-        "setup-head-name",
-        "setup-head-role",
-        "setup-head-stand-in",
-        "setup-head-habit",
-    ];
-    let rows = carers.values().map(|carer| {
-        let stand_in = carer.stand_in.filter(|other| carers.contains_key(other));
-        let walk = desk.place().walk().into_iter();
-        let habit: Vec<String> = walk
-            .filter(|one| one.carer == Some(carer.id))
-            .map(|one| one.name.clone())
-            .collect();
-        vec![
-            desk.tell.carer(carer.id),
-            desk.tell.word(role_word(carer.role)),
-            stand_in.map_or_else(|| "–".to_owned(), |other| desk.tell.carer(other)),
-            if habit.is_empty() {
-                "–".to_owned()
-            } else {
-                desk.tell.list(&habit)
-            },
-        ]
-    });
-    let mut answer = desk.done(&msg!("setup-carers-title", count = carers.len()));
-    let head = head.map(|id| desk.tell.word(id)).to_vec();
-    answer.blocks.push(Block::Table {
-        head,
-        rows: rows.collect(),
-    });
-    answer
 }

@@ -6,7 +6,7 @@ use wrackline_core::journal::Event;
 use super::{own, receipt, spoken};
 use crate::chat::blocks::{Answer, Block};
 use crate::desk::tell::capital;
-use crate::desk::{Desk, Outcome, Refused};
+use crate::desk::{Desk, Outcome, Refused, nods};
 use crate::msg;
 
 /// A row of the catalogue with numbers of the place's own in it.
@@ -91,9 +91,12 @@ pub(in crate::desk) fn joined(
 }
 
 /// `/duty set RULE [every 3 days] [grace 12 h] [hazard 4 days]`. What is not said keeps its number.
-pub(super) fn set(desk: &Desk<'_>, rule: Rule, said: Numbers) -> Result<Outcome, Refused> {
-    if said == Numbers::default() {
-        return Err(msg!("setup-nothing"));
+pub(super) fn set(desk: &Desk<'_>, rule: Rule, said: Numbers, nod: Option<bool>) -> Result<Outcome, Refused> {
+    let duty = rule.row().duty;
+    match nod {
+        Some(nod) if said == Numbers::default() => return nods::mark(desk, duty, nod),
+        None if said == Numbers::default() => return Err(msg!("setup-nothing")),
+        _ => {}
     }
     let before = desk
         .place()
@@ -101,8 +104,15 @@ pub(super) fn set(desk: &Desk<'_>, rule: Rule, said: Numbers) -> Result<Outcome,
         .get(&rule)
         .map_or_else(Numbers::default, |(numbers, _)| *numbers);
     let numbers = joined(desk, rule, said, before)?;
-    let drafts = vec![desk.draft(Event::Numbers(rule, numbers))];
-    Ok(Outcome::write(drafts, move |desk, _| told(desk, rule, numbers)))
+    let marked = nod.map(|nod| desk.draft(Event::AsksNod(duty.family(), nod)));
+    let numbered = desk.draft(Event::Numbers(rule, numbers));
+    let drafts = std::iter::once(numbered).chain(marked).collect();
+    Ok(Outcome::write(drafts, move |desk, _| {
+        let mut answer = told(desk, rule, numbers);
+        let marked = nod.map(|nod| nods::marked(desk, duty.family(), nod));
+        answer.blocks.extend(marked.map(|text| Block::Text { text }));
+        answer
+    }))
 }
 
 fn told(desk: &Desk<'_>, rule: Rule, numbers: Numbers) -> Answer {
@@ -167,5 +177,10 @@ pub(super) fn list(desk: &Desk<'_>) -> Answer {
     let mut answer = desk.done(&msg!("setup-duties-title", count = CATALOGUE.len(), own = own));
     let head = head.map(|id| desk.tell.word(id)).to_vec();
     answer.blocks.push(Block::Table { head, rows });
+    let marked: Vec<String> = place.nods.iter().map(|duty| desk.tell.duty(*duty)).collect();
+    if !marked.is_empty() {
+        let text = desk.say(&msg!("nod-duties", duties = desk.tell.list(&marked)));
+        answer.blocks.push(Block::Text { text });
+    }
     answer
 }

@@ -18,12 +18,15 @@ pub const ZONE_UNSAID: &str = "Etc/UTC";
 /// `/place link` said elsewhere than on the platform: a keeper gets a code to say there.
 ///
 /// # Errors
-/// Only a keeper gets one; `more` than that, a channel, a zone or a code, is said on the platform.
-pub(super) fn ask_for_code(desk: &Desk<'_>, more: bool) -> Result<Outcome, Refused> {
+/// Only a keeper gets one; more than that, a channel, a zone or a code, is said on the platform.
+pub(super) fn ask_for_code<A, B, C>(
+    desk: &Desk<'_>,
+    (channel, zone, code): (Option<A>, Option<B>, Option<C>),
+) -> Result<Outcome, Refused> {
     if desk.role != Role::Keeper {
         return Err(msg!("refuse-keeper-only", keepers = desk.keepers()));
     }
-    if more {
+    if channel.is_some() || zone.is_some() || code.is_some() {
         return Err(msg!("link-not-here"));
     }
     Ok(Outcome::code(|desk, code| {
@@ -68,7 +71,8 @@ pub fn link(desk: &Desk<'_>, linked: &Linked) -> Result<(CarerId, Outcome), Refu
         Some(carer) => carer.id,
         None => {
             let id = carers::next_id(desk);
-            let taken = place.carers.keys().map(|id| desk.book().name(*id));
+            let taken = place.carers.keys().chain(place.ended.keys());
+            let taken = taken.map(|id| desk.book().name(*id));
             names.push((id, fitting_name(&linked.name, taken)));
             events.push(Event::Carer(id, CarerChange::Added(Role::Keeper)));
             id

@@ -25,6 +25,7 @@ pub fn answer(words: &Words, line: &str, now: Timestamp) -> Option<Answer> {
             book: &book,
             place: &place,
             now,
+            zone: None,
         },
         me: CarerId(0),
         role: Role::Regular,
@@ -32,6 +33,6 @@ pub fn answer(words: &Words, line: &str, now: Timestamp) -> Option<Answer> {
     match desk.hear(&Input::Line(line.to_owned())).reply {
         Reply::Ready(answer) => Some(answer),
         // What is written is no question: it has nowhere to go here.
-        Reply::After(_) | Reply::Code(_) => None,
+        Reply::After(_) | Reply::Code(_) | Reply::Calendar(_) => None,
     }
 }

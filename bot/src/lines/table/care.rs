@@ -39,6 +39,7 @@ pub(super) const DID: LineSpec = LineSpec {
             SPOT,
             AT,
             BY,
+            arg("together", Kind::Carer, Lead::Word(&["with"]), Need::May),
             arg("part", Kind::Fraction, Lead::Either(&["part"]), Need::May),
             after(&["steps", "step"], Kind::Steps),
             arg("amount", Kind::Volume, Lead::Either(&["amount"]), Need::May),
@@ -86,11 +87,6 @@ pub(super) const WEEK: LineSpec = line(
     "week",
     &[after(&["last"], Kind::Flag), after(&["full"], Kind::Flag)],
 );
-
-pub(super) const TURNS: LineSpec = LineSpec {
-    aliases: &["turn"],
-    ..line("turns", &[arg("carer", Kind::Carer, Lead::Bare, Need::May)])
-};
 
 pub(super) const EMERGENCY: LineSpec = LineSpec {
     aliases: &["emergencies"],

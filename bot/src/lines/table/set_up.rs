@@ -1,12 +1,12 @@
 //! Lines that set a place up and change it.
 
 use super::{
-    ArgSpec, GEAR as GEARS, Kind, LIVES, Lead, LineSpec, Need, ROLES, RULES, SubSpec, UNITS, WATERS, Who,
-    after, arg, must,
+    ArgSpec, GEAR as GEARS, Kind, LIVES, Lead, LineSpec, Need, RULES, SubSpec, UNITS, WATERS, Who, after,
+    arg, must,
 };
 use crate::lines::Figure;
 
-const fn line(name: &'static str, subs: &'static [SubSpec]) -> LineSpec {
+pub(super) const fn line(name: &'static str, subs: &'static [SubSpec]) -> LineSpec {
     LineSpec {
         name,
         aliases: &[],
@@ -17,7 +17,7 @@ const fn line(name: &'static str, subs: &'static [SubSpec]) -> LineSpec {
     }
 }
 
-const fn sub(name: &'static str, args: &'static [ArgSpec]) -> SubSpec {
+pub(super) const fn sub(name: &'static str, args: &'static [ArgSpec]) -> SubSpec {
     SubSpec {
         name,
         who: Who::Keeper,
@@ -31,7 +31,7 @@ const LIST: SubSpec = SubSpec {
     args: &[],
 };
 
-const fn some(words: &'static [&'static str], kind: Kind) -> ArgSpec {
+pub(super) const fn some(words: &'static [&'static str], kind: Kind) -> ArgSpec {
     arg(words[0], kind, Lead::Word(words), Need::SomeOf)
 }
 
@@ -83,6 +83,11 @@ pub(super) const ENCLOSURE: LineSpec = line(
                 after(&["crabs"], Kind::Number),
                 after(&["smallest"], Kind::Length),
                 after(&["largest"], Kind::Length),
+                after(&["size"], Kind::Figure(Figure::Size)),
+                after(&["substrate"], Kind::Figure(Figure::Layer)),
+                after(&["glass"], Kind::Figure(Figure::Glazing)),
+                after(&["lid"], Kind::Figure(Figure::Lid)),
+                after(&["heated"], Kind::Figure(Figure::Heat)),
                 FROM,
             ],
         ),
@@ -222,36 +227,11 @@ pub(super) const DUTY: LineSpec = line(
                 some(&["every"], Kind::Every),
                 some(&["grace"], Kind::Span),
                 some(&["hazard"], Kind::Span),
+                some(&["nod"], Kind::Switch),
             ],
         ),
         LIST,
         sub("retire", &[must("duty", Kind::OwnDuty)]),
-    ],
-);
-
-pub(super) const CARER: LineSpec = line(
-    "carer",
-    &[
-        sub(
-            "add",
-            &[
-                // On the platform the name may be left out: it is then the member's.
-                arg("name", Kind::Name, Lead::Bare, Need::SomeOf),
-                arg("role", Kind::Choice(ROLES), Lead::Either(&["role"]), Need::May),
-                arg("member", Kind::Member, Lead::Either(&["member"]), Need::SomeOf),
-            ],
-        ),
-        sub(
-            "set",
-            &[
-                must("carer", Kind::Carer),
-                some(&["role"], Kind::Choice(ROLES)),
-                some(&["stand-in", "stand in", "standin"], Kind::Carer),
-                some(&["member"], Kind::Member),
-            ],
-        ),
-        LIST,
-        sub("retire", &[must("carer", Kind::Carer)]),
     ],
 );
 
@@ -267,6 +247,14 @@ pub(super) const ROUNDS: LineSpec = LineSpec {
             sub("set", &[ROUND, TIME]),
             LIST,
             sub("retire", &[ROUND]),
+            // Whoever shares the work may say that all are there; the desk asks who does.
+            SubSpec {
+                who: Who::All,
+                ..sub(
+                    "hush",
+                    &[after(&["until"], Kind::Time), after(&["off"], Kind::Flag)],
+                )
+            },
         ],
     )
 };

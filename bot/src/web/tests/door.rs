@@ -66,7 +66,7 @@ async fn without_a_session_only_the_front_is_open() {
         "/words",
         "/nowhere",
     ] {
-        for key in ["", "wrong", "link-1"] {
+        for key in ["", "wrong", "link1"] {
             assert_eq!(porch.get(path, key).await.status, 401, "{path} with {key:?}");
         }
     }
@@ -84,7 +84,7 @@ async fn without_a_session_only_the_front_is_open() {
     assert!(porch.get("/", "key-1-1").await.body.contains("porch.js"));
     assert_eq!(porch.heard(), 0);
     // A used link as a cookie is no session, and did not use the link up either.
-    assert_eq!(porch.get("/enter/link-1", "").await.status, 303);
+    assert_eq!(porch.get("/enter/link1", "").await.status, 303);
 }
 
 #[tokio::test]
@@ -109,13 +109,10 @@ async fn a_session_ends_with_its_time_or_with_its_carer() {
 async fn a_link_lets_in_once() {
     let porch = Porch::open().await;
     assert_eq!(
-        porch
-            .raw(porch.head("HEAD", "/enter/link-1", "", ""))
-            .await
-            .status,
+        porch.raw(porch.head("HEAD", "/enter/link1", "", "")).await.status,
         405
     );
-    let entered = porch.get("/enter/link-1", "").await;
+    let entered = porch.get("/enter/link1", "").await;
     assert_eq!((entered.status, entered.header("location")), (303, Some("/")));
     let cookie = entered.header("set-cookie").unwrap();
     for part in ["HttpOnly", "SameSite=Lax", "Path=/", "Max-Age=2592000"] {
@@ -130,8 +127,18 @@ async fn a_link_lets_in_once() {
     assert_eq!(key.len(), 64);
     assert_eq!(porch.get("/me", key).await.json()["place"], "Place 1");
     // Neither the link again, nor the session's key as a link.
-    assert_eq!(porch.get("/enter/link-1", "").await.status, 403);
-    assert_eq!(porch.get(&format!("/enter/{key}"), "").await.status, 403);
+    assert_eq!(porch.get("/enter/link1", "").await.status, 403);
+    for as_link in [
+        key.to_owned(),
+        format!("session:{key}"),
+        format!("session%3A{key}"),
+    ] {
+        assert_eq!(
+            porch.get(&format!("/enter/{as_link}"), "").await.status,
+            403,
+            "{as_link}"
+        );
+    }
     assert_eq!(porch.get("/me", key).await.status, 200);
 }
 

@@ -9,7 +9,8 @@ use async_trait::async_trait;
 use crate::chat::blocks::{Answer, Block};
 use crate::house::{Completion, Input, Me, Said};
 use crate::store::{
-    Change, Head, PhotoRow, PlaceId, PorchRow, PostRow, Result, ServerRow, Settled, StandingRow, Store, Tail,
+    CalendarRow, Change, Head, PhotoRow, PlaceId, PorchRow, PostRow, Result, ServerRow, Settled, StandingRow,
+    Store, Tail,
 };
 use crate::web::Hears;
 
@@ -21,6 +22,9 @@ struct Key {
     once: bool,
     until_ms: i64,
 }
+
+/// The carer whose span is over; whoever comes after them does not share the work either.
+pub(crate) const ENDED: u32 = 9;
 
 /// Transcript, keys and photos in memory.
 #[derive(Default)]
@@ -187,6 +191,29 @@ impl Store for FakeStore {
         unreachable!("the web asks for no such thing")
     }
 
+    async fn calendar_put(
+        &self,
+        _place: PlaceId,
+        _carer: u32,
+        _hash: &str,
+        _alarm_min: Option<i64>,
+        _seed: &str,
+    ) -> Result<()> {
+        unreachable!("the web asks for no such thing")
+    }
+
+    async fn calendar_end(&self, _place: PlaceId, _carer: u32) -> Result<bool> {
+        unreachable!("the web asks for no such thing")
+    }
+
+    async fn calendar_of(&self, _place: PlaceId, _carer: u32) -> Result<Option<Option<i64>>> {
+        unreachable!("the web asks for no such thing")
+    }
+
+    async fn calendar(&self, _hash: &str) -> Result<Option<CalendarRow>> {
+        unreachable!("the web asks for no such thing")
+    }
+
     async fn place_of_server(&self, _server: i64) -> Result<Option<PlaceId>> {
         unreachable!("the web asks for no such thing")
     }
@@ -232,7 +259,11 @@ pub(crate) struct FakeHouse {
     pub(crate) now: AtomicI64,
     pub(crate) heard: AtomicUsize,
     pub(crate) photos: Mutex<Vec<PhotoRow>>,
+    pub(crate) calendar: Mutex<String>,
 }
+
+/// The one token that leads to a calendar.
+pub(crate) const CALENDAR_TOKEN: &str = "cafe";
 
 #[async_trait]
 impl Hears for FakeHouse {
@@ -261,12 +292,25 @@ impl Hears for FakeHouse {
     }
 
     async fn me(&self, place: PlaceId, carer: u32) -> Option<Me> {
-        (carer < 9).then(|| Me {
+        (carer < ENDED).then(|| Me {
             name: format!("Carer {carer}"),
             role: "keeper".to_owned(),
             place: format!("Place {place}"),
             zone: "Europe/Berlin".to_owned(),
         })
+    }
+
+    /// What lies beside entry 2 is carer 1's alone.
+    async fn may_see(&self, _place: PlaceId, carer: u32, seq: i64) -> Result<bool> {
+        Ok(seq != 2 || carer == 1)
+    }
+
+    async fn calendar(&self, token: &str) -> Result<Option<String>> {
+        Ok((token == CALENDAR_TOKEN).then(|| self.calendar.lock().unwrap().clone()))
+    }
+
+    async fn ended(&self, _place: PlaceId, carer: u32) -> Option<String> {
+        (carer == ENDED).then(|| "Your span ended on Sunday 1 March: ask Carer 1.".to_owned())
     }
 
     fn now_ms(&self) -> i64 {

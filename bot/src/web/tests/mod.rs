@@ -13,6 +13,7 @@ use crate::chat::porch::PorchChat;
 use crate::store::Store;
 use fake::{FakeHouse, FakeStore};
 
+mod calendar;
 mod door;
 mod fake;
 mod talk;
@@ -49,13 +50,13 @@ impl Reply {
 }
 
 impl Porch {
-    /// Serves on a free port, with a link `link-C` of place 1 for the carers 1 and 2, and a session `key-P-C` for
+    /// Serves on a free port, with a link `linkC` of place 1 for the carers 1 and 2, and a session `key-P-C` for
     /// each of them in the places 1 and 2.
     async fn open() -> Self {
         let (store, house) = (Arc::new(FakeStore::default()), Arc::new(FakeHouse::default()));
         for carer in [1, 2] {
             store
-                .key_put(1, carer, &link_hash(&format!("link-{carer}")), true, 1000)
+                .key_put(1, carer, &link_hash(&format!("link{carer}")), true, 1000)
                 .await
                 .unwrap();
             for place in [1, 2] {

@@ -1,0 +1,77 @@
+//! Skills: granted after turns done together, and never so that nobody is left who can do a duty.
+
+use super::{BEA, done, holds, north, refused};
+
+#[tokio::test]
+async fn a_grant_tells_the_turns_done_together() {
+    let mut house = north().await;
+    house.say("/carer set Bea skill none").await;
+    let said = house.say("/carer set Bea skill siphon").await;
+    holds(
+        &said,
+        &[
+            "Bea can do: siphon.",
+            "No turn that asks for a siphon was logged as done by Bea together with someone",
+            "granted all the same",
+        ],
+    );
+    house.say("/carer set Bea skill none").await;
+    house.at("2026-03-03 08:12");
+    let said = house.say("/did change north salt with Bea").await;
+    holds(&said, &["North salt changed, 08:12, by Ada with Bea."]);
+    // With what went in between, and by the other one, it counts as well; what asks for no siphon does not.
+    house.at("2026-03-05 08:12");
+    done(&mut house, BEA, "/did change north salt amount 8 L with Ada").await;
+    house.say("/did look north with Bea").await;
+    house.at("2026-03-07 08:12");
+    house.say("/did change north salt with Bea").await;
+    house.say("/undo").await;
+    let said = house.say("/carer set Bea skill siphon and salt").await;
+    holds(
+        &said,
+        &[
+            "Bea can do: everything.",
+            "Before that Bea did 2 turns that ask for a siphon together with someone.",
+            "Before that Bea did 2 turns that ask for mixing salt water together with someone.",
+        ],
+    );
+    // What they can already is not granted again.
+    let said = house.say("/carer set Bea lifts 20 kg").await;
+    assert!(
+        said.contains("lifts 20 kg") && !said.contains("together"),
+        "{said}"
+    );
+}
+
+#[tokio::test]
+async fn a_duty_never_is_left_with_nobody_able() {
+    let mut house = north().await;
+    house.say("/carer set Bea skill none").await;
+    for line in [
+        "/carer set Ada skill salt",
+        "/carer set Ada skill siphon",
+        "/carer set Ada lifts 2 kg",
+    ] {
+        let said = refused(&mut house, 1, line).await;
+        let asks = "a siphon, mixing salt water and lifting 8.7 kg";
+        holds(
+            &said,
+            &["Then nobody could do North salt: ", asks, "/carer set NAME skill"],
+        );
+    }
+    // A sitter's span is no lasting help, and a helper without a share none at all.
+    house.say("/carer set Kid skill all lifts anything").await;
+    assert!(
+        refused(&mut house, 1, "/carer set Ada skill none")
+            .await
+            .contains("nobody could do")
+    );
+    house.say("/carer set Bea role keeper skill all").await;
+    house.say("/carer set Ada skill none").await;
+    let said = refused(&mut house, 1, "/carer retire Bea").await;
+    holds(&said, &["Then nobody could do"]);
+    let said = refused(&mut house, 1, "/carer set Bea role sitter until 2026-04-01").await;
+    holds(&said, &["Then nobody could do"]);
+    house.say("/carer set Kid share 1").await;
+    house.say("/carer retire Bea").await;
+}
