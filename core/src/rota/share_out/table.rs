@@ -107,7 +107,10 @@ impl Table {
                 continue;
             };
             let key = draft.key(index);
-            table.loads[carer].days[day(today, key.date)] += turn.expected.work.minutes;
+            // Those that follow another one get what time is left.
+            if !turn.follows {
+                table.loads[carer].days[day(today, key.date)] += turn.expected.work.minutes;
+            }
             table.published.entry(key).or_insert(carer);
             with.entry(key).or_default().push(carer);
         }
