@@ -7,6 +7,7 @@ use wrackline::chat::porch::PorchChat;
 use wrackline::chat::{Chat, ChatError, Outgoing};
 use wrackline::replay::Transcript;
 use wrackline_core::civil::Zone;
+use wrackline_core::moment::Destination;
 use wrackline_tests::house::TestHouse;
 
 async fn suite(chat: &dyn Chat, place: i64, shows: impl AsyncFn(&str) -> usize) {
@@ -18,7 +19,7 @@ async fn suite(chat: &dyn Chat, place: i64, shows: impl AsyncFn(&str) -> usize) 
     let (first, second, changed) = (block("one post"), block("another post"), block("a changed post"));
     let message = |nonce, blocks| Outgoing {
         place,
-        destination: "chat",
+        destination: Destination::Chat,
         nonce,
         blocks,
         at_ms: 1_000,

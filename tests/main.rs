@@ -1,7 +1,9 @@
 //! The integration tests: one binary, a module per behaviour.
 
+mod alone;
 mod batches;
 mod cadence;
+mod calendar;
 mod cards;
 mod care;
 mod chats;
@@ -19,6 +21,7 @@ mod photos;
 mod porch;
 mod rehearse;
 mod replays;
+mod rota;
 mod setup;
 mod sheet;
 mod shell;
@@ -28,5 +31,6 @@ mod talk;
 mod tidy;
 mod time;
 mod trouble;
+mod turns;
 mod water;
 mod weeks;

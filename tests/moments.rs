@@ -2,7 +2,10 @@
 
 mod alarms;
 mod calls;
+mod hush;
 mod late;
+mod looks;
+mod names;
 mod stepping;
 
 use std::collections::BTreeSet;
@@ -116,6 +119,9 @@ fn told(post: &Post) -> String {
         Subject::Week { .. } => "week",
         Subject::Handover { begins: true, .. } => "span begins",
         Subject::Handover { .. } => "span ended",
+        Subject::Offered(_) => "offered",
+        Subject::Moved(_) => "moved",
+        Subject::Uncovered(_) => "uncovered",
     };
     let is_change = |turn: &&wrackline_core::moment::Called| {
         turn.turn.duty == Duty::Change && turn.turn.target == NORTH_SALT

@@ -58,6 +58,7 @@ async fn two_carers_share_a_porch() {
         talk::a_line_is_completed_and_heard(&two).await;
         talk::refusals_are_marked_in_words(&two).await;
         talk::what_is_typed_is_only_ever_text(&two).await;
+        talk::sickness_is_shown_to_the_keeper_alone(&two).await;
         talk::a_line_whose_reply_was_lost_shows_once(&two).await;
         talk::a_photo_goes_with_what_was_done(&two).await;
         talk::a_photo_that_is_gone_leaves_a_sentence(&two).await;

@@ -200,6 +200,7 @@ impl Rig {
             Reply::Ready(answer) => answer,
             Reply::After(tell) => self.at_the_desk(|desk| tell(desk, &numbers)),
             Reply::Code(_) => panic!("{told}: tells a code"),
+            Reply::Calendar(_) => panic!("{told}: tells an address"),
         };
         assert!(answer.ok, "{told}");
         said(&answer)

@@ -66,8 +66,9 @@ fn hash(text: &str) -> String {
 
 /// Gives someone a link that opens the porch, once, or a session of theirs.
 async fn key(house: &TestHouse, carer: u32, text: &str, once: bool) {
+    let hashed = hash(text);
     let put = house
         .store
-        .key_put(house.place, carer, &hash(text), once, i64::MAX / 2);
+        .key_put(house.place, carer, &hashed, once, i64::MAX / 2);
     put.await.expect("a key");
 }

@@ -15,8 +15,10 @@ mod photos;
 mod pictures;
 mod registered;
 mod round;
+mod sickness;
 mod strangers;
 mod together;
+mod turns;
 mod twice;
 mod typing;
 

@@ -3,6 +3,7 @@
 mod alarms;
 mod calls;
 mod logging;
+mod matters;
 mod parts;
 mod people;
 mod presses;
@@ -17,12 +18,12 @@ use wrackline::outbox::Dispatcher;
 use wrackline_tests::house::TestHouse;
 
 /// The carers of [`north`] beside Ada, the keeper, who is 1: two regulars and a helper.
-const BEA: u32 = 2;
-const CLEO: u32 = 3;
-const DOT: u32 = 4;
+pub(super) const BEA: u32 = 2;
+pub(super) const CLEO: u32 = 3;
+pub(super) const DOT: u32 = 4;
 
 /// A place with two enclosures of two pools each, two rounds a day and quiet hours, kept since 1 March at noon.
-async fn north() -> TestHouse {
+pub(super) async fn north() -> TestHouse {
     let mut house = TestHouse::new("America/New_York").await;
     for line in [
         "/place set quiet 22:00 to 07:00",
@@ -44,12 +45,12 @@ async fn north() -> TestHouse {
 }
 
 /// What a carer is answered, as blocks.
-async fn answer(house: &mut TestHouse, carer: u32, line: &str) -> Answer {
+pub(super) async fn answer(house: &mut TestHouse, carer: u32, line: &str) -> Answer {
     house.hear(carer, Input::Line(line.to_owned())).await
 }
 
 /// The codes of all that can be pressed in blocks, in order.
-fn codes(blocks: &[Block]) -> Vec<String> {
+pub(super) fn codes(blocks: &[Block]) -> Vec<String> {
     let mut all = Vec::new();
     for block in blocks {
         match block {
@@ -70,7 +71,7 @@ fn codes(blocks: &[Block]) -> Vec<String> {
 
 /// The one code that starts and ends so.
 #[track_caller]
-fn code(blocks: &[Block], start: &str, part: &str) -> String {
+pub(super) fn code(blocks: &[Block], start: &str, part: &str) -> String {
     let all = codes(blocks);
     let found: Vec<&String> = all
         .iter()
@@ -82,25 +83,25 @@ fn code(blocks: &[Block], start: &str, part: &str) -> String {
 
 /// One post as the porch shows it now.
 #[derive(Debug)]
-struct Posted {
+pub(super) struct Posted {
     /// When it appeared.
     at_ms: i64,
     /// What it shows.
-    blocks: Vec<Block>,
+    pub(super) blocks: Vec<Block>,
 }
 
 impl Posted {
-    fn text(&self) -> String {
+    pub(super) fn text(&self) -> String {
         plain::text(&self.blocks)
     }
 
-    fn title(&self) -> String {
+    pub(super) fn title(&self) -> String {
         self.text().lines().next().unwrap_or("").to_owned()
     }
 }
 
 /// Lets the house do all that its moment calls for.
-async fn settle(house: &TestHouse) {
+pub(super) async fn settle(house: &TestHouse) {
     let porch = std::sync::Arc::new(house.app.porch.as_ref().clone());
     let mut dispatcher = Dispatcher::new(house.app.house.clone(), porch, "test".to_owned());
     loop {
@@ -112,7 +113,7 @@ async fn settle(house: &TestHouse) {
 }
 
 /// The posts on the porch, in order.
-async fn posts(house: &TestHouse) -> Vec<Posted> {
+pub(super) async fn posts(house: &TestHouse) -> Vec<Posted> {
     let mut rows = house
         .store
         .porch_after(house.place, 0, 1000)
@@ -132,7 +133,7 @@ async fn posts(house: &TestHouse) -> Vec<Posted> {
 }
 
 /// Puts the clock on, lets the house work, and gives what was posted meanwhile.
-async fn posted_at(house: &TestHouse, local: &str) -> Vec<Posted> {
+pub(super) async fn posted_at(house: &TestHouse, local: &str) -> Vec<Posted> {
     let before = posts(house).await.len();
     house.at(local);
     settle(house).await;
@@ -147,7 +148,7 @@ async fn turn(house: &mut TestHouse, line: &str, part: &str) -> String {
 }
 
 /// Holds that the stored marks are what the journal says.
-async fn verify(house: &TestHouse) {
+pub(super) async fn verify(house: &TestHouse) {
     let found = wrackline::commands::verify::differences(&house.store, house.place)
         .await
         .expect("the store");
@@ -163,7 +164,7 @@ async fn verify(house: &TestHouse) {
 }
 
 /// How many entries the journal has.
-async fn entries(house: &TestHouse) -> i64 {
+pub(super) async fn entries(house: &TestHouse) -> i64 {
     house
         .store
         .head(house.place)

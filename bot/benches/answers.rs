@@ -77,7 +77,7 @@ fn hear(words: &Words, book: &Book, now: Timestamp, line: &str) -> (String, Vec<
             assert!(answer.ok, "“{line}” was refused: {}", plain::text(&answer.blocks));
             plain::text(&answer.blocks)
         }
-        Reply::After(_) | Reply::Code(_) => String::new(),
+        Reply::After(_) | Reply::Code(_) | Reply::Calendar(_) => String::new(),
     };
     (text, outcome.drafts)
 }

@@ -1,5 +1,6 @@
 //! The parts of the process, put together.
 
+use std::net::SocketAddr;
 use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
 
@@ -20,7 +21,7 @@ use crate::clock::Clock;
 use crate::config::{Broken, Platform};
 use crate::house::{Completion, House, Me, Said, SheetPage};
 use crate::shelf::Shelf;
-use crate::store::{PlaceId, Store};
+use crate::store::{PlaceId, Store, StoreError};
 use crate::web::{Hears, WebState};
 use crate::words::Words;
 
@@ -45,6 +46,12 @@ impl App {
             house: Arc::new(house),
             porch: Arc::new(PorchChat { store, news }),
         }
+    }
+
+    /// Says where the porch is reached, for the addresses that are told; the first word counts.
+    pub fn set_porch(&self, address: SocketAddr) {
+        // A second word is no failure: the porch does not move while it is open.
+        let _ = self.house.porch.set(format!("http://{address}"));
     }
 
     /// The group-chat platform, ready to be connected to.
@@ -111,6 +118,14 @@ impl Hears for Door {
 
     async fn sheet(&self, place: PlaceId, asker: u32, page: SheetPage) -> Result<Paper, String> {
         self.0.sheet(place, asker, &page).await
+    }
+
+    async fn may_see(&self, place: PlaceId, carer: u32, seq: i64) -> Result<bool, StoreError> {
+        self.0.may_see(place, carer, seq.unsigned_abs()).await
+    }
+
+    async fn calendar(&self, token: &str) -> crate::store::Result<Option<String>> {
+        self.0.calendar(token).await
     }
 
     async fn ended(&self, place: PlaceId, carer: u32) -> Option<String> {

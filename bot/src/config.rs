@@ -104,7 +104,7 @@ impl Config {
             Some((name, url)) => database(name, &url)?,
         };
         let bind = match pick("WRACKLINE_BIND", "bind", file.bind) {
-            None => SocketAddr::from(([127, 0, 0, 1], 8765)),
+            None => usual_bind(),
             Some((name, text)) => text.parse().map_err(|_| {
                 Broken(format!(
                     "{name} is “{text}”: it must be an address and a port, such as 127.0.0.1:8765."
@@ -136,6 +136,12 @@ impl Config {
             )?,
         })
     }
+}
+
+/// Where the porch is when nothing else was said.
+#[must_use]
+pub fn usual_bind() -> SocketAddr {
+    SocketAddr::from(([127, 0, 0, 1], 8765))
 }
 
 fn days(name: &str, text: &str) -> Result<u32, Broken> {

@@ -18,9 +18,6 @@ use crate::house::{House, whole_second};
 use crate::shelf::{HeldBook, instant, next_logged_at, row};
 use crate::store::{Change, NewPost, PlaceId, Result, StandingRow, Store, StoreError};
 
-/// Where posts go. Later transports name channels; the porch has one.
-pub const DESTINATION: &str = "chat";
-
 /// Whom entries that the house itself makes are by.
 pub const HOUSE: CarerId = CarerId(0);
 
@@ -197,7 +194,7 @@ fn is_settled(book: &Book, place: &Place, board: &[Standing], turn: &TurnKey, no
 fn new_post(post: Post, now: Timestamp) -> NewPost {
     NewPost {
         keys: post.keys,
-        destination: DESTINATION.to_owned(),
+        destination: post.to.to_string(),
         body: serde_json::to_string(&post.subject).expect("a subject becomes JSON"),
         at_ms: now.as_millisecond(),
         not_after_ms: post.not_after.as_millisecond(),

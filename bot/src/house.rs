@@ -1,11 +1,12 @@
 //! Where everything meets: a line or a press comes in, is heard at the desk, committed and answered.
 
+mod calendars;
 mod linking;
 mod members;
 mod sheets;
 mod written;
 
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use jiff::Timestamp;
 use tokio::sync::Notify;
@@ -25,6 +26,7 @@ use crate::shelf::{HeldBook, Shelf};
 use crate::store::{Change, InboundRow, PhotoRow, PlaceId, PostRow, PostState, StoreError};
 use crate::words::{Message, Words};
 
+pub use self::calendars::CALENDAR_PATH;
 pub use self::linking::{FIRST_KEEPER, LinkRequest, founding};
 pub use self::sheets::SheetPage;
 use self::written::{change_hands, take_up};
@@ -99,6 +101,8 @@ pub struct House {
     pub clock: Arc<dyn Clock>,
     /// Rung after every commit: the engine and the dispatcher look again.
     pub bell: Bell,
+    /// Where the porch is reached, such as `http://127.0.0.1:8765`; as long as nobody set it, at the usual address.
+    pub porch: OnceLock<String>,
 }
 
 /// Wakes those who sleep until something changes.
@@ -127,6 +131,7 @@ impl House {
             words,
             clock,
             bell: Bell::default(),
+            porch: OnceLock::new(),
         }
     }
 
@@ -208,6 +213,7 @@ impl House {
                 let code = self.new_code(place, desk.me).await?;
                 tell(desk, &code)
             }
+            Reply::Calendar(deed) => self.calendar_deed(place, desk, deed).await?,
         })
     }
 

@@ -1,5 +1,7 @@
 //! The dispatcher: it claims posts, renders their newest version, sends them and records what became of them.
 
+mod wanted;
+
 use std::sync::Arc;
 use std::time::Duration;
 
@@ -7,7 +9,7 @@ use jiff::Timestamp;
 use tokio::task::JoinSet;
 use wrackline_core::civil::{is_quiet, waking};
 use wrackline_core::delivery::{ATTEMPTS_MAX, BATCH_MAX, Failure, LEASE_MS, Next, after_failure};
-use wrackline_core::moment::Subject;
+use wrackline_core::moment::{Destination, Subject};
 
 use crate::chat::blocks::Block;
 use crate::chat::{Chat, ChatError, Outgoing};
@@ -209,19 +211,22 @@ impl Carrier {
         let at_ms = now.as_millisecond();
         let message = Outgoing {
             place: post.place,
-            destination: post.destination.as_str(),
+            destination: destination(post),
             nonce: post.keys.first().map_or("", String::as_str),
             blocks: &blocks,
             at_ms,
             wanted_ms: post.at_ms,
             resend: post.attempts > 1 || post.wanted > 1,
         };
-        Ok(match self.show(post, message).await {
+        Ok(match self.show(post, message.clone()).await {
             Ok(message) => Settled::Sent {
                 message,
                 version: post.wanted,
                 at_ms,
             },
+            Err(ChatError::Unreachable { .. }) if post.sent == 0 => {
+                self.unreachable(post, &message, now).await?
+            }
             Err(error) => failed(post, &error, now),
         })
     }
@@ -286,7 +291,7 @@ impl Carrier {
                 blocks.insert(blocks.len().min(1), Block::Photo { seq });
             }
         }
-        let has_turns = !subject.turns().is_empty();
+        let has_turns = !subject.turns().is_empty() || !subject.looks().is_empty();
         let has_something = post.sent > 0 || open || !has_turns;
         Ok(if has_something {
             Ready::Show(blocks)
@@ -296,10 +301,15 @@ impl Carrier {
     }
 }
 
+/// Where a post goes; one of an older version went to the chat of all.
+fn destination(post: &PostRow) -> Destination {
+    post.destination.parse().unwrap_or_default()
+}
+
 fn failed(post: &PostRow, error: &ChatError, now: Timestamp) -> Settled {
     let failure = match error {
         ChatError::Passing { wait_ms, .. } => Failure::Passing { wait_ms: *wait_ms },
-        ChatError::Gone | ChatError::Lasting { .. } => Failure::Lasting,
+        ChatError::Gone | ChatError::Unreachable { .. } | ChatError::Lasting { .. } => Failure::Lasting,
     };
     let seed = post
         .id

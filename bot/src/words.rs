@@ -10,7 +10,7 @@ use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 
 /// The files of a language, in the order in which they are read.
-const ENGLISH: [(&str, &str); 16] = [
+const ENGLISH: [(&str, &str); 19] = [
     ("names", include_str!("../locales/en/names.ftl")),
     ("lines", include_str!("../locales/en/lines.ftl")),
     ("desk", include_str!("../locales/en/desk.ftl")),
@@ -19,9 +19,12 @@ const ENGLISH: [(&str, &str); 16] = [
     ("people", include_str!("../locales/en/people.ftl")),
     ("batches", include_str!("../locales/en/batches.ftl")),
     ("how", include_str!("../locales/en/how.ftl")),
+    ("alone", include_str!("../locales/en/alone.ftl")),
+    ("calendar", include_str!("../locales/en/calendar.ftl")),
     ("fit", include_str!("../locales/en/fit.ftl")),
     ("cycle", include_str!("../locales/en/cycle.ftl")),
     ("emergency", include_str!("../locales/en/emergency.ftl")),
+    ("turns", include_str!("../locales/en/turns.ftl")),
     ("photo", include_str!("../locales/en/photo.ftl")),
     ("rehearse", include_str!("../locales/en/rehearse.ftl")),
     ("sheet", include_str!("../locales/en/sheet.ftl")),

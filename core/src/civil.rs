@@ -4,6 +4,8 @@
 //! read with the offset before the gap (02:30 is held at 03:30); one that comes twice is its first pass. Both as
 //! RFC 5545, section 3.3.5, says. Midnight is never assumed to exist.
 
+use std::ops::Range;
+
 use jiff::tz::{AmbiguousOffset, TimeZone, TimeZoneDatabase};
 use jiff::{SignedDuration, Timestamp, ToSpan, civil};
 
@@ -111,6 +113,100 @@ impl Zone {
     #[must_use]
     pub fn day_start(&self, date: civil::Date) -> Timestamp {
         self.instant(date.at(0, 0, 0, 0))
+    }
+}
+
+/// One step of a zone's clock: from this instant on it shows another offset, or goes by another name.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Step {
+    /// When the clock changes.
+    pub at: Timestamp,
+    /// The offset before, in seconds east of UTC.
+    pub before_s: i32,
+    /// The offset from then on, in seconds east of UTC.
+    pub after_s: i32,
+    /// What the zone calls its time from then on, such as `CET`.
+    pub name: String,
+    /// Whether that is summer time by the zone's own word.
+    pub is_summer: bool,
+}
+
+impl Zone {
+    /// The steps of the clock that tell every local time of a span: the one in force at its start, then those within
+    /// it, in order. A clock that never changed before the span counts as set at the epoch.
+    #[must_use]
+    pub fn steps(&self, from: Timestamp, until: Timestamp) -> Vec<Step> {
+        let next_second = from.saturating_add(SignedDuration::from_secs(1)).unwrap_or(from);
+        let first = self.tz.preceding(next_second).next();
+        let within = self
+            .tz
+            .following(from)
+            .take_while(|step| step.timestamp() <= until);
+        let mut steps: Vec<Step> = first
+            .into_iter()
+            .chain(within)
+            .map(|step| Step {
+                at: step.timestamp(),
+                before_s: self.tz.to_offset(plus_minutes(step.timestamp(), -1)).seconds(),
+                after_s: step.offset().seconds(),
+                name: step.abbreviation().to_owned(),
+                is_summer: step.dst().is_dst(),
+            })
+            .collect();
+        if steps.first().is_none_or(|first| first.at > from) {
+            let set = self.tz.to_offset_info(from);
+            steps.insert(
+                0,
+                Step {
+                    at: Timestamp::UNIX_EPOCH,
+                    before_s: set.offset().seconds(),
+                    after_s: set.offset().seconds(),
+                    name: set.abbreviation().to_owned(),
+                    is_summer: set.dst().is_dst(),
+                },
+            );
+        }
+        steps
+    }
+}
+
+/// Numbers of civil days of many instants: the offset is looked up once for each stretch between two clock changes.
+#[derive(Clone, Debug)]
+pub struct DayNumbers<'a> {
+    zone: &'a Zone,
+    /// The stretch whose offset is known, its end not included.
+    stretch: Range<Timestamp>,
+    /// That offset in seconds.
+    offset: i64,
+}
+
+impl<'a> DayNumbers<'a> {
+    /// Of a zone.
+    #[must_use]
+    pub fn of(zone: &'a Zone) -> Self {
+        Self {
+            zone,
+            stretch: Timestamp::MAX..Timestamp::MIN,
+            offset: 0,
+        }
+    }
+
+    /// The number of an instant's civil day: days since 1970-01-01.
+    ///
+    /// ```
+    /// use wrackline_core::civil::{DayNumbers, Zone};
+    /// let zone = Zone::get("America/New_York").unwrap();
+    /// let mut days = DayNumbers::of(&zone);
+    /// assert_eq!(days.number("1970-01-02T04:59:59Z".parse().unwrap()), 0);
+    /// assert_eq!(days.number("1970-01-02T05:00:00Z".parse().unwrap()), 1);
+    /// ```
+    pub fn number(&mut self, instant: Timestamp) -> i64 {
+        if !self.stretch.contains(&instant) {
+            let next = self.zone.tz.following(instant).next();
+            self.stretch = instant..next.map_or(Timestamp::MAX, |leap| leap.timestamp());
+            self.offset = i64::from(self.zone.tz.to_offset(instant).seconds());
+        }
+        (instant.as_second() + self.offset).div_euclid(86_400)
     }
 }
 
@@ -268,5 +364,32 @@ impl Week {
             zone.day_start(self.monday),
             zone.day_start(plus_days(self.monday, 7)),
         )
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_of_days_are_those_of_the_dates() {
+        for name in [
+            "Europe/Berlin",
+            "America/St_Johns",
+            "Pacific/Apia",
+            "Africa/Cairo",
+        ] {
+            let zone = Zone::get(name).expect("a zone");
+            let mut days = DayNumbers::of(&zone);
+            let first: Timestamp = "2010-01-01T00:30:00Z".parse().expect("an instant");
+            for hour in 0..24 * 366 * 3 {
+                let at = plus_minutes(first, hour * 60);
+                let since = zone.date(at).duration_since(civil::date(1970, 1, 1));
+                assert_eq!(days.number(at), since.as_hours() / 24, "{name}, {at}");
+            }
+            // Backwards too.
+            let since = zone.date(first).duration_since(civil::date(1970, 1, 1));
+            assert_eq!(days.number(first), since.as_hours() / 24);
+        }
     }
 }

@@ -131,6 +131,8 @@ pub enum Event {
     Noted(Seq),
     /// Someone goes to look after it.
     Going(Seq),
+    /// Someone looked at a matter, and it is still open.
+    Looked(Seq),
     /// It was closed.
     Closed(Seq),
     /// An earlier entry was wrong.
@@ -155,6 +157,8 @@ pub enum PlaceChange {
     Winter(RoomAir),
     /// The air of its rooms in summer.
     Summer(RoomAir),
+    /// Until when rounds and late turns are not called, or that they are called again.
+    Hush(Option<Timestamp>),
 }
 
 /// A change of a round.

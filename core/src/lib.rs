@@ -18,16 +18,22 @@
 //! * [`particulars`] — how enclosures, pools and gear are made, as a place told it.
 //! * [`rests`] — what a number rests on.
 //! * [`rota`] — whose turn it is: what comes, what it takes, who can, how it is shared out.
+//! * [`matter`] — how something seen is followed up until it is closed, and who may know of it.
+//! * [`calendar`] — a carer's coming turns, as a calendar tells them.
 //! * [`moment`] — which posts a moment calls for, and when the next such moment is.
 //! * [`delivery`] — the life of a post on its way out.
 //! * [`week`] — the week summed up.
 //! * [`rehearse`] — a place's own journal under another way of keeping.
+//! * [`alone`] — how long a place can be left with nobody there.
 
 pub mod air;
+pub mod alone;
+pub mod calendar;
 pub mod care;
 pub mod civil;
 pub mod delivery;
 pub mod journal;
+pub mod matter;
 pub mod moment;
 pub mod particulars;
 pub mod people;

@@ -5,15 +5,25 @@
 //! long nothing was posted.
 
 mod handover;
+mod destination;
+mod hands;
 mod items;
+mod looks;
 mod plan;
 mod rest;
+mod steps;
+mod untreated;
 
 use jiff::{Timestamp, civil};
 
+pub use destination::{Destination, NoDestination, private_key, to_each};
+pub use hands::taken_from;
 pub use items::{Item, What, items, next_moment, seen_after, step_times};
+pub use looks::Look;
 pub use plan::{Called, Plan, Post, Subject, plan};
 pub use rest::{awake, call_times, called_at, rests};
+pub use steps::steps;
+pub use untreated::untreated;
 
 use crate::place::RoundId;
 

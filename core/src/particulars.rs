@@ -17,9 +17,10 @@ use serde::{Deserialize, Serialize};
 
 use crate::air::balance::Exchange;
 use crate::air::evaporation::Spread;
-use crate::air::fit::LIDDED_EXCHANGE;
+use crate::air::fit::{LIDDED_EXCHANGE, SUMMER_ROOM, WINTER_ROOM};
 use crate::air::glass::{ACRYLIC_CONDUCTIVITY, GLASS_CONDUCTIVITY, Pane};
 use crate::journal::{EnclosureChange, PoolChange};
+use crate::place::Place;
 use crate::pool::contents::Gravel;
 use crate::pool::shape::Shape;
 use crate::quantity::{Celsius, Centimetres, Humidity};
@@ -28,7 +29,7 @@ use crate::rests::Rests;
 pub use self::box_of_air::{Assumed, BoxOfAir, HEATED, Volumes, volumes};
 pub use self::emptying::{Emptying, Siphon, emptying};
 pub use self::gear::{AirMade, FilterMade, GearFact};
-pub use self::tube::{TubeGap, route};
+pub use self::tube::{PUMP_UNTOLD, TubeGap, route, safe_route};
 pub use self::vessel::{FillLine, Filled, Vessel, fill_line};
 
 /// The air of a room: °C and percent of humidity.
@@ -46,6 +47,18 @@ impl RoomAir {
     pub fn typed(self) -> (Celsius, Humidity) {
         (Celsius(self.celsius), Humidity(self.percent / 100.0))
     }
+}
+
+/// The air of a place's rooms in winter and in summer, and whether the place told it; the usual ones are common practice.
+#[must_use]
+pub fn rooms(place: &Place) -> [(RoomAir, bool); 2] {
+    [(place.winter, WINTER_ROOM), (place.summer, SUMMER_ROOM)].map(|(told, (celsius, humidity))| {
+        let usual = RoomAir {
+            celsius: celsius.0,
+            percent: humidity.0 * 100.0,
+        };
+        (told.unwrap_or(usual), told.is_some())
+    })
 }
 
 /// The inside of an enclosure, in cm.

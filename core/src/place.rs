@@ -229,6 +229,8 @@ pub struct Place {
     pub zone: Zone,
     /// Hours in which only danger is posted.
     pub quiet: Option<QuietHours>,
+    /// Until when rounds and late turns are not called, past or not.
+    pub hush: Option<Timestamp>,
     /// The units it reads in.
     pub units: Units,
     /// The convention of its specific-gravity instrument, once stated.
@@ -284,6 +286,12 @@ impl Place {
         let mut all: Vec<_> = self.pools.values().filter(|p| p.enclosure == enclosure).collect();
         all.sort_by_key(|p| (p.water, p.id));
         all
+    }
+
+    /// Until when rounds and late turns are not called, where a hush holds at a moment.
+    #[must_use]
+    pub fn hushed_until(&self, now: Timestamp) -> Option<Timestamp> {
+        self.hush.filter(|until| now < *until)
     }
 
     /// The keepers, by number.

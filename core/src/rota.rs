@@ -5,24 +5,30 @@
 //! reads from there where a turn lies.
 
 mod able;
+mod bound;
 mod credit;
 mod even;
 mod expected;
 mod hand;
 mod left;
+mod moves;
 mod needs;
 mod share_out;
 mod slot;
 mod work;
 
 pub use self::able::{Able, able};
+pub use self::bound::{Bound, bound};
 pub use self::credit::{CREDIT_DAYS, Credit, credit_start, credits, done_in, minutes_of};
 pub use self::even::jain;
-pub use self::expected::{Expected, HORIZON_DAYS, lay_out};
-pub use self::hand::{Hand, OFFER_MIN, Offer, expected, hand, hand_of, lapses, stand_in};
+pub use self::expected::{Expected, HORIZON_DAYS, lay_out, planned};
+pub use self::hand::{
+    Freed, Hand, OFFER_MIN, Offer, all_who_can, expected, hand, hand_of, hand_until, lapses, stand_in,
+};
 pub use self::left::left_undone;
+pub use self::moves::{Lack, Moves, lack, moves};
 pub use self::needs::Needs;
-pub use self::share_out::{SharedOut, Turn, share_out};
+pub use self::share_out::{Decided, Gap, Reason, Reasons, SharedOut, Turn, gap, reasons, share_out};
 pub use self::slot::{Slot, Which, days_done};
 pub use self::work::{Work, duty_minutes, work};
 

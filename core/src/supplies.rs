@@ -5,6 +5,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::quantity::{Hours, Litres, Millilitres, Salinity};
+use crate::rests::Rests;
 use crate::water::conditioner::{ForChloramine, Label, Mains};
 use crate::water::mixing::{self, Learnt, Mixed, ProductFactor};
 
@@ -157,6 +158,18 @@ impl Supplies {
     #[must_use]
     pub fn spill(&self) -> f64 {
         self.margin.unwrap_or(mixing::MARGIN)
+    }
+
+    /// What the spill margin rests on.
+    #[must_use]
+    pub fn spill_rests(&self) -> Rests {
+        self.margin.map_or(Rests::Practice, |_| Rests::Place)
+    }
+
+    /// What the salinity of the salt pools rests on.
+    #[must_use]
+    pub fn wanted_rests(&self) -> Rests {
+        self.target.map_or(Rests::Practice, |_| Rests::Place)
     }
 
     /// What goes into a bucket: 10 L where nothing was set.

@@ -137,7 +137,7 @@ fn people(book: &Book, from: Timestamp, last: Timestamp) -> BTreeMap<CarerId, u3
         .filter(|entry| from <= entry.at && entry.at <= last)
     {
         let counts = match entry.event {
-            Event::Did(..) => true,
+            Event::Did(..) | Event::Looked(_) => true,
             Event::Waits(..) => book.is_nodded(entry.seq),
             Event::Read(target, _) => {
                 let line = (entry.logged_at, target);

@@ -127,3 +127,17 @@ async fn gallons_are_told_as_gallons() {
         &["Blue can, 3 US gal of salt water"],
     );
 }
+
+#[tokio::test]
+async fn a_date_far_off_is_none() {
+    let mut house = north().await;
+    house.say("/batch add Jug 10 L fresh conditioned").await;
+    let said = house.refused("/batch set jug by 9999-12-31").await;
+    holds(
+        &said,
+        &[
+            "9999-12-31 is too far off for prepared water; the last day of its use lies 8 weeks ahead at most.",
+        ],
+    );
+    house.say("/batch set jug by 2026-04-28").await;
+}

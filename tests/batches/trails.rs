@@ -1,5 +1,13 @@
 //! Where a batch went that proved wrong, and what brings each pool back.
 
+use wrackline::chat::plain;
+use wrackline::desk::posts::render;
+use wrackline::desk::tell::Tell;
+use wrackline::shelf::Shelf;
+use wrackline::words::Words;
+use wrackline_core::moment::Subject;
+use wrackline_tests::house::TestHouse;
+
 use super::{first, holds, north, us};
 
 #[tokio::test]
@@ -15,13 +23,14 @@ async fn untreated_water_is_followed_to_each_pool() {
         first(&said),
         "First: keep the crabs out, then conditioner by its label into North salt (8 L) and Dune salt (6 L). Blue can went in untreated."
     );
-    // Of the 4 mg/L that may have come in, three quarters are left in North, half in Dune.
+    // Of the 5 mg/L that may have come in, three quarters are left in North, half in Dune.
     holds(
         &said,
         &[
-            "North salt: at most 3 mg/L of chlorine now, 75 % of its water; 8 L went in, the first yesterday 08:00.",
-            "Dune salt: at most 2 mg/L of chlorine now, 50 % of its water; 3 L went in, the first yesterday 08:00.",
-            "as if the tap water held 4 mg/L",
+            "North salt: at most 3.75 mg/L of chlorine now, 75 % of its water; 8 L went in, the first yesterday 08:00.",
+            "Dune salt: at most 2.5 mg/L of chlorine now, 50 % of its water; 3 L went in, the first yesterday 08:00.",
+            "as if the tap water held 5 mg/L, the most that any authority allows (WHO)",
+            "Blue can is set aside as wrong from now on: this line was saved",
             "veterinarian",
             "Blue can holds 19 L of salt water: use none before it is conditioned by its label",
         ],
@@ -83,8 +92,8 @@ async fn a_wrong_salinity_is_followed_and_put_right() {
         ],
     );
     holds(&said, &["32.5 g/kg now"]);
-    // 8 L of 32.5 g/kg are 8.17 kg; 8.17 (35 − 32.5) / 965 kg of salt are 21.2 g.
-    holds(&said, &["21.2 g of dry salt"]);
+    // 4 L of 30 and 4 L of 35 g/kg are 8.172 kg of 32.505; 8.172 (35 − 32.505) / 965 kg of salt are 21.1 g.
+    holds(&said, &["21.1 g of dry salt"]);
     // What was measured after it went in is told with the pools at once.
     let said = house.say("/batch set blue can salinity 40").await;
     holds(
@@ -98,6 +107,43 @@ async fn a_wrong_salinity_is_followed_and_put_right() {
     assert!(!house.say("/batch").await.contains("set aside"));
     house.say("/undo").await;
     holds(&house.say("/batch").await, &["35 g/kg"]);
+}
+
+#[tokio::test]
+async fn what_is_missing_is_weighed_at_the_true_density_and_by_the_salt_at_hand() {
+    let mut house = north().await;
+    house.say("/batch add Blue can 30 L salt 35 conditioned").await;
+    house.say("/did change north salt from blue can").await;
+    // 8 L of 5 g/kg weigh 8.006 kg: 8.006 (35 − 5) / 965 kg of salt are 248.9 g. Believed 35 g/kg they were 8.187 kg.
+    let said = house.say("/trail blue can salinity 5").await;
+    holds(
+        first(&said),
+        &["North salt: 248.9 g of dry salt, dissolved first in some of its water"],
+    );
+    holds(
+        &said,
+        &["North salt: 5 g/kg now, believed to be 35 g/kg; 8 L went in"],
+    );
+    // Of a salt that counts 0.9 of dry salt it takes more.
+    house.say("/supplies set factor 0.9").await;
+    let said = house.say("/trail blue can salinity 5").await;
+    holds(
+        first(&said),
+        &["North salt: 276.6 g of this place’s salt, dissolved first"],
+    );
+}
+
+#[tokio::test]
+async fn chloramine_is_taken_at_the_most_that_is_allowed_of_it() {
+    let mut house = north().await;
+    house.say("/supplies set mains chloramine").await;
+    house.say("/batch add Blue can 30 L fresh conditioned").await;
+    house.say("/did change north fresh from blue can").await;
+    let said = house.say("/trail blue can unconditioned").await;
+    holds(
+        &said,
+        &["as if the tap water held 4 mg/L, the most that any authority allows (US EPA)"],
+    );
 }
 
 #[tokio::test]
@@ -135,4 +181,77 @@ async fn a_pool_that_was_given_up_is_still_told() {
     house.say("/pool retire dune salt").await;
     let said = house.say("/trail blue can unconditioned").await;
     holds(&said, &["a pool that is no longer kept: none of it is left"]);
+}
+
+/// The dangers that were posted of untreated water, each as it reads now.
+async fn dangers(house: &TestHouse) -> Vec<String> {
+    let (words, shelf) = (Words::english(), Shelf::new(house.store.clone()));
+    let held = shelf.open(house.place).await.expect("a book");
+    let place = held.book().place_at(held.moment());
+    let tell = Tell {
+        words: &words,
+        book: held.book(),
+        place: &place,
+        now: held.moment(),
+        zone: None,
+    };
+    let posts = house.store.posts(house.place, i64::MIN).await.expect("posts");
+    let untreated = posts.iter().filter(|post| post.keys[0].starts_with("untreated."));
+    untreated
+        .map(|post| {
+            let subject: Subject = serde_json::from_str(&post.body).expect("a subject");
+            let day = place.zone.date(tell.now);
+            plain::text(&render(&tell, &subject, post.id, day).blocks)
+        })
+        .collect()
+}
+
+#[tokio::test]
+async fn untreated_water_in_a_pool_in_use_is_posted_at_once() {
+    let mut house = north().await;
+    house
+        .say("/supplies set conditioner \"Tapsafe\" 5 mL per 40 L")
+        .await;
+    house.say("/batch add Blue can 8 L salt 35 conditioned").await;
+    house.say("/did change north salt from blue can").await;
+    assert_eq!(dangers(&house).await, [""; 0]);
+    // It proves wrong once the vessel is empty.
+    let said = house.say("/trail blue can unconditioned").await;
+    holds(&said, &["Blue can is empty.", "was wrong is saved by this line"]);
+    let posted = dangers(&house).await;
+    assert_eq!(posted.len(), 1, "{posted:?}");
+    holds(
+        &posted[0],
+        &[
+            "Untreated water in a pool with crabs: logged by Ada",
+            "First: keep the crabs out, then conditioner by its label into North salt (8 L: 1 mL).",
+            "veterinarian",
+        ],
+    );
+    house.say("/did condition north salt again").await;
+    holds(
+        &dangers(&house).await[0],
+        &["Conditioned since, or all of it changed."],
+    );
+    // Drawn from a batch that nobody conditioned: one post for the line, whatever pools it names.
+    house.at("2026-03-05 08:00");
+    house.say("/batch add Jug 14 L salt 35").await;
+    house.say("/did change north salt and dune salt from jug").await;
+    let posted = dangers(&house).await;
+    assert_eq!(posted.len(), 2, "{posted:?}");
+    holds(
+        &posted[1],
+        &["North salt (8 L: 1 mL) and Dune salt (6 L: 0.75 mL)"],
+    );
+    house.say("/undo").await;
+    holds(&dangers(&house).await[1], &["Taken back: it was wrong."]);
+}
+
+#[tokio::test]
+async fn no_danger_is_posted_where_no_crab_is() {
+    let mut house = north().await;
+    house.say("/pool set dune salt life cycling").await;
+    house.say("/batch add Jug 14 L salt 35").await;
+    house.say("/did change dune salt from jug").await;
+    assert_eq!(dangers(&house).await, [""; 0]);
 }

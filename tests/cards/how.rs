@@ -10,19 +10,31 @@ async fn a_change_tells_the_bucket() {
     holds(
         &text,
         &[
-            "Today, with 5 % for what is spilt: 31.2 L of tap water and 1.13 kg of dry marine mix make 31.5 L in 4 buckets of 10 L.",
-            "Expect 35 g/kg, sg 1.0264 (25/25)",
-            "Into each bucket 7.8 L of water; marine mix: 282 g, 282 g, 282 g and 282 g.",
-            "are common practice",
-            "1 · Prepare 30 L of salt water",
+            "Prepare 31.5 L salt (1.13 kg salt, expect 35 g/kg)",
+            "Salt, in buckets of up to 10 L: tap water, 4 buckets with 7.8 L each; the salt, 4 buckets with 282 g each.",
+            "sg 1.0264 (25/25)",
+            "5 % more than the pool takes, for what is spilt. That margin, 35 g/kg and buckets of 10 L are common practice",
+            "1 · Prepare the salt water: tap water",
         ],
+    );
+    // One number, in the words of the call.
+    let prepare = text
+        .lines()
+        .find(|line| line.starts_with("Prepare"))
+        .expect("what to prepare");
+    assert!(
+        house.say("/mix great salt").await.starts_with(prepare),
+        "{prepare}"
     );
     let text = house.say("/how change small fresh").await;
     holds(
         &text,
-        &["Today, with 5 % for what is spilt: 8.4 L of tap water in 1 bucket of 10 L."],
+        &[
+            "Prepare 8.4 L fresh",
+            "Fresh, in buckets of up to 10 L: tap water, 8.4 L.",
+        ],
     );
-    assert!(!text.contains("marine mix make"), "{text}");
+    assert!(!text.contains("g salt"), "{text}");
 }
 
 #[tokio::test]
@@ -34,9 +46,10 @@ async fn a_part_change_follows_the_convention_and_the_warmth_of_the_pool() {
     holds(
         &text,
         &[
-            "make 4.2 L in 1 bucket of 10 L. Expect 35 g/kg, sg 1.0266 (20/20).",
+            "Prepare 4.2 L salt (150.4 g salt, expect sg 1.0266 (20/20))",
             "Bring it to 26 °C, as the pool was read.",
-            "What is siphoned out fills 1 bucket of 10 L.",
+            "What is siphoned out fills 1 bucket of 10 L, about ",
+            " min with carrying (common practice; the tube is told by /plumb small salt).",
         ],
     );
     assert!(!text.contains("25/25"), "{text}");
@@ -44,9 +57,40 @@ async fn a_part_change_follows_the_convention_and_the_warmth_of_the_pool() {
     holds(
         &us.say("/how change small salt").await,
         &[
-            "of tap water and",
-            "10.6 oz of dry marine mix make 2.2 US gal in 1 bucket of 2.6 US gal.",
+            "Prepare 2.2 US gal salt (10.6 oz (300.9 g) salt",
+            "Salt, in buckets of up to 2.6 US gal: tap water, 2.2 US gal",
         ],
+    );
+}
+
+#[tokio::test]
+async fn why_it_is_no_part_change_yet() {
+    let mut house = house("metric").await;
+    house.say("/gear add small fresh filter").await;
+    for (pool, because) in [
+        (
+            "great salt",
+            "Great salt is not filtered: its own turn is a change of all 30 L.",
+        ),
+        (
+            "small fresh",
+            "The filter of Small fresh is not proven yet: its own turn is a change of all 8 L.",
+        ),
+    ] {
+        holds(&house.say(&format!("/how part change {pool}")).await, &[because]);
+    }
+    house.at("2026-03-02 12:00");
+    house.say("/gear add great salt filter proven").await;
+    holds(
+        &house.say("/how part change great salt").await,
+        &[
+            "The filter of Great salt is proven, and its first change under it is still to come: that one is of all 30 L",
+        ],
+    );
+    house.say("/gear stop great salt filter").await;
+    holds(
+        &house.say("/how part change great salt").await,
+        &["The filter of Great salt stands still"],
     );
 }
 

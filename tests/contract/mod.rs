@@ -20,6 +20,7 @@ macro_rules! checks {
 }
 
 mod access;
+mod calendar;
 mod change;
 mod copies;
 mod crowd;
@@ -70,6 +71,7 @@ pub(crate) async fn suite(adapter: &dyn Adapter) -> usize {
         ("platform", platform::CHECKS),
         ("porch", porch::CHECKS),
         ("access", access::CHECKS),
+        ("calendar", calendar::CHECKS),
         ("copies", copies::CHECKS),
         ("crowd", crowd::CHECKS),
     ];

@@ -121,3 +121,13 @@ async fn a_cycle_starves_without_ammonia() {
     );
     verify(&house).await;
 }
+
+#[tokio::test]
+async fn one_dose_alone_is_said_to_prove_nothing_for_long() {
+    let mut house = house("cycling").await;
+    let text = told(&mut house, &["01 12:20 /read north salt dosed ammonia 2 mg/L"]).await;
+    holds(&text, &["One dose proves nothing after 14 days without another"]);
+    house.at("2026-03-16 13:00");
+    let text = house.say("/why north salt").await;
+    holds(&text, &["the filter's cycle: to be begun anew, never proven."]);
+}

@@ -44,19 +44,48 @@ async fn an_airline_is_cut_in_two_lengths() {
         ("12 kPa", "Rated 12 kPa: enough."),
         ("4 kPa", "Rated 4 kPa: likely enough."),
         ("2 kPa", "Rated 2 kPa: perhaps enough"),
-        ("10 mbar", "Rated 1 kPa: too weak by 2.3 kPa"),
+        (
+            "10 mbar",
+            "Rated 1 kPa: too weak by 2.3 kPa. First what is there: open the valve all the way, and change a fine-pored \
+             stone for a coarser one (a stone takes 1 kPa to 3 kPa, the finer the more); a shallower stone helps too, but \
+             no depth makes up for all of it. A still pool needs no air at all",
+        ),
     ] {
         house
             .say(&format!("/gear set box fresh air pressure {pressure} weighted"))
             .await;
         holds(&house.say("/plumb box fresh").await, &[said]);
     }
+    let text = house.say("/plumb box fresh").await;
+    holds(
+        first(&text),
+        &["Box fresh: pump too weak by 2.3 kPa; airline 102.3 cm and 92.5 cm"],
+    );
     house
         .say("/gear set box fresh air pump 20 cm above weighted no")
         .await;
     holds(
         &house.say("/plumb box fresh").await,
         &["a check valve is not needed", "The stone is loose"],
+    );
+}
+
+/// The pump is taken for 30 cm below the water line: the second length is 60 + 15 cm and a tenth more, and 10 cm.
+#[tokio::test]
+async fn a_pump_whose_place_was_not_told_is_taken_to_stand_low() {
+    let mut house = worked().await;
+    house.say("/gear add box fresh air").await;
+    house
+        .say("/gear set box fresh air stone 8 cm across 20 cm rim 25 cm valve 40 cm run 60 cm")
+        .await;
+    let text = house.say("/plumb box fresh").await;
+    holds(first(&text), &["airline 102.3 cm and 92.5 cm"]);
+    holds(
+        &text,
+        &[
+            "Where the pump stands was not told: it is taken to stand 30 cm below the water line, so a check valve goes into",
+            "/gear set box fresh air pump 30 cm below",
+        ],
     );
 }
 
@@ -206,4 +235,14 @@ async fn a_siphon_without_head_is_one_sentence() {
     ] {
         holds(&house.refused(&format!("/plumb box fresh {line}")).await, &[part]);
     }
+}
+
+#[tokio::test]
+async fn a_measure_of_the_siphon_that_cannot_be_says_which() {
+    let mut house = worked().await;
+    let said = house.refused("/plumb box fresh bore 500 cm").await;
+    holds(
+        &said,
+        &["The bore of the tube: 500 cm cannot be; it runs from 0.1 cm to 20 cm."],
+    );
 }

@@ -186,3 +186,24 @@ async fn a_particular_counts_from_its_date() {
         &["2 exchanges of air an hour"],
     );
 }
+
+#[tokio::test]
+async fn an_enclosure_may_be_told_with_all_its_particulars_at_once() {
+    let mut house = bare().await;
+    let text = house
+        .say("/enclosure add Tall 200 L size 100x50x40 cm substrate 10 cm glass 6 mm lid gaps heated 27C")
+        .await;
+    holds(
+        &text,
+        &[
+            "Tall: 200 L",
+            "substrate 10 cm deep",
+            "kept at 27 °C",
+            "In all 200 L, of it air 150 L.",
+        ],
+    );
+    let said = house
+        .refused("/enclosure add Flat 50 L size 100x50x10 cm substrate 12 cm")
+        .await;
+    holds(&said, &["12 cm of substrate leave no air in Flat"]);
+}

@@ -1,13 +1,13 @@
 //! A place to say lines in, and what comes of a line in a form that fits a table.
 
 use jiff::{Timestamp, civil};
-use wrackline::lines::ask::{Ask, Grain, Spot};
+use wrackline::lines::ask::{Ask, AwayAsk, Grain, Spot, TurnAsk};
 use wrackline::lines::{Context, parse};
 use wrackline::words::Words;
 use wrackline_core::care::{Duty, OwnDuty, Schedule};
 use wrackline_core::civil::Zone;
 use wrackline_core::journal::{
-    BatchChange, Book, CarerChange, EnclosureChange, Entry, Event, OwnDutyChange, Part, PlaceChange,
+    Absence, BatchChange, Book, CarerChange, EnclosureChange, Entry, Event, OwnDutyChange, Part, PlaceChange,
     PoolChange, RoundChange,
 };
 use wrackline_core::place::{
@@ -177,7 +177,40 @@ impl House {
         }
     }
 
+    fn sure(&self, sure: bool) -> &'static str {
+        if sure { " sure" } else { "" }
+    }
+
+    fn round(&self, id: RoundId) -> &str {
+        let found = self.place.rounds.iter().find(|round| round.id == id);
+        &found.expect("a round").name
+    }
+
+    fn absence(&self, absence: &Absence) -> String {
+        match absence {
+            Absence::Span { from, to } => format!(
+                "from {} to {}",
+                self.place.zone.rfc3339(*from),
+                self.place.zone.rfc3339(*to)
+            ),
+            Absence::Rounds(rounds) => {
+                let one = |(round, date): &(RoundId, civil::Date)| format!("{date} {}", self.round(*round));
+                let all: Vec<String> = rounds.iter().map(one).collect();
+                format!("on {}", all.join(", "))
+            }
+        }
+    }
+
+    fn turn(&self, turn: &TurnAsk) -> String {
+        let date = turn.date.map_or_else(String::new, |date| format!(" {date}"));
+        let round = turn
+            .round
+            .map_or_else(String::new, |round| format!(" {}", self.round(round)));
+        format!("{} {}{date}{round}", self.duty(turn.duty), self.spot(&turn.spot))
+    }
+
     /// What a line asks, short enough to be read in a table.
+    #[expect(clippy::too_many_lines, reason = "one arm for each ask")]
     fn show(&self, ask: &Ask) -> String {
         let by =
             |by: &Option<CarerId>| by.map_or_else(String::new, |by| format!(" by {}", self.book.name(by)));
@@ -240,6 +273,15 @@ impl House {
                 let duty = duty.map_or_else(String::new, |duty| format!(" {}", self.duty(duty)));
                 format!("why {}{duty}{}", self.spot(spot), self.time(*at))
             }
+            Ask::Away(AwayAsk::List) => "away list".to_owned(),
+            Ask::Away(AwayAsk::Back { by: who }) => format!("away back{}", by(who)),
+            Ask::Away(AwayAsk::Set {
+                absence,
+                by: who,
+                sure,
+            }) => format!("away {}{}{}", self.absence(absence), by(who), self.sure(*sure)),
+            Ask::Offer { turn, to } => format!("offer {} to {}", self.turn(turn), self.book.name(*to)),
+            Ask::Take { turn, sure } => format!("take {}{}", self.turn(turn), self.sure(*sure)),
             Ask::How { duty, spot } => format!("how {} {}", self.duty(*duty), self.spot(spot)),
             other => format!("{other:?}"),
         }

@@ -164,8 +164,12 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
         (Kind::Spot, _) => "north salt",
         (Kind::Readings, _) => "sg 1.0245 25/25 26.1C",
         (Kind::Sighting, _) => "wet substrate",
+        (Kind::Time, "leave") => "tomorrow 08:00",
         (Kind::Time, _) => "yesterday 21:00",
         (Kind::Date, _) => "2026-04-02",
+        (Kind::Day, "rounds") => "friday evening",
+        (Kind::Day, _) => "2026-04-02",
+        (Kind::Turn(_), _) => "change north salt sunday",
         (Kind::Clock, _) => "21:00",
         (Kind::ClockSpan, _) => "22:00 to 07:00",
         (Kind::Carer, "stand-in") => "Maren",
@@ -206,6 +210,7 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
         (Kind::Choice(_), "gear" | "with-gear") => "filter",
         (Kind::Choice(choices), _) => choices[0],
         (Kind::Switch | Kind::Flag, _) => "yes",
+        (Kind::Text, "alarm") => "30 min",
         (Kind::Text, "conditioner" | "salt") => "Home brand",
         (Kind::Text | Kind::Rest, _) => "left back corner, by the lid",
         (Kind::Line, _) => "did",
@@ -215,22 +220,28 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
 }
 
 /// Arguments that exclude each other; only the first of such is written.
-const EXCLUDED: [&str; 8] = [
+const EXCLUDED: [&str; 12] = [
     "steps",
     "removable",
     "on",
     "cron",
     "unconditioned",
     "tap",
+    "back",
     "without-gear",
+    "off",
     "always",
+    "rounds",
+    "list",
 ];
 
 /// Whether an argument may stand beside all the others of its line that are told.
 pub(super) fn is_told(line: &LineSpec, arg: &ArgSpec) -> bool {
     let needs_days = line.name == "duty" && arg.name == "time";
     let text = matches!((line.name, arg.name), ("enclosure", "room" | "quiet" | "until"));
-    !EXCLUDED.contains(&arg.name) && !needs_days && !text
+    // What is poured into a vessel is an amount, and no pool that stands.
+    let poured = matches!((line.name, arg.name), ("mix", "vessel" | "conditioned"));
+    !EXCLUDED.contains(&arg.name) && !needs_days && !text && !poured
 }
 
 #[test]

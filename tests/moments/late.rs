@@ -2,7 +2,7 @@
 
 use wrackline_core::care::{Duty, board};
 use wrackline_core::journal::{CarerChange, Event};
-use wrackline_core::moment::{items, step_times};
+use wrackline_core::moment::{Step, items, step_times};
 use wrackline_core::place::{CarerId, Role};
 use wrackline_core::rota::{hand, stand_in};
 use wrackline_tests::journal::{NORTH_SALT, Script};
@@ -194,10 +194,29 @@ fn freeing_a_turn_that_was_put_off_brings_it_back_at_once() {
     let wanted = |now| {
         let all = items(&book, &place, &board(&book, &place, now), now, now);
         all.into_iter()
-            .filter(|item| item.key.starts_with("late.change"))
+            .filter(|item| {
+                ["late.change", "freed.change"]
+                    .iter()
+                    .any(|start| item.key.starts_with(start))
+            })
             .count()
     };
     assert_eq!(wanted(script.at("2026-03-04 20:30")), 1);
     assert_eq!(wanted(script.at("2026-03-04 21:30")), 0);
     assert_eq!(wanted(now), 1);
+}
+
+#[test]
+fn after_the_hazard_nobody_is_called_for_a_step_before_it() {
+    // The keeper's step, 03-05 20:00, passes while the change is put off; it is given up right after the hazard.
+    let lines = "03-02 08:00 change; 03-05 19:00 later change 03-06 07:30; 03-06 08:01 cannot change";
+    let all = super::posts(&script("08:00", false, lines), "03-05 18:00", "03-06 12:00");
+    let named: Vec<_> = all
+        .iter()
+        .flat_map(|(_, post)| post.subject.turns())
+        .filter(|called| called.turn.duty == Duty::Change)
+        .filter_map(|called| called.names)
+        .collect();
+    assert!(named.contains(&Step::Hazard), "{named:?}");
+    assert!(!named.contains(&Step::Keeper), "{named:?}");
 }

@@ -13,8 +13,8 @@ async fn an_account_is_not_heard_after_the_span() {
     let span = [
         text("carer", "Ilja Example"),
         text("role", "sitter"),
-        text("first-day", "2026-03-01"),
-        text("last-day", "2026-03-08"),
+        text("starts", "2026-03-01"),
+        text("ends", "2026-03-08"),
     ];
     let said = stage.say(stage.maren, "carer set", &span).await;
     holds(&said.text(), &["Ilja Example is sitter now"]);

@@ -6,6 +6,7 @@ use wrackline_core::civil::Zone;
 use wrackline_core::journal::{Book, CarerChange, EnclosureChange, Entry, Event, PlaceChange, PoolChange};
 use wrackline_core::moment::{Step, call_times, rests, step_times};
 use wrackline_core::place::{CarerId, EnclosureId, Life, Place, PoolId, QuietHours, Role, Water};
+use wrackline_core::rota::hand;
 
 const KEEPER: CarerId = CarerId(1);
 const ILJA: CarerId = CarerId(2);
@@ -71,8 +72,9 @@ impl Setting {
             .iter()
             .find(|standing| standing.turn.duty == Duty::Change)
             .expect("a change");
+        let hand = hand(&self.book, &self.place, change, self.now);
         let plain = step_times(&self.place, change);
-        let called = call_times(&self.book, &self.place, change, self.now);
+        let called = call_times(&self.book, &self.place, change, &hand, self.now);
         assert_eq!(plain.len(), called.len());
         plain
             .iter()

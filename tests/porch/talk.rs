@@ -86,6 +86,24 @@ pub(super) async fn what_is_typed_is_only_ever_text(two: &Two) {
     }
 }
 
+/// What the keeper saw of a sick crab, and the post to her, stand on her page alone.
+pub(super) async fn sickness_is_shown_to_the_keeper_alone(two: &Two) {
+    let Two { ada, bea, .. } = two;
+    ada.keys(LINE, &format!("/saw trouble north note limp and pale{ENTER}"))
+        .await;
+    let post = "//li[contains(@class, 'line post')][contains(., 'limp and pale')]";
+    ada.find(post).await;
+    // What comes after is there: had it been meant for Bea, the rest would be too.
+    ada.keys(LINE, &format!("/did look north note limping{ENTER}"))
+        .await;
+    bea.find(&said("note limping")).await;
+    for private in [post, &said("trouble"), &answer("in trouble")] {
+        assert_eq!(bea.count(private).await, 0, "{private}: {}", bea.text().await);
+    }
+    ada.keys(LINE, &format!("/saw trouble north closed{ENTER}")).await;
+    ada.find(&answer("over, says Ada")).await;
+}
+
 /// The reply to a line is lost on the way: the page says so, and the same line sent again is counted once.
 pub(super) async fn a_line_whose_reply_was_lost_shows_once(two: &Two) {
     let Two { porch, ada, bea } = two;

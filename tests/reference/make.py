@@ -1,9 +1,9 @@
 """Makes the tables in tests/data/reference: what independent libraries say of a grid of inputs.
 
     python -m pip install -r tests/reference/requirements.txt
-    python tests/reference/make.py
+    python tests/reference/make.py [MODULE...]
 
-Each module beside this one (seawater, moist_air, siphon) gives its tables as name -> (source, header, rows). The source
+Each module beside this one (seawater, moist_air, siphon, calendar_feeds) gives its tables as name -> (source, header, rows). The source
 and the versions of the libraries that answered stand in the first line of each table.
 """
 
@@ -16,7 +16,7 @@ from pathlib import Path
 
 HERE = Path(__file__).resolve().parent
 OUT = HERE.parent / "data" / "reference"
-MODULES = ["seawater", "moist_air", "siphon"]
+MODULES = ["seawater", "moist_air", "siphon", "calendar_feeds"]
 
 
 def load(name):
@@ -42,7 +42,7 @@ def main():
     # Here lie modules that are called like libraries.
     sys.path[:] = [path for path in sys.path if Path(path or ".").resolve() != HERE]
     OUT.mkdir(parents=True, exist_ok=True)
-    for name in MODULES:
+    for name in sys.argv[1:] or MODULES:
         for table, (source, header, rows) in load(name).tables().items():
             (OUT / f"{table}.csv").write_text(text(source, header, rows), encoding="utf-8")
             print(f"{table}.csv: {len(rows)} rows")

@@ -86,7 +86,8 @@ fn a_change_of_this_pool() {
         &text,
         &[
             "Change, North salt, 8 L: 4 steps.",
-            "1 · Prepare 8 L of salt water: tap water with conditioner by its label, then marine mix",
+            "Prepare 8.4 L salt (300.9 g salt",
+            "1 · Prepare the salt water: tap water with conditioner by its label, then marine mix",
             "lift it out and empty it",
             "unplug pump, heater and filter before a hand goes in",
             "residual-current device",

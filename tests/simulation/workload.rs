@@ -200,6 +200,7 @@ fn press(dice: &mut Dice, presses: &[Press]) -> Deed {
         "noted" => Expect::Entry("noted"),
         "going" => Expect::Entry("going"),
         "close" => Expect::Entry("closed"),
+        "looked" => Expect::Entry("looked"),
         _ => Expect::Nothing,
     };
     let carer = u32::try_from(dice.between(1, 4)).expect("a carer");

@@ -3,7 +3,8 @@
 use wrackline_tests::platform::{Opt, UserId};
 use wrackline_tests::stage::Stage;
 
-async fn offers(stage: &Stage, by: UserId, line: &str, name: &str, typed: &str) -> Vec<String> {
+/// What is offered for an argument while somebody types.
+pub(super) async fn offers(stage: &Stage, by: UserId, line: &str, name: &str, typed: &str) -> Vec<String> {
     let focused = Opt::text(name, typed);
     let act = stage.double.complete(stage.channel, by, line, &[], &focused);
     let act = act.unwrap_or_else(|why| panic!("/{line} {name}: {why}"));

@@ -8,4 +8,5 @@ pub mod journal;
 pub mod kills;
 pub mod platform;
 pub mod postgres;
+pub mod rota;
 pub mod stage;

@@ -73,9 +73,9 @@ fn ten_litres_of_salt_water_take_361_6_grams() {
     // The order of work: conditioner before salt, measuring after it.
     let at = |text: &str| said.find(text).unwrap_or_else(|| panic!("{text} in {said}"));
     let order = [
-        "1 · Fill in 10 L",
+        "1 · Fill in tap water, about as warm as the pool: 10 L.",
         "Conditioner in",
-        "361.6 g of salt in",
+        "while you stir: 361.6 g.",
         "then measure",
         "pool's temperature",
     ];
@@ -167,7 +167,7 @@ fn what_cannot_be_mixed_is_one_sentence() {
         ),
         ("/dilute from 80 to 20 source 5 change 0.01%", "0.01 %"),
         ("/dilute from 80 to 20 source 5 change 125%", "125"),
-        ("/dilute from eighty to 20 change 25%", "eighty"),
+        ("/dilute from plenty to 20 change 25%", "plenty"),
         ("/dilute from 80 source 5 change 25%", "to"),
         ("/dilute phosphate from 80 to 20", "phosphate"),
         ("/dilute from 80 to 20 change 25% every Mon Thu", "every 2 days"),

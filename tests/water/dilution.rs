@@ -139,3 +139,37 @@ async fn a_plan_of_very_many_changes_is_cut() {
     assert!(said.lines().count() < 35, "{said}");
     assert!(rows(&said).iter().any(|row| row.first() == Some(&"32")), "{said}");
 }
+
+#[tokio::test]
+async fn a_plan_that_nobody_keeps_is_refused() {
+    let mut house = place().await;
+    // 0.99^n of a distance of 75 down to 0.0000001: about 2034 changes.
+    let said = house
+        .refused("/dilute from 80 to 5.0000001 source 5 change 1%")
+        .await;
+    holds(&said, &["changes, and a plan has 100 at most; say a larger part"]);
+    house.say("/dilute from 80 to 5.1 source 5 change 10%").await;
+}
+
+#[tokio::test]
+async fn nitrogen_and_ion_are_not_mixed() {
+    let mut house = place().await;
+    let said = house
+        .refused("/dilute nitrate from 80 mg/L to 5 mg/L as N source 0 change 25%")
+        .await;
+    assert_eq!(
+        said,
+        "“80 mg/L” and “5 mg/L as N” are not counted alike, and nitrogen (N) is not the ion; say all of them the same \
+         way, such as all in mg/L as N."
+    );
+    let said = house
+        .say("/dilute nitrate from 18 mg/L as N to 5 mg/L as N source 1 mg/L as N change 25%")
+        .await;
+    holds(
+        &said,
+        &[
+            "All figures as nitrogen (N)",
+            "9 mg/L of nitrate as N (40 as nitrate) is fish practice",
+        ],
+    );
+}

@@ -139,3 +139,99 @@ async fn outside_of_a_published_range_it_is_said() {
     let usual = house.say("/mix 10 L salt 35").await;
     assert!(!usual.contains("outside the range"), "{usual}");
 }
+
+#[tokio::test]
+async fn water_that_nobody_mixes_is_refused() {
+    let mut house = place().await;
+    for (line, sentence) in [
+        (
+            "/mix 10 L salt 35 at -3C",
+            "Water of -3 °C is not mixed; say a temperature between 0 °C and 45 °C.",
+        ),
+        (
+            "/mix north salt at 46C",
+            "Water of 46 °C is not mixed; say a temperature between 0 °C and 45 °C.",
+        ),
+        (
+            "/mix north salt from 30 to 35 at 50C",
+            "Water of 50 °C is not mixed; say a temperature between 0 °C and 45 °C.",
+        ),
+        (
+            "/mix 10 L salt 0",
+            "Salt water of 0 g/kg would be fresh water; say fresh, or salt with what it is to hold, such as salt 35.",
+        ),
+    ] {
+        let said = house.refused(line).await;
+        assert_eq!(said, sentence, "{line}");
+    }
+    house.say("/mix 10 L salt 35 at 0C").await;
+    house.say("/place set units us").await;
+    let said = house.refused("/mix 10 L salt 35 at 20F").await;
+    holds(&said, &["between 32 °F and 113 °F"]);
+}
+
+#[tokio::test]
+async fn the_steps_say_what_goes_into_each_bucket() {
+    let mut house = place().await;
+    house
+        .say("/supplies set bucket 10 L conditioner \"Tapsafe\" 5 mL per 40 L")
+        .await;
+    // 24 L in the end: 23.76 L of tap water and 860 g of salt, in three buckets of 8 L.
+    let said = house.say("/mix 24 L finished salt 35 at 25C").await;
+    holds(
+        &said,
+        &[
+            "Fill in tap water, about as warm as the pool: 3 buckets with 7.9 L each.",
+            "Conditioner in, before any salt: 3 buckets with 0.99 mL each.",
+            "while you stir: 2 buckets with 287 g each, 1 bucket with 286 g.",
+        ],
+    );
+    let said = house.say("/mix 8 L salt 35 at 25C").await;
+    holds(
+        &said,
+        &[
+            "289.3 g of dry salt into 8 L of tap water, with 1 mL of conditioner in it first, makes 8.1 L at 35 g/kg.",
+            "Fill in tap water, about as warm as the pool: 8 L.",
+            "while you stir: 289.3 g.",
+        ],
+    );
+    let said = house.say("/mix north").await;
+    holds(
+        &said,
+        &[
+            "about as warm as the pool: fresh: 8.4 L; salt: 8.3 L.",
+            "while you stir: 300.9 g.",
+        ],
+    );
+}
+
+#[tokio::test]
+async fn what_is_mixed_into_a_vessel_is_a_batch() {
+    let mut house = place().await;
+    house
+        .say("/supplies set conditioner \"Tapsafe\" 5 mL per 40 L")
+        .await;
+    let said = house
+        .say("/mix 8 L salt 35 at 25C into Blue can conditioned")
+        .await;
+    holds(
+        &said,
+        &[
+            "289.3 g of dry salt into 8 L of tap water",
+            "Blue can: 8.1 L of salt water, 35 g/kg",
+            "Before it is used: not measured.",
+        ],
+    );
+    assert!(!said.contains("To keep it in a vessel"), "{said}");
+    holds(
+        &house.say("/batch list").await,
+        &["Blue can: 8.1 L of salt water"],
+    );
+    let said = house.refused("/mix 8 L fresh into blue can").await;
+    holds(&said, &["Blue can still holds 8.1 L of salt water"]);
+    house.say("/undo").await;
+    let said = house.say("/mix 8 L fresh into blue can").await;
+    holds(&said, &["Before it is used: not conditioned."]);
+    let said = house.refused("/mix north salt into red can").await;
+    holds(&said, &["say the amount"]);
+}

@@ -46,8 +46,8 @@ async fn a_label_decides_the_dose() {
         &[
             "Tapsafe: 5 mL for 40 L",
             "24 h, by its label",
-            "takes up to 35 mg",
-            "280.02 mg in a mL",
+            "5 mg/L of chlorine, the most that any authority allows in drinking water (WHO), takes up to 35 mg",
+            "280 mg in a mL",
         ],
     );
     let mixed = house.say("/mix 8 L").await;
@@ -84,7 +84,11 @@ async fn chloramine_doubles_where_the_label_says_so_alone() {
     // 4 mg/L of chloramine as chlorine: 0.79 mg/L of nitrogen.
     holds(
         &said,
-        &["standing for a day does not remove", "0.79 mg/L of ammonia as N"],
+        &[
+            "standing for a day does not remove",
+            "(US EPA)",
+            "0.79 mg/L of ammonia as N",
+        ],
     );
     let dose = "/mix 40 L";
     house
@@ -202,4 +206,16 @@ async fn supplies_that_cannot_be_are_refused() {
     assert!(ok, "{said}");
     let said = house.refused("/supplies set bucket 2000 L").await;
     one_sentence(&said, &["2000 L"]);
+}
+
+#[tokio::test]
+async fn no_margin_at_all_may_be_set() {
+    let mut house = place().await;
+    for nothing in ["0 %", "0", "none"] {
+        house.say("/supplies set margin 10%").await;
+        let said = house.say(&format!("/supplies set margin {nothing}")).await;
+        holds(&said, &["Spill margin: 0 %."]);
+    }
+    holds(&house.say("/mix north salt").await, &["Prepare 8 L salt"]);
+    house.refused("/supplies set margin -5%").await;
 }

@@ -64,7 +64,10 @@ draw-off = { $vessel } held { $salt }, and the salt pools are to hold { $target 
 draw-salt-in-fresh = First: change all of { $pools } for fresh treated water, and see that the crabs reach another fresh pool meanwhile. Salt water went in.
 draw-untreated = First: keep the crabs out, then conditioner by its label into { $pools }. { $vessel } was not conditioned.
 draw-no-water = Water from a batch goes with a change or a top-up, not with { $duty }. Nothing was saved.
-draw-how-much = How much went into { $target }? Say an amount, such as amount 500 mL. Nothing was saved.
+draw-how-much = How much went into { $target }? Say an amount, such as amount { $units ->
+    [us] 16 fl oz
+   *[other] 500 mL
+}. Nothing was saved.
 draw-made-later = { $vessel } was made only { $at }. Nothing was saved.
 draw-too-much = { $vessel } holds { $amount }, and { $wanted } are asked of it; say the amount that came from it. Nothing was saved.
 draw-other-water = { $vessel } holds { $water } water, which is not for { $target }; if it went in all the same, add “again”. Nothing was saved.
@@ -74,6 +77,8 @@ draw-salt-top-up = { $vessel } holds { $water } water, and { $target } is topped
 
 trail-nowhere = { $vessel } reached no pool.
 trail-where = { $vessel } went into { $pools }.
+trail-saved = That { $vessel } was wrong is saved by this line, and can be taken back.
+trail-set-aside = { $vessel } is set aside as wrong from now on: this line was saved, and can be taken back.
 trail-share = { $target }: { $percent } % of its water now; { $went }.
 trail-went = { $amount } went in, the first { $since }
 trail-gone = { $target }: none of it is left; some went in { $since }, and all water was changed since.
@@ -88,7 +93,7 @@ trail-chlorine = { $target }: at most { $now } mg/L of chlorine now, { $percent 
 trail-conditioned-since = The pool itself was conditioned after that, { $at }.
 trail-salinity = { $target }: { $now } now, believed to be { $believed }; { $went }. Correction: { $fix }.
 trail-cannot = The journal's figures for { $vessel } do not add up with that; check the amounts that were logged.
-trail-rests-limit = Computed as if the tap water held { $most } mg/L, the most that the United States allow as a yearly average, and as if none had left since. Chloramine does not leave by standing. What was read is better: /trail, the vessel and chlorine 1.5 mg/L.
+trail-rests-limit = Computed as if the tap water held { $most } mg/L, the most that any authority allows ({ $who }), and as if none had left since. Chloramine does not leave by standing. What was read is better: /trail, the vessel and chlorine 1.5 mg/L.
 trail-rests-said = Computed as if none of the chlorine had left since. Chloramine does not leave by standing.
 trail-rests = Computed from the litres that were logged, each pool well mixed. Correct by at most { $step } g/kg a day (common practice), and read the pool after each.
 trail-rests-beyond = Computed from the litres that were logged, each pool well mixed, and beyond the range for which the formula is published. Correct by at most { $step } g/kg a day (common practice), and read the pool after each.
@@ -103,6 +108,7 @@ fix-condition = conditioner for { $amount }, by its label
 fix-condition-dose = { $ml } mL of conditioner
 fix-change = change { $amount } ({ $percent } %) for conditioned fresh water
 fix-salt = { $mass } of dry salt, dissolved first in some of its water
+fix-salt-product = { $mass } of this place’s salt, dissolved first in some of its water
 
 # Doses of conditioner.
 

@@ -7,6 +7,7 @@ cycle-nitrite-up = nitrite up, not proven
 cycle-nitrate-up = nitrate up, not proven
 cycle-finished = proven since { $at }
 cycle-again = to be proven again
+cycle-anew = to be begun anew, never proven
 cycle-short = { $title } { $more }
 
 # Why.
@@ -41,6 +42,7 @@ cycle-missing-second = a second test at 0, which can be made now
 cycle-missing-second-wait = a second test at 0, in { $hours } h or later
 cycle-missing-running = that the filter runs
 cycle-say-feed = Log what goes in: /read { $spot } dosed ammonia 2 mg/L. 2 to 3 mg/L is the practice of fish keepers; none is published for land hermit crabs.
+cycle-dose-counts = One dose proves nothing after { $days } days without another: dose again before that, until both tests are done (common practice).
 cycle-say-tap = Log the tap water: /read { $spot } tap nitrate 5 mg/L.
 
 # How long.

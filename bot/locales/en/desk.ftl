@@ -46,6 +46,7 @@ span-days = { $count ->
 # Refusals that concern everything.
 
 refuse-line = { $why } Nothing was saved.
+refuse-question = { $why }
 refuse-stranger = You do not share the work of this place. Its keeper can add you.
 refuse-helper = A helper has no account: someone else logs for you, with by and your name.
 refuse-keeper-only = Only a keeper sets things up: ask { $keepers }.
@@ -114,6 +115,7 @@ refuse-which-pool = { $reading } of which pool? Name one, such as north salt. No
 # Sightings.
 
 saw-receipt = { $what }, { $target }, { $at }: noted.
+saw-private = Told to { $keepers } in private, and to nobody else.
 refuse-not-open = No { $what } is open there. Say /week for what is. Nothing was saved.
 over-receipt = { $what } over, says { $who }{ $count ->
     [one] {""}
@@ -122,6 +124,7 @@ over-receipt = { $what } over, says { $who }{ $count ->
 refuse-saw-where = Seen where? Name one pool or one enclosure. Nothing was saved.
 first-leak = First: switch off what is plugged in near the water, at the wall. Then stop the water, and lift the inner container out if there is one.
 first-wet-substrate = First: find where the water comes from. Take out what is soaked, but leave the quiet zones alone.
+first-wet-substrate-quiet = First: stop the water where it comes from, and take up what stands on top with a cloth. A moulting crab cannot move away from water: do not dig, lift or press there. Where water stands over it, see /emergency flood.
 first-mould = Take it out with some substrate round it, and let air in for an hour. If it comes back, look at humidity and at leftover food.
 first-condensation = Glass sweats when the room is cold, even inside the band. If it drips into the substrate, lift the lid's corner for an hour.
 first-splashing = First: see whether the stone has come loose from under its weight. Then turn the valve down until the surface barely moves.
@@ -165,16 +168,6 @@ turn-overdue-since = late since { $at }
 turn-hazard-since = at risk since { $at }
 turn-held = {" "}· waits until { $until }: quiet zone, { $spot }
 turn-later = {" "}· put off until { $until }
-turns-title = { $count ->
-    [one] 1 turn in the next { $days } days
-   *[other] { $count } turns in the next { $days } days
-}
-turns-title-of = { $who }: { $count ->
-    [0] no turn
-    [one] 1 turn
-   *[other] { $count } turns
-} in the next { $days } days
-turns-note = Each duty's next turn. Whose it is may still shift until its round is called.
 
 # Answers to calls.
 
@@ -182,7 +175,7 @@ later-when = { $turn }: when shall it come back?
 later-receipt = { $turn } · comes back { $until }.
 refuse-later = { $turn } cannot wait: it is a hazard from { $hazard }. Do it now, or say that you can't.
 refuse-later-past = That time has passed. Choose a later one.
-cannot-receipt = { $turn } · { $who } can't. Anyone may take it.
+cannot-receipt = { $turn } · { $who } can't. Anyone may take it; credit goes to whoever does it.
 take-receipt = { $turn } · { $who } does it.
 not-needed-receipt = { $turn } · not needed: { $reason }. Next: { $next }.
 refuse-no-reason = Why is it not needed? A word is enough. Nothing was saved.
@@ -195,6 +188,8 @@ refuse-nothing-open = None of these turns is open any more.
 refuse-number = { $text } is not the number of a turn; they run from 1 to { $count }. Nothing was saved.
 noted-receipt = { $who } has seen it.
 going-receipt = { $who } goes to look.
+looked-receipt = { $who } looked: still open.
+looked-next = Look again { $at }.
 closed-receipt = It is over, says { $who }.
 wrong-receipt = Taken back as wrong by { $who }.
 refuse-alarm-closed = { $who } closed this, { $at }.
@@ -202,6 +197,7 @@ refuse-alarm-closed = { $who } closed this, { $at }.
 # Taking back.
 
 undone = Taken back: { $what }. The journal keeps both.
+hush-undone = the hush
 undone-one = { $what } ({ $at })
 refuse-undo-none = There is nothing of yours from the last { $hours } hours to take back.
 refuse-undo-unknown = There is no entry { $seq } in the journal.
@@ -309,6 +305,10 @@ week-readings-unbanded = { $target } { $kind }: { $all ->
 week-no-readings = No reading was logged.
 week-matter-open = Open: { $target }, { $what }, since { $at }.
 week-matter-closed = Closed: { $target }, { $what }, seen { $at }.
+week-matters-private = { $count ->
+    [one] 1 matter
+   *[other] { $count } matters
+} of the keepers alone.
 week-no-matters = No open matters.
 week-people = Done by: { $names }.
 week-nobody = Nobody logged anything.

@@ -9,23 +9,18 @@ how-practice = Common practice; where this place does it otherwise, the place de
 how-then = Then say: /did { $duty } { $spot }
 
 # Today's quantities.
-how-today-salt = { $day ->
-    [each] Each time
-   *[today] Today
-}, with { $margin } % for what is spilt: { $water } of tap water and { $salt } of dry marine mix make { $litres } in { $buckets }. Expect { $expect }.
-how-today-each = Into each bucket { $water } of water; marine mix: { $each }.
-how-today-fresh = { $day ->
-    [each] Each time
-   *[today] Today
-}, with { $margin } % for what is spilt: { $litres } of tap water in { $buckets }.
+how-today-each = { $water }, in buckets of up to { $holds }: tap water, { $tap }.
+how-today-each-salt = { $water }, in buckets of up to { $holds }: tap water, { $tap }; the salt, { $salt }.
 how-today-buckets = { $count ->
     [one] 1 bucket of { $holds }
    *[other] { $count } buckets of { $holds }
 }
 how-today-warm = Bring it to { $warm }, as the pool was read.
-how-today-rests = { $target } g/kg, { $margin } % and buckets of { $holds } are common practice. The mix is weighed as dry salt: measure before use, a product's own weight differs.
+how-today-rests = That is { $margin } % more than the pool takes, for what is spilt. That margin, { $target } g/kg and buckets of { $holds } are common practice. Measure before use.
+how-today-rests-own = That is { $margin } % more than the pool takes, for what is spilt. That margin, { $target } g/kg and buckets of { $holds } are this place's supplies. Measure before use.
+how-today-margin = That is { $margin } % more than the pool takes, for what is spilt.
 how-today-siphon = What is siphoned out fills { $buckets }.
-how-today-rests-own = { $target } g/kg, { $margin } % and buckets of { $holds } are this place's supplies. Measure before use.
+how-today-siphon-minutes = What is siphoned out fills { $buckets }, about { $minutes } min with carrying (common practice; the tube is told by /plumb { $spot }).
 how-today-dose-label = Conditioner, { $dose } for { $litres }, by the label this place entered.
 how-today-dose = Conditioner for { $litres }, by its label.
 how-today-gone = About { $amount } has evaporated: { $now } g/kg now, { $then } g/kg { $assumed ->
@@ -36,8 +31,8 @@ how-test-dosed = Ammonia that goes in is logged too: /read { $spot } dosed ammon
 how-test-tap = And what the tap water holds: /read { $spot } tap nitrate 5 mg/L
 
 # Change.
-how-change-1 = Prepare { $litres } of fresh water: tap water with conditioner by its label, left to reach the pool's temperature.
-how-change-1-salt = Prepare { $litres } of salt water: tap water with conditioner by its label, then marine mix, stirred until clear, left to reach the pool's temperature.
+how-change-1 = Prepare the fresh water: tap water with conditioner by its label, left to reach the pool's temperature.
+how-change-1-salt = Prepare the salt water: tap water with conditioner by its label, then marine mix, stirred until clear, left to reach the pool's temperature.
 how-change-2 = Unplug what hangs in the pool, see that no crab sits in it, lift it out and empty it.
 how-change-2-siphon = Unplug filter, pump and heater, see that no crab sits in the pool, and siphon its { $litres } into buckets that stand lower than the pool.
 how-change-3 = Rinse the pool, its grip stones and its ramp under hot water, without soap.
@@ -46,8 +41,8 @@ how-change-4 = Set it back level, pour in the { $litres }, check the way in and 
 how-change-4-siphon = Pour in the { $litres } slowly, over the filter's fill line, check the way in and the way out, then plug in again.
 
 # Part change.
-how-part-1 = Prepare { $part } of fresh water: tap water with conditioner by its label, left to reach the pool's temperature.
-how-part-1-salt = Prepare { $part } of salt water: tap water with conditioner by its label, then marine mix, stirred until clear, left to reach the pool's temperature.
+how-part-1 = Prepare the fresh water: tap water with conditioner by its label, left to reach the pool's temperature.
+how-part-1-salt = Prepare the salt water: tap water with conditioner by its label, then marine mix, stirred until clear, left to reach the pool's temperature.
 how-part-2 = Unplug filter, pump and heater, see that no crab sits in the pool, and siphon { $part } of its { $litres } out, with the dirt on the bottom, into a bucket that stands lower than the pool.
 how-part-3 = Wipe walls, grip stones and ramp with a clean cloth, without soap; keep the filter's media wet.
 how-part-4 = Pour in the { $part } slowly, over the filter's fill line, then plug in again and see that the water runs.
@@ -110,6 +105,10 @@ how-care-paste = The salt paste stays in its jar: table salt never goes near the
 
 # What is not this pool's own turn.
 how-part-instead = { $target } is filtered: its own turn is a part change, { $part } of { $litres }.
+how-change-first = The filter of { $target } is proven, and its first change under it is still to come: that one is of all { $litres }, then part changes.
+how-change-unproven = The filter of { $target } is not proven yet: its own turn is a change of all { $litres }.
+how-change-lapsed = The filter of { $target } has to prove itself again: until then its own turn is a change of all { $litres }.
+how-change-stopped = The filter of { $target } stands still: its own turn is a change of all { $litres }.
 how-change-instead = { $target } is not filtered: its own turn is a change of all { $litres }.
 how-not-called = { $target } has no such turn now.
 

@@ -58,4 +58,5 @@ porch-refused-method = This link has to be opened in a browser.
 porch-refused-form = This could not be read. Nothing was saved.
 porch-refused-size = This is too much at once: a photo may have 5 MiB, a line 16 KiB. Nothing was saved.
 porch-refused-photo-none = There is no such photo here.
+porch-refused-calendar = This calendar address leads nowhere: it was replaced or ended, or its time is over. Say /link calendar for a new one.
 porch-refused-store = The house cannot reach its journal just now. The same can be sent again; nothing is counted twice.

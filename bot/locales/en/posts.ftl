@@ -31,10 +31,17 @@ ask-reading = What does it read? Such as 82% 26.5C
 ask-test = What did the test say? Such as ammonia 0 nitrite 0 nitrate 10
 ask-reason = Why is it not needed?
 quiet-zone = Quiet zone in { $enclosure }, { $spot }: a crab moults there until { $until }. Dig, lift and scrub nothing on that side.
+press-looked = Looked: still open
 press-noted = I see it
 press-going = I'm going
 press-wrong = It's wrong
 alarm-seen = { $what }: { $target }. Seen by { $who }, { $at }
+alarm-seen-urgent = Urgent, { $what } near a quiet zone: { $target }. Seen by { $who }, { $at }
+alarm-private = Told to the keepers in private, and to nobody else.
+alarm-looked = { $who } looked { $at }: still open.
+alarm-untreated = Untreated water in a pool with crabs: logged by { $who }, { $at }
+alarm-untreated-first = First: keep the crabs out, then conditioner by its label into { $pools }. Then say /did condition and the pool.
+alarm-untreated-over = Conditioned since, or all of it changed.
 alarm-note = Note: { $note }
 alarm-taken-back = Taken back: it was wrong.
 alarm-noted = { $who } has seen this.
@@ -50,6 +57,26 @@ caution-mains = Mains beside water: switch off at the wall before hands go in. L
 caution-vet = A sick or injured crab is for a veterinarian who treats exotic animals.
 settled-seen = Settled: { $target }, { $what }. Closed by { $who }, { $at }.
 settled-spell = Settled: { $enclosure } is back at { $latest }. The spell began { $since }.
+
+# Looks at open matters.
+
+look-named = { $target }: { $what }
+look-named-urgent = Urgent, near a quiet zone · { $target }: { $what }
+look-line = { $matter }, look again · { $who } · { $when }
+look-called = { $matter }, look again · { $who }
+look-looked = { $matter } · looked at { $at }, { $who }: still open; again { $next }
+look-closed = { $matter } · over since { $at }, { $who }
+look-gone = A matter that was taken back
+look-rule-first = { $span } after it was seen
+look-rule-every = every { $span }
+look-rule-evening = at { $time }, when crabs walk about
+look-rule-round = at every round
+why-look = { $matter }. Seen { $at } by { $who }, entry { $entry }. { $looked }Look again { $due }, late from { $overdue }: { $rule }, whichever comes first (common practice).
+why-looked = Looked at { $at } by { $who }.{" "}
+post-wanted = { $who } { $count ->
+    [one] is
+   *[other] are
+} wanted: see /due.
 
 # On a message of the group-chat platform.
 post-more = … and more: /due lists all of it.

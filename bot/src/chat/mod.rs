@@ -9,6 +9,7 @@ pub mod porch;
 pub mod routes;
 
 use async_trait::async_trait;
+use wrackline_core::moment::Destination;
 
 use crate::store::PlaceId;
 use blocks::Block;
@@ -27,6 +28,12 @@ pub enum ChatError {
     /// The message to edit is gone; it is to be posted anew, once.
     #[error("the message is gone")]
     Gone,
+    /// The carer whom it is for alone takes no private messages, or has no account.
+    #[error("not in private: {why}")]
+    Unreachable {
+        /// What was said.
+        why: String,
+    },
     /// It will never work.
     #[error("for good: {why}")]
     Lasting {
@@ -40,8 +47,8 @@ pub enum ChatError {
 pub struct Outgoing<'a> {
     /// The place.
     pub place: PlaceId,
-    /// Where it goes, as the post names it.
-    pub destination: &'a str,
+    /// Where it goes.
+    pub destination: Destination,
     /// What makes this message unique: a transport that saw it returns the message that is already there.
     pub nonce: &'a str,
     /// What it shows.

@@ -5,9 +5,11 @@ use std::sync::Arc;
 use async_trait::async_trait;
 use serde_json::json;
 use tokio::sync::broadcast;
+use wrackline_core::moment::Destination;
 
 use super::blocks::{Answer, Block};
 use super::{Chat, ChatError, Outgoing};
+use crate::house::CALENDAR_PATH;
 use crate::store::{PlaceId, PorchRow, Result, Store, StoreError};
 
 /// The local chat: a transcript in the store, and news for those who are reading it.
@@ -41,6 +43,8 @@ pub struct Spoken<'a> {
 impl PorchChat {
     /// Puts what was said and its answer into the transcript, and returns the lines.
     ///
+    /// The address of a calendar is told in the lines that are returned, and kept nowhere.
+    ///
     /// A private answer hides the line that asked for it too: a question without its answer would only puzzle
     /// the others.
     ///
@@ -60,11 +64,16 @@ impl PorchChat {
         }
         let key = format!("answer:{}", spoken.id);
         let body = answer_body(spoken.who, spoken.answer);
-        rows.push(
-            self.store
-                .porch_add(spoken.place, &key, spoken.at_ms, only_for, &body)
-                .await?,
-        );
+        let kept = without_addresses(&body);
+        let mut row = self
+            .store
+            .porch_add(spoken.place, &key, spoken.at_ms, only_for, &kept)
+            .await?;
+        // Whoever asked reads it now; the transcript cannot be asked for it again.
+        if row.body == kept {
+            row.body = body;
+        }
+        rows.push(row);
         self.tell(spoken.place);
         Ok(rows)
     }
@@ -78,10 +87,14 @@ impl PorchChat {
 #[async_trait]
 impl Chat for PorchChat {
     async fn send(&self, message: Outgoing<'_>) -> std::result::Result<String, ChatError> {
+        let only_for = match message.destination {
+            Destination::Chat => None,
+            Destination::Carer(carer) => Some(carer.0),
+        };
         let body = post_body(message.blocks);
         let added = self
             .store
-            .porch_add(message.place, message.nonce, message.at_ms, None, &body)
+            .porch_add(message.place, message.nonce, message.at_ms, only_for, &body)
             .await;
         let row = added.map_err(passing)?;
         self.tell(message.place);
@@ -122,4 +135,46 @@ fn said_body(who: &str, line: &str) -> String {
 /// An answer as the transcript keeps it; `ok` lets the page say in words that something was refused.
 fn answer_body(who: &str, answer: &Answer) -> String {
     json!({"kind": "answer", "who": who, "ok": answer.ok, "blocks": answer.blocks}).to_string()
+}
+
+/// A text in which every address of a calendar is cut short, for it opens the calendar to whoever reads it.
+fn without_addresses(text: &str) -> String {
+    let mut kept = String::with_capacity(text.len());
+    let mut rest = text;
+    while let Some((before, after)) = rest.split_once(CALENDAR_PATH) {
+        kept.push_str(before);
+        kept.push_str(CALENDAR_PATH);
+        let digits = after.len()
+            - after
+                .trim_start_matches(|letter: char| letter.is_ascii_hexdigit())
+                .len();
+        if digits > 0 {
+            kept.push('…');
+        }
+        rest = &after[digits..];
+    }
+    kept.push_str(rest);
+    kept
+}
+
+#[cfg(test)]
+mod tests {
+    use super::without_addresses;
+
+    #[test]
+    fn check_without_addresses() {
+        for (text, kept) in [
+            ("nothing here", "nothing here"),
+            (
+                "at http://a/calendar/00ff.ics, and",
+                "at http://a/calendar/….ics, and",
+            ),
+            (
+                "/calendar/ and /calendar/0a.ics /calendar/0b.ics",
+                "/calendar/ and /calendar/….ics /calendar/….ics",
+            ),
+        ] {
+            assert_eq!(without_addresses(text), kept);
+        }
+    }
 }

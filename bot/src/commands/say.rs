@@ -96,6 +96,7 @@ impl Say {
             Some(text) => Arc::new(SetClock::at(practice_now(store, place, text).await?)),
         };
         let app = App::new(store.clone(), clock);
+        app.set_porch(config.bind);
         hear(&app, place, who, &self.line).await
     }
 }

@@ -94,7 +94,9 @@ pub(super) async fn run_all(
     platform: Option<Gateway>,
 ) -> Result<(), Failure> {
     let mut hosts = config.hosts.clone();
-    hosts.extend(web::loopback_hosts(listener.local_addr()?.port()));
+    let address = listener.local_addr()?;
+    hosts.extend(web::loopback_hosts(address.port()));
+    app.set_porch(address);
     let shell = file.map(socket::listen).transpose()?;
     let chat = app.way_out(platform.as_ref());
     let dispatcher = outbox::Dispatcher::new(app.house.clone(), chat, random_letters());

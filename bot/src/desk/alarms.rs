@@ -4,12 +4,14 @@ use jiff::Timestamp;
 use jiff::civil::Date;
 use wrackline_core::air::{HIGH_LIMIT_H, LOW_LIMIT_H, Side, Spell};
 use wrackline_core::civil::plus_minutes;
-use wrackline_core::journal::{Event, FollowUp, Seq};
+use wrackline_core::journal::{Entry, Event, FollowUp, Seq};
+use wrackline_core::matter::{is_private, is_urgent};
 use wrackline_core::place::{EnclosureId, Target};
 use wrackline_core::quantity::Kind;
 
+use super::batches;
 use super::posts::{press, text};
-use super::sightings::{sighting_code, sighting_word};
+use super::sightings::{first, sighting_word};
 use super::tell::{Tell, capital};
 use crate::chat::blocks::Block;
 use crate::msg;
@@ -22,6 +24,12 @@ fn follow_up_lines(tell: &Tell<'_>, follow: &FollowUp, day: Date) -> Vec<Block> 
             &msg!("alarm-closed", who = tell.carer(who), at = tell.stamp(day, at)),
         ));
         return lines;
+    }
+    if let Some((at, who)) = follow.looked {
+        lines.push(text(
+            tell,
+            &msg!("alarm-looked", who = tell.carer(who), at = tell.stamp(day, at)),
+        ));
     }
     if let Some(who) = follow.going {
         lines.push(text(tell, &msg!("alarm-going", who = tell.carer(who))));
@@ -48,11 +56,12 @@ pub(super) fn seen(tell: &Tell<'_>, seq: Seq, day: Date) -> Vec<Block> {
         return Vec::new();
     };
     let Event::Saw(target, sighting) = entry.event else {
-        return Vec::new();
+        return untreated(tell, entry, day);
     };
     let what = capital(&tell.word(sighting_word(sighting)));
+    let urgent = is_urgent(tell.place, target, sighting, tell.now);
     let title = msg!(
-        "alarm-seen",
+        if urgent { "alarm-seen-urgent" } else { "alarm-seen" },
         target = tell.target_on_the_way(target),
         what = what,
         who = tell.carer(entry.by),
@@ -69,12 +78,10 @@ pub(super) fn seen(tell: &Tell<'_>, seq: Seq, day: Date) -> Vec<Block> {
         blocks.push(text(tell, &msg!("alarm-note", note = note.as_str())));
     }
     let follow = tell.book.follow_up(seq, tell.now);
-    blocks.push(Block::Text {
-        text: tell.word(format!("first-{}", sighting_code(sighting))),
-    });
-    if let Some(caution) = caution_of(sighting) {
-        blocks.push(Block::Caution {
-            text: tell.word(caution),
+    blocks.extend(first(tell, target, sighting));
+    if is_private(sighting) {
+        blocks.push(Block::Text {
+            text: tell.word("alarm-private"),
         });
     }
     blocks.extend(follow_up_lines(tell, &follow, day));
@@ -82,15 +89,43 @@ pub(super) fn seen(tell: &Tell<'_>, seq: Seq, day: Date) -> Vec<Block> {
     blocks
 }
 
-fn caution_of(sighting: wrackline_core::journal::Sighting) -> Option<&'static str> {
-    use wrackline_core::journal::Sighting;
-    match sighting {
-        Sighting::Leak | Sighting::WetSubstrate | Sighting::TippedFilter | Sighting::Splashing => {
-            Some("caution-mains")
-        }
-        Sighting::Trouble => Some("caution-vet"),
-        Sighting::Mould | Sighting::Condensation | Sighting::Escape => None,
+/// Untreated water that reached pools in use: what to do first, at which pools.
+fn untreated(tell: &Tell<'_>, entry: &Entry, day: Date) -> Vec<Block> {
+    let found = wrackline_core::moment::untreated(tell.book, tell.place, entry.seq, tell.now);
+    let pools: Vec<String> = found
+        .iter()
+        .map(|(pool, litres)| batches::to_condition(tell, *pool, *litres))
+        .collect();
+    let title = msg!(
+        "alarm-untreated",
+        who = tell.carer(entry.by),
+        at = tell.stamp(day, entry.at)
+    );
+    let mut blocks = vec![Block::Title {
+        text: tell.say(&title),
+    }];
+    if tell.book.is_void(entry.seq) {
+        blocks.push(text(tell, &msg!("alarm-taken-back")));
+        return blocks;
     }
+    if pools.is_empty() {
+        blocks.push(text(tell, &msg!("alarm-untreated-over")));
+        return blocks;
+    }
+    let first = msg!("alarm-untreated-first", pools = tell.list(&pools));
+    blocks.push(text(tell, &first));
+    blocks.push(Block::Caution {
+        text: tell.word("caution-vet"),
+    });
+    let follow = tell.book.follow_up(entry.seq, tell.now);
+    blocks.extend(follow_up_lines(tell, &follow, day));
+    let of = entry.seq;
+    let answers = vec![
+        press(tell, "press-noted", format!("noted.{of}")),
+        press(tell, "press-going", format!("going.{of}")),
+    ];
+    blocks.push(Block::Answers { answers });
+    blocks
 }
 
 pub(super) fn seen_settled(tell: &Tell<'_>, seq: Seq, day: Date) -> Vec<Block> {

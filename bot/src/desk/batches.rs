@@ -25,6 +25,8 @@ use crate::msg;
 
 pub use self::offer::offer;
 pub(super) use self::told::lines;
+pub(super) use self::told::over;
+pub use self::told::to_condition;
 
 /// The fresh pools that hold salt water by their last reading, in words; `None` where none does.
 #[must_use]
@@ -262,8 +264,20 @@ fn retire(desk: &Desk<'_>, id: BatchId) -> Result<Outcome, Refused> {
     }))
 }
 
+/// What is told of a batch that was just made.
+#[must_use]
+pub fn receipt(desk: &Desk<'_>, id: BatchId) -> Vec<Block> {
+    let blocks = told::made(desk, id).blocks.into_iter();
+    blocks
+        .map(|block| match block {
+            Block::Title { text } => Block::Text { text },
+            other => other,
+        })
+        .collect()
+}
+
 /// An answer with the press that takes its line back.
-fn with_undo(desk: &Desk<'_>, numbers: &[u64], mut answer: Answer) -> Answer {
+pub(super) fn with_undo(desk: &Desk<'_>, numbers: &[u64], mut answer: Answer) -> Answer {
     let first = numbers.first().copied().unwrap_or(0);
     let answers = vec![desk.press(&msg!("press-take-back"), format!("undo.{first}"))];
     answer.blocks.push(Block::Answers { answers });

@@ -81,13 +81,23 @@ pub fn closed(tell: &Tell<'_>, pools: impl IntoIterator<Item = PoolId>) -> Vec<B
     texts.map(|text| Block::Caution { text }).collect()
 }
 
+/// That a dose counts for so many days alone; nothing of a pool whose crabs feed its filter.
+#[must_use]
+pub fn of_a_dose(tell: &Tell<'_>, id: PoolId) -> Option<String> {
+    let cycles = |pool: &wrackline_core::place::Pool| pool.life == Life::Cycling;
+    let (state, _) = tell.book.filter_at(id, tell.now)?;
+    let asked = !state.proven && tell.place.pools.get(&id).is_some_and(cycles);
+    asked.then(|| tell.say(&msg!("cycle-dose-counts", days = plain(Rules::default().quiet.0))))
+}
+
 fn title(tell: &Tell<'_>, id: PoolId, state: &State) -> String {
     let stage = match (state.stage, state.since) {
         (Stage::Finished, Some(at)) => tell.say(&msg!("cycle-finished", at = tell.moment(at))),
         (Stage::AmmoniaUp, _) => tell.word("cycle-ammonia-up"),
         (Stage::NitriteUp, _) => tell.word("cycle-nitrite-up"),
         (Stage::NitrateUp, _) => tell.word("cycle-nitrate-up"),
-        (Stage::Again, _) => tell.word("cycle-again"),
+        (Stage::Again, _) if state.was_proven => tell.word("cycle-again"),
+        (Stage::Again, _) => tell.word("cycle-anew"),
         (Stage::NotStarted | Stage::Finished, _) => tell.word("cycle-not-started"),
     };
     tell.say(&msg!("cycle-title", pool = tell.pool(id), stage = stage))

@@ -4,20 +4,18 @@ use jiff::Timestamp;
 use wrackline_core::care::board::is_folded;
 use wrackline_core::care::{Mark, Standing};
 use wrackline_core::civil::plus_minutes;
+use wrackline_core::matter::FollowUpTurn;
 use wrackline_core::place::CarerId;
 use wrackline_core::rota::{self, Hand};
 
 use super::batches::offer;
 use super::tell::Tell;
-use super::{Desk, cycle, json, nods};
+use super::{Desk, cycle, json, looks, nods, setup};
 use crate::chat::blocks::{Answer, Block, Item};
 use crate::msg;
 
 /// How far ahead `/due` looks, in minutes.
 const AHEAD_MIN: i64 = 24 * 60;
-
-/// How far ahead `/turns` looks, in days.
-const TURNS_DAYS: i64 = 7;
 
 /// Since when or until when a turn stands as it does, in a few words.
 #[must_use]
@@ -57,6 +55,7 @@ pub fn turn_item(desk: &Desk<'_>, standing: &Standing, hand: Hand) -> Item {
     } else if let Some(until) = hand.later {
         text += &desk.say(&msg!("turn-later", until = tell.near(until)));
     }
+    text += &super::turns::offered(tell, &hand);
     Item {
         text,
         mark: Some(standing.mark),
@@ -93,27 +92,32 @@ fn near_turns(desk: &Desk<'_>, mine: Option<CarerId>) -> Vec<(Standing, Hand)> {
 pub fn due(desk: &Desk<'_>, everyone: bool) -> Answer {
     let all = near_turns(desk, (!everyone).then_some(desk.me));
     let (now, soon): (Vec<_>, Vec<_>) = all.iter().partition(|(standing, _)| standing.mark > Mark::Calm);
+    let looks = looks::of(desk, (!everyone).then_some(desk.me));
+    let (looks_now, looks_soon): (Vec<_>, Vec<_>) = looks.iter().partition(|turn| turn.due <= desk.now());
     let id = if everyone { "due-title" } else { "due-title-mine" };
-    let title = desk.say(&msg!(id, now = now.len(), soon = soon.len()));
+    let (count, later) = (now.len() + looks_now.len(), soon.len() + looks_soon.len());
+    let title = desk.say(&msg!(id, now = count, soon = later));
     let mut blocks = vec![Block::Title { text: title }];
-    let list = |turns: &[&(Standing, Hand)]| {
+    blocks.extend(setup::hush::told(desk));
+    let list = |looks: &[&FollowUpTurn], turns: &[&(Standing, Hand)]| {
+        let looks = looks.iter().map(|turn| looks::item(&desk.tell, turn));
         let items = turns.iter().map(|(standing, hand)| {
             let mut item = turn_item(desk, standing, *hand);
             item.answers = vec![super::posts::did_press(&desk.tell, standing)];
             item
         });
         Block::Items {
-            items: items.collect(),
+            items: looks.chain(items).collect(),
         }
     };
-    if !now.is_empty() {
-        blocks.push(list(&now));
+    if count > 0 {
+        blocks.push(list(&looks_now, &now));
     }
-    if !soon.is_empty() {
+    if later > 0 {
         blocks.push(Block::Text {
             text: desk.tell.word("due-soon"),
         });
-        blocks.push(list(&soon));
+        blocks.push(list(&looks_soon, &soon));
     }
     blocks.extend(nods::list(desk));
     blocks.extend(offer::for_turns(
@@ -122,14 +126,14 @@ pub fn due(desk: &Desk<'_>, everyone: bool) -> Answer {
     ));
     blocks.extend(cycle::closed(&desk.tell, desk.place().pools.keys().copied()));
     blocks.extend(quiet_zones(desk));
-    let turns = all
-        .iter()
-        .map(|(standing, _)| json::turn(&desk.tell, standing))
-        .collect();
+    let turns = all.iter().map(|(standing, _)| json::turn(&desk.tell, standing));
+    let looks_json = looks.iter().map(|turn| looks::json(&desk.tell, turn));
+    let turns = turns.chain(looks_json).collect();
     Answer {
         ok: true,
         blocks,
-        private: false,
+        // What is the keepers' alone is not shown to whoever else reads the chat.
+        private: looks::are_private(&looks),
         turns,
     }
 }
@@ -171,50 +175,4 @@ pub fn did_bare(desk: &Desk<'_>) -> Answer {
 #[must_use]
 pub fn quiet_zones(desk: &Desk<'_>) -> Vec<Block> {
     super::posts::quiet_zones(&desk.tell)
-}
-
-/// `/turns`: whose turn, when, for the coming days.
-#[must_use]
-pub fn turns(desk: &Desk<'_>, carer: Option<CarerId>) -> Answer {
-    let until = plus_minutes(desk.now(), TURNS_DAYS * 24 * 60);
-    let mut all = hands(desk, desk.board());
-    all.retain(|(standing, hand)| {
-        standing.due <= until && carer.is_none_or(|carer| hand.carer == Some(carer))
-    });
-    all.sort_by_key(|(standing, _)| standing.due);
-    let title = match carer {
-        Some(carer) => {
-            msg!(
-                "turns-title-of",
-                who = desk.tell.carer(carer),
-                count = all.len(),
-                days = TURNS_DAYS
-            )
-        }
-        None => msg!("turns-title", count = all.len(), days = TURNS_DAYS),
-    };
-    let mut blocks = vec![Block::Title {
-        text: desk.say(&title),
-    }];
-    if !all.is_empty() {
-        let items = all
-            .iter()
-            .map(|(standing, hand)| turn_item(desk, standing, *hand));
-        blocks.push(Block::Items {
-            items: items.collect(),
-        });
-        blocks.push(Block::Text {
-            text: desk.tell.word("turns-note"),
-        });
-    }
-    let turns = all
-        .iter()
-        .map(|(standing, _)| json::turn(&desk.tell, standing))
-        .collect();
-    Answer {
-        ok: true,
-        blocks,
-        private: false,
-        turns,
-    }
 }

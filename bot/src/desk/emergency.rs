@@ -5,7 +5,7 @@ mod here;
 mod warmth;
 
 use wrackline_core::quantity::{Units, plain};
-use wrackline_core::water::conditioner::{Authority, LIMITS, Mains};
+use wrackline_core::water::conditioner::{LIMITS, Mains};
 use wrackline_core::water::cycle::Rules;
 
 use super::Desk;
@@ -121,10 +121,7 @@ fn limits(desk: &Desk<'_>) -> String {
             Mains::Chlorine => "emergency-chlorine",
             Mains::Chloramine => "emergency-chloramine",
         });
-        let who = desk.tell.word(match limit.authority {
-            Authority::Who => "emergency-who",
-            Authority::UsEpa => "emergency-us-epa",
-        });
+        let who = desk.tell.word(super::water::authority(limit));
         desk.say(&msg!(
             "emergency-limit",
             most = plain(limit.most.0),

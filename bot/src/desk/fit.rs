@@ -8,9 +8,7 @@ mod gaps;
 mod looked;
 mod pools;
 
-use wrackline_core::air::fit::{BAND, Fit as Found, SUMMER_ROOM, WINTER_ROOM, fit as reckon};
-use wrackline_core::particulars::RoomAir;
-use wrackline_core::place::Place;
+use wrackline_core::air::fit::{BAND, Fit as Found, Setting, fit as reckon};
 
 pub(super) use self::gaps::Gaps;
 pub(super) use self::looked::{Looked, Seen, refuse_air};
@@ -21,32 +19,17 @@ use crate::lines::ask::Fit;
 use crate::msg;
 use crate::words::Message;
 
-/// The air of the rooms in winter and in summer, and whether the place told it; the usual ones are common practice.
-pub(super) fn rooms(place: &Place) -> [(RoomAir, bool); 2] {
-    [(place.winter, WINTER_ROOM), (place.summer, SUMMER_ROOM)].map(|(told, (celsius, humidity))| {
-        let usual = RoomAir {
-            celsius: celsius.0,
-            percent: humidity.0 * 100.0,
-        };
-        (told.unwrap_or(usual), told.is_some())
-    })
-}
-
 /// `/fit`
 ///
 /// # Errors
 /// A refusal where the enclosure is gone, or its figures cannot be.
 pub(super) fn fit(desk: &Desk<'_>, ask: &Fit) -> Result<Answer, Refused> {
     let looked = Looked::of(desk, ask)?;
-    let found = reckon(
-        &looked.boxed.setting,
-        &looked.boxed.pools,
-        &looked.winter,
-        &looked.summer,
-        BAND,
-    )
-    .map_err(|error| refuse_air(desk, &error))?;
-    let title = air::title(desk, &looked, &found);
+    let found = reckoned(desk, &looked, &looked.boxed.setting)?;
+    let mut title = air::title(desk, &looked, &found);
+    if let Some(damp) = damp(desk, &looked)? {
+        title = format!("{title} {damp}");
+    }
     let misfit = looked
         .pools
         .iter()
@@ -76,6 +59,27 @@ pub(super) fn fit(desk: &Desk<'_>, ask: &Fit) -> Result<Answer, Refused> {
     ];
     blocks.extend(texts.into_iter().flatten().map(|text| Block::Text { text }));
     Ok(answer)
+}
+
+fn reckoned(desk: &Desk<'_>, looked: &Looked<'_>, setting: &Setting) -> Result<Found, Refused> {
+    let (pools, winter, summer) = (&looked.boxed.pools, &looked.winter, &looked.summer);
+    reckon(setting, pools, winter, summer, BAND).map_err(|error| refuse_air(desk, &error))
+}
+
+/// That damp substrate is assumed, with what would be without any: it may turn the verdict, so it stands beside it.
+fn damp(desk: &Desk<'_>, looked: &Looked<'_>) -> Result<Option<String>, Refused> {
+    let setting = &looked.boxed.setting;
+    if setting.substrate.is_none() || looked.enclosure.made.substrate_cm.is_some() {
+        return Ok(None);
+    }
+    if !looked.is_whole() {
+        return Ok(Some(desk.tell.word("fit-title-damp-open")));
+    }
+    let mut bare = looked.enclosure.clone();
+    bare.made.substrate_cm = Some(0.0);
+    let bare = looked.boxed_as(desk, &bare)?;
+    let found = reckoned(desk, looked, &bare.setting)?;
+    Ok(Some(desk.say(&air::without_damp(desk, &found))))
 }
 
 /// What can be done; none of it has to be bought. Nothing is advised about pools whose surface is not known.

@@ -4,16 +4,20 @@
 //! One file per family of lines; [`posts`] renders what the bot says of itself, [`tell`] knows how things are told.
 
 mod alarms;
+mod alone;
 pub mod batches;
+pub mod calendars;
 pub mod care;
 pub mod cycle;
 mod doses;
 pub mod due;
 pub mod emergency;
+pub mod feed;
 mod fit;
 mod handover;
 pub mod how;
 pub mod json;
+pub mod looks;
 mod nods;
 mod plumb;
 pub mod posts;
@@ -25,6 +29,7 @@ pub mod setup;
 pub mod sheet;
 pub mod sightings;
 pub mod tell;
+pub mod turns;
 pub mod undo;
 pub mod water;
 pub mod week;
@@ -82,6 +87,8 @@ pub enum Reply {
     After(AfterReply),
     /// It tells a fresh one-time code, which the house makes and keeps.
     Code(CodeReply),
+    /// It tells what became of the speaker's calendar address, which the house makes and ends.
+    Calendar(calendars::Deed),
 }
 
 /// Tells an answer with a one-time code in it.
@@ -107,6 +114,12 @@ impl Outcome {
     #[must_use]
     pub fn code(reply: impl Fn(&Desk<'_>, &str) -> Answer + Send + 'static) -> Self {
         Self::of(Vec::new(), Reply::Code(Box::new(reply)))
+    }
+
+    /// What is to be done about the speaker's calendar address; nothing is written to the journal.
+    #[must_use]
+    pub fn calendar(deed: calendars::Deed) -> Self {
+        Self::of(Vec::new(), Reply::Calendar(deed))
     }
 
     fn of(drafts: Vec<Draft>, reply: Reply) -> Self {
@@ -273,16 +286,15 @@ impl<'a> Desk<'a> {
                         | "plumb"
                         | "rehearse"
                         | "sheet"
+                        | "alone"
                         | "emergency"
                 ) | None
             );
-            if !writes {
-                return refusal.0;
-            }
             // A refusal that ends in how the line goes has no full stop of its own.
             let why = self.say(&refusal.0);
             let stop = if why.ends_with(['.', '?']) { "" } else { "." };
-            msg!("refuse-line", why = format!("{why}{stop}"))
+            let id = if writes { "refuse-line" } else { "refuse-question" };
+            msg!(id, why = format!("{why}{stop}"))
         })?;
         self.hear_ask(ask)
     }
@@ -366,14 +378,21 @@ impl<'a> Desk<'a> {
             Ask::Why { spot, duty, at } => why::why(self, &spot, duty, at).map(Outcome::answer),
             Ask::How { duty, spot } => how::how(self, duty, &spot).map(Outcome::answer),
             Ask::Week { last, full } => Ok(Outcome::answer(week::week(self, last, full))),
-            Ask::Turns { carer } => Ok(Outcome::answer(due::turns(self, carer))),
+            Ask::Turns { carer, from, to } => {
+                Ok(Outcome::answer(turns::list::turns(self, carer, (from, to))))
+            }
+            Ask::Away(ask) => turns::away::away(self, ask),
+            Ask::Offer { turn, to } => turns::offer::offer(self, &turn, to),
+            Ask::Take { turn, sure } => turns::offer::take(self, &turn, sure),
             Ask::Mix(ask) => water::mix(self, &ask),
             Ask::Dilute(ask) => water::dilute(self, &ask).map(Outcome::answer),
             Ask::Fit(ask) => fit::fit(self, &ask).map(Outcome::answer),
             Ask::Plumb(ask) => plumb::plumb(self, &ask).map(Outcome::answer),
             Ask::Rehearse(ask) => rehearse::rehearse(self, &ask).map(Outcome::answer),
             Ask::Sheet(ask) => sheet::sheet(self, &ask).map(Outcome::answer),
+            Ask::Alone(ask) => alone::alone(self, &ask).map(Outcome::answer),
             Ask::Batch(ask) => batches::batch(self, ask),
+            Ask::Link(link) => Ok(calendars::link(link)),
             Ask::SetUp(set_up) => setup::set_up(self, set_up),
             Ask::Help { line } => Ok(Outcome::answer(how::help(self, line))),
         }

@@ -11,6 +11,7 @@ use wrackline_core::place::{Pool, Water};
 use wrackline_core::pool::depth::weight;
 use wrackline_core::quantity::{Centimetres, Density, Kilograms, Litres, grams};
 
+pub(super) use self::siphon::minutes;
 use super::fit::{Gaps, Looked, Seen};
 use super::setup::made;
 use super::{Desk, Refused};

@@ -4,13 +4,13 @@
 use jiff::civil::Date;
 use wrackline_core::care::{Duty, Mark, Standing, closers, standing};
 use wrackline_core::journal::{Done, DoneKind};
-use wrackline_core::moment::{Called, Step, Subject, called_at, rests};
+use wrackline_core::moment::{Called, Look, Step, Subject, called_at, rests};
 use wrackline_core::place::{CarerId, Target};
-use wrackline_core::rota;
+use wrackline_core::rota::{self, Hand};
 
 use super::alarms;
-use super::cycle;
 use super::tell::{Tell, capital};
+use super::{cycle, looks, turns};
 use crate::chat::blocks::{Block, Item, Press};
 use crate::msg;
 use crate::words::Message;
@@ -34,13 +34,14 @@ pub fn render(tell: &Tell<'_>, subject: &Subject, post: i64, day: Date) -> Rende
             date,
             held,
             turns,
+            looks,
         } => {
             let name = match tell.place.rounds.iter().find(|one| one.id == *round) {
                 Some(one) if !one.name.is_empty() => msg!("round-named", name = capital(&one.name)),
                 Some(one) => msg!("round-at", time = super::tell::clock(one.time)),
                 None => msg!("round-gone"),
             };
-            let open = open_count(tell, turns);
+            let open = open_count(tell, turns, looks);
             let title = tell.say(&msg!(
                 "round-title",
                 round = name,
@@ -52,26 +53,18 @@ pub fn render(tell: &Tell<'_>, subject: &Subject, post: i64, day: Date) -> Rende
                 blocks.push(text(tell, &msg!("round-late", at = tell.stamp(*date, *held))));
             }
             // Nobody is called to a round as such; those are to whom a late turn in it was passed on.
-            let late: Vec<Called> = turns
-                .iter()
-                .filter(|called| called.step.is_some())
-                .cloned()
-                .collect();
-            blocks.extend(for_asked(tell, &late));
+            blocks.extend(for_asked(tell, turns, looks));
+            blocks.extend(looks::urgent(tell, looks));
             blocks.extend(water_to_prepare(tell, turns));
-            call(tell, turns, (post, *date), blocks)
+            call(tell, (turns, looks), (post, *date), blocks)
         }
-        Subject::Late { turns } => {
-            let title = Block::Title {
-                text: late_title(tell, turns),
-            };
-            let asked = awake(tell, asked(tell, turns));
-            call(
-                tell,
-                turns,
-                (post, day),
-                vec![title, Block::For { carers: asked }],
-            )
+        Subject::Late { turns, looks } => {
+            let mut blocks = vec![Block::Title {
+                text: late_title(tell, turns, looks),
+            }];
+            blocks.extend(for_asked(tell, turns, looks));
+            blocks.extend(looks::urgent(tell, looks));
+            call(tell, (turns, looks), (post, day), blocks)
         }
         Subject::Seen(seq) => plain(for_keepers(tell, alarms::seen(tell, *seq, day))),
         Subject::Spell {
@@ -86,6 +79,9 @@ pub fn render(tell: &Tell<'_>, subject: &Subject, post: i64, day: Date) -> Rende
         Subject::SpellSettled { enclosure, from } => {
             plain(alarms::spell_settled(tell, *enclosure, *from, day))
         }
+        Subject::Offered(seq) => told(turns::told::offered(tell, *seq)),
+        Subject::Moved(seq) => told(turns::told::moved(tell, *seq)),
+        Subject::Uncovered(seq) => told(turns::told::uncovered(tell, *seq)),
         Subject::Week { monday } => {
             let week = wrackline_core::civil::Week { monday: *monday };
             plain(super::week::summary(tell, week, false))
@@ -98,9 +94,13 @@ pub fn render(tell: &Tell<'_>, subject: &Subject, post: i64, day: Date) -> Rende
     }
 }
 
+fn told((blocks, open): turns::told::Told) -> Rendered {
+    Rendered { blocks, open }
+}
+
 /// Those who are asked for late turns are called by name.
-fn for_asked(tell: &Tell<'_>, turns: &[Called]) -> Option<Block> {
-    let carers = awake(tell, asked(tell, turns));
+fn for_asked(tell: &Tell<'_>, turns: &[Called], looks: &[Look]) -> Option<Block> {
+    let carers = awake(tell, asked(tell, turns, looks));
     (!carers.is_empty()).then_some(Block::For { carers })
 }
 
@@ -168,15 +168,22 @@ pub fn open_turns(tell: &Tell<'_>, turns: &[Called]) -> Vec<(usize, Standing)> {
     (1..).zip(turns).filter_map(open).collect()
 }
 
-fn open_count(tell: &Tell<'_>, turns: &[Called]) -> usize {
-    open_turns(tell, turns).len()
+fn open_count(tell: &Tell<'_>, turns: &[Called], looks: &[Look]) -> usize {
+    open_turns(tell, turns).len() + looks::open(tell, looks).len()
 }
 
 /// The turns of a call with their answers, then what holds for all of it.
-fn call(tell: &Tell<'_>, turns: &[Called], (post, day): (i64, Date), mut blocks: Vec<Block>) -> Rendered {
+fn call(
+    tell: &Tell<'_>,
+    (turns, looks): (&[Called], &[Look]),
+    (post, day): (i64, Date),
+    mut blocks: Vec<Block>,
+) -> Rendered {
     let item = |(number, called): (usize, &Called)| called_item(tell, number, called, day);
     let items: Vec<Item> = (1..).zip(turns).map(item).collect();
     let open = items.iter().filter(|item| !item.settled).count();
+    let items = on_the_way(tell, (turns, items), looks, day);
+    let any_open = items.iter().any(|item| !item.settled);
     blocks.push(Block::Items { items });
     let pools = turns.iter().filter_map(|called| match called.turn.target {
         Target::Pool(id) => Some(id),
@@ -191,12 +198,44 @@ fn call(tell: &Tell<'_>, turns: &[Called], (post, day): (i64, Date), mut blocks:
     }
     Rendered {
         blocks,
-        open: open > 0,
+        open: any_open,
     }
 }
 
+/// The looks before the turns of their enclosure, urgent ones before all else. They have no number: a look is done by
+/// saying what was found.
+fn on_the_way(
+    tell: &Tell<'_>,
+    (turns, items): (&[Called], Vec<Item>),
+    looks: &[Look],
+    day: Date,
+) -> Vec<Item> {
+    let walk: Vec<_> = tell.place.walk().iter().map(|enclosure| enclosure.id).collect();
+    // What is of no enclosure comes last, as it does in the calls.
+    let point = |target| {
+        let enclosure = tell.place.enclosure_of(target).map(|one| one.id);
+        let at = walk.iter().position(|id| Some(*id) == enclosure);
+        at.unwrap_or(walk.len())
+    };
+    let looks = looks.iter().map(|look| {
+        let point = match looks::spot(tell, look) {
+            Some((_, true)) => None,
+            Some((target, false)) => Some(point(target)),
+            None => Some(walk.len()),
+        };
+        (point, looks::called(tell, look, day))
+    });
+    let turns = turns
+        .iter()
+        .zip(items)
+        .map(|(called, item)| (Some(point(called.turn.target)), item));
+    let mut all: Vec<_> = looks.chain(turns).collect();
+    all.sort_by_key(|(point, _)| *point);
+    all.into_iter().map(|(_, item)| item).collect()
+}
+
 /// The first line of a late call: who is asked, how many turns wait, and which.
-fn late_title(tell: &Tell<'_>, turns: &[Called]) -> String {
+fn late_title(tell: &Tell<'_>, turns: &[Called], looks: &[Look]) -> String {
     const NAMED_MAX: usize = 3;
     let open = open_turns(tell, turns);
     let name = |(_, standing): &(usize, Standing)| {
@@ -206,11 +245,15 @@ fn late_title(tell: &Tell<'_>, turns: &[Called]) -> String {
             tell.duty(standing.duty())
         )
     };
-    let mut names: Vec<String> = open.iter().take(NAMED_MAX).map(name).collect();
-    if open.len() > NAMED_MAX {
-        names.push(tell.say(&msg!("week-unknown-more", count = open.len() - NAMED_MAX)));
+    let looks_open = looks::open(tell, looks);
+    let looks_named = looks_open.iter().map(|(_, turn)| looks::short(tell, turn));
+    let mut names: Vec<String> = looks_named.chain(open.iter().map(name)).collect();
+    let count = names.len();
+    if count > NAMED_MAX {
+        names.truncate(NAMED_MAX);
+        names.push(tell.say(&msg!("week-unknown-more", count = count - NAMED_MAX)));
     }
-    let who: Vec<String> = asked(tell, turns)
+    let who: Vec<String> = asked(tell, turns, looks)
         .into_iter()
         .map(|carer| tell.carer(carer))
         .collect();
@@ -220,7 +263,7 @@ fn late_title(tell: &Tell<'_>, turns: &[Called]) -> String {
     };
     tell.say(&msg!(
         "late-title",
-        open = open.len(),
+        open = count,
         who = who,
         names = tell.list(&names)
     ))
@@ -292,7 +335,8 @@ fn open_item(tell: &Tell<'_>, number: usize, called: &Called, standing: &Standin
         }
         _ => String::new(),
     };
-    text += &passed_on(tell, called, standing, hand.carer);
+    text += &passed_on(tell, called, standing, &hand);
+    text += &turns::offered(tell, &hand);
     if let Some(until) = hand.later {
         text += &tell.say(&msg!("turn-later", until = tell.stamp(day, until)));
     }
@@ -328,14 +372,21 @@ pub fn did_press(tell: &Tell<'_>, standing: &Standing) -> Press {
     press(tell, "press-did", format!("did.{}", standing.turn))
 }
 
-/// Who is asked by a late call: the carers of its open turns, or those to whom these were passed on.
-fn asked(tell: &Tell<'_>, turns: &[Called]) -> Vec<CarerId> {
-    let mut who: Vec<CarerId> = Vec::new();
+/// Who is called by name, each once: the carers of the open turns and looks that no earlier post called for at this
+/// step, or those to whom these were passed on.
+fn asked(tell: &Tell<'_>, turns: &[Called], looks: &[Look]) -> Vec<CarerId> {
+    let looks = looks::open(tell, looks)
+        .into_iter()
+        .filter(|(look, _)| look.names);
+    let mut who: Vec<CarerId> = looks
+        .flat_map(|(look, turn)| turn.asked(tell.place, look.late))
+        .collect();
     for (number, standing) in open_turns(tell, turns) {
-        let carer = rota::hand(tell.book, tell.place, &standing, tell.now).carer;
-        let step = turns.get(number - 1).and_then(|called| called.step);
-        let step = step.unwrap_or(Step::Carer);
-        who.extend(called_at(tell.book, tell.place, &standing, carer, step, tell.now));
+        let hand = rota::hand(tell.book, tell.place, &standing, tell.now);
+        let names = turns.get(number - 1).and_then(|called| called.names);
+        if let Some(step) = names {
+            who.extend(called_at(tell.book, tell.place, &standing, &hand, step, tell.now));
+        }
     }
     who.sort();
     who.dedup();
@@ -343,16 +394,23 @@ fn asked(tell: &Tell<'_>, turns: &[Called]) -> Vec<CarerId> {
 }
 
 /// To whom a late turn was passed on.
-fn passed_on(tell: &Tell<'_>, called: &Called, standing: &Standing, carer: Option<CarerId>) -> String {
-    let keepers: Vec<String> = tell.place.keepers().map(|id| tell.carer(id)).collect();
-    match called.step {
-        None | Some(Step::Carer) => String::new(),
-        Some(Step::StandIn) => match rota::stand_in(tell.book, tell.place, standing, carer, tell.now) {
-            Some(other) => tell.say(&msg!("passed-on", who = tell.carer(other))),
-            None => String::new(),
-        },
-        Some(Step::Keeper) => tell.say(&msg!("passed-on", who = tell.list(&keepers))),
-        Some(Step::Hazard) => tell.say(&msg!("passed-on-to-all", who = tell.list(&keepers))),
+fn passed_on(tell: &Tell<'_>, called: &Called, standing: &Standing, hand: &Hand) -> String {
+    let step = match called.step {
+        // Whose it is stands before it already.
+        None => return String::new(),
+        Some(Step::Carer) if hand.carer.is_some() => return String::new(),
+        Some(step) => step,
+    };
+    let all = match step {
+        Step::Hazard => tell.place.keepers().collect(),
+        step => called_at(tell.book, tell.place, standing, hand, step, tell.now),
+    };
+    let names: Vec<String> = all.into_iter().map(|id| tell.carer(id)).collect();
+    let who = tell.list(&names);
+    match step {
+        _ if names.is_empty() => String::new(),
+        Step::Hazard => tell.say(&msg!("passed-on-to-all", who = who)),
+        _ => tell.say(&msg!("passed-on", who = who)),
     }
 }
 

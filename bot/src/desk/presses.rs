@@ -7,7 +7,7 @@ use wrackline_core::journal::{Event, Part, Seq};
 use wrackline_core::moment::Subject;
 use wrackline_core::place::Role;
 
-use super::{Desk, Outcome, Refused, care, nods, readings, undo, why};
+use super::{Desk, Outcome, Refused, care, looks, nods, readings, turns, undo, why};
 use crate::chat::blocks::{Answer, Block, Press};
 use crate::lines;
 use crate::lines::ask::{Did, Grain, Spot};
@@ -31,6 +31,11 @@ pub fn hear(desk: &Desk<'_>, code: &str, text: Option<&str>) -> Result<Outcome, 
         "put" => put_off(desk, about),
         "cannot" => cannot(desk, &turn()?),
         "take" => take(desk, &turn()?),
+        "takeover" => turns::offer::take_over(desk, about),
+        "accept" => turns::offer::answered(desk, about, true),
+        "decline" => turns::offer::answered(desk, about, false),
+        "away" => turns::away::pressed(desk, about),
+        "leave" => Ok(Outcome::answer(desk.done(&msg!("left-receipt")))),
         "notneeded" => not_needed(desk, &turn()?, text),
         "why" => {
             let turn = turn()?;
@@ -40,6 +45,7 @@ pub fn hear(desk: &Desk<'_>, code: &str, text: Option<&str>) -> Result<Outcome, 
         "undo" => undo::undo(desk, Some(number()?)),
         "noted" => follow(desk, Event::Noted(number()?), "noted-receipt"),
         "going" => follow(desk, Event::Going(number()?), "going-receipt"),
+        "looked" => follow(desk, Event::Looked(number()?), "looked-receipt"),
         "close" => follow(desk, Event::Closed(number()?), "closed-receipt"),
         "wrong" => wrong(desk, number()?),
         _ => Err(msg!("refuse-press")),
@@ -305,7 +311,8 @@ fn put_off(desk: &Desk<'_>, about: &str) -> Result<Outcome, Refused> {
     }))
 }
 
-fn with_take_back(desk: &Desk<'_>, mut answer: Answer, numbers: &[u64]) -> Answer {
+/// An answer with `Take back` for the entries of its line.
+pub fn with_take_back(desk: &Desk<'_>, mut answer: Answer, numbers: &[u64]) -> Answer {
     if let Some(first) = numbers.first() {
         let answers = vec![desk.press(&msg!("press-take-back"), format!("undo.{first}"))];
         answer.blocks.push(Block::Answers { answers });
@@ -313,7 +320,7 @@ fn with_take_back(desk: &Desk<'_>, mut answer: Answer, numbers: &[u64]) -> Answe
     answer
 }
 
-/// `Can't`: the turn is free for anyone.
+/// `Can't`: the turn is free for anyone, and others are asked in turn.
 fn cannot(desk: &Desk<'_>, turn: &TurnKey) -> Result<Outcome, Refused> {
     let standing = open(desk, turn)?;
     let drafts = vec![desk.draft(Event::Cannot { turn: standing.turn })];
@@ -324,6 +331,9 @@ fn cannot(desk: &Desk<'_>, turn: &TurnKey) -> Result<Outcome, Refused> {
             turn = turn,
             who = desk.tell.carer(desk.me)
         ));
+        answer.blocks.push(Block::Text {
+            text: turns::cannot::follows(&desk.tell, &standing),
+        });
         let mut answers = vec![desk.press(&msg!("press-take"), format!("take.{}", standing.turn))];
         answers.extend(
             numbers
@@ -407,9 +417,10 @@ fn allowed(desk: &Desk<'_>, standing: &Standing, draft: &super::Draft) -> Result
 }
 
 fn follow(desk: &Desk<'_>, event: Event, receipt: &'static str) -> Result<Outcome, Refused> {
-    let (Event::Noted(of) | Event::Going(of) | Event::Closed(of)) = event else {
+    let (Event::Noted(of) | Event::Going(of) | Event::Looked(of) | Event::Closed(of)) = event else {
         return Err(msg!("refuse-press"));
     };
+    looks::may_answer(desk, of)?;
     if desk
         .book()
         .entry(of)
@@ -425,13 +436,19 @@ fn follow(desk: &Desk<'_>, event: Event, receipt: &'static str) -> Result<Outcom
         ));
     }
     Ok(Outcome::write(vec![desk.draft(event)], move |desk, numbers| {
-        let answer = desk.done(&msg!(receipt, who = desk.tell.carer(desk.me)));
+        let mut answer = desk.done(&msg!(receipt, who = desk.tell.carer(desk.me)));
+        if let Some(next) = looks::next(&desk.tell, of).filter(|_| receipt == "looked-receipt") {
+            let text = desk.say(&msg!("looked-next", at = desk.tell.near(next)));
+            answer.blocks.push(Block::Text { text });
+        }
+        answer.private = looks::is_of_keepers(&desk.tell, of);
         with_take_back(desk, answer, numbers)
     }))
 }
 
 /// `It's wrong`: the sighting or the reading behind an alarm is retracted.
 fn wrong(desk: &Desk<'_>, of: Seq) -> Result<Outcome, Refused> {
+    looks::may_answer(desk, of)?;
     if desk
         .book()
         .entry(of)
@@ -443,7 +460,8 @@ fn wrong(desk: &Desk<'_>, of: Seq) -> Result<Outcome, Refused> {
         return Err(msg!("refuse-undo-twice"));
     }
     let drafts = vec![desk.draft(Event::Retract(of))];
-    Ok(Outcome::write(drafts, |desk, _| {
-        desk.done(&msg!("wrong-receipt", who = desk.tell.carer(desk.me)))
+    Ok(Outcome::write(drafts, move |desk, _| Answer {
+        private: looks::is_of_keepers(&desk.tell, of),
+        ..desk.done(&msg!("wrong-receipt", who = desk.tell.carer(desk.me)))
     }))
 }

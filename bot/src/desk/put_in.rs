@@ -53,6 +53,7 @@ pub fn put_in(
         });
     }
     let pool = *pool;
+    let fed = inputs.iter().any(|input| matches!(input, Input::Fed(_)));
     Ok(Outcome::write(drafts, move |desk, numbers| {
         let tell = &desk.tell;
         let entries = numbers.iter().filter_map(|seq| tell.book.entry(*seq));
@@ -66,6 +67,8 @@ pub fn put_in(
         });
         let mut answer = desk.done_text(lines.collect::<Vec<_>>().join("\n"));
         answer.blocks.extend(cycle::short(tell, pool));
+        let of_dose = fed.then(|| cycle::of_a_dose(tell, pool)).flatten();
+        answer.blocks.extend(of_dose.map(|text| Block::Text { text }));
         let first = numbers.first().copied().unwrap_or(0);
         let answers = vec![desk.press(&msg!("press-take-back"), format!("undo.{first}"))];
         answer.blocks.push(Block::Answers { answers });

@@ -3,13 +3,14 @@
 //! `check` holds what every family asks before it writes, `spoken` how numbers and schedules are told,
 //! `receipt` what follows from a change.
 
-mod carer_told;
+pub(super) mod carer_told;
 mod carers;
 mod check;
 pub(super) mod duties;
 mod enclosure_told;
 mod enclosures;
 mod gear;
+pub(super) mod hush;
 pub mod linking;
 pub(super) mod made;
 pub(super) mod made_told;
@@ -33,9 +34,7 @@ use crate::lines::ask::SetUp;
 pub fn set_up(desk: &Desk<'_>, ask: SetUp) -> Result<Outcome, Refused> {
     match ask {
         SetUp::PlaceShow => Ok(Outcome::answer(place::show(desk))),
-        SetUp::PlaceLink { channel, zone, code } => {
-            linking::ask_for_code(desk, channel.is_some() || zone.is_some() || code.is_some())
-        }
+        SetUp::PlaceLink { channel, zone, code } => linking::ask_for_code(desk, (channel, zone, code)),
         SetUp::PlaceSet(fields) => place::set(desk, fields),
         SetUp::SuppliesList => Ok(Outcome::answer(super::water::supplies::list(desk))),
         SetUp::SuppliesSet(fields) => super::water::supplies::set(desk, fields),
@@ -43,6 +42,7 @@ pub fn set_up(desk: &Desk<'_>, ask: SetUp) -> Result<Outcome, Refused> {
         SetUp::RoundAdd { name, time } => rounds::add(desk, &name, time),
         SetUp::RoundSet { round, time } => rounds::set(desk, round, time),
         SetUp::RoundRetire { round } => rounds::retire(desk, round),
+        SetUp::RoundHush(ask) => hush::hush(desk, ask),
         SetUp::CarerList => Ok(Outcome::answer(carer_told::list(desk))),
         SetUp::CarerShow { carer } => carer_told::show(desk, carer).map(Outcome::answer),
         SetUp::CarerAdd {

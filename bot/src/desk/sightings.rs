@@ -1,10 +1,11 @@
 //! Logging what was seen.
 
 use jiff::Timestamp;
-use wrackline_core::journal::{Event, Sighting};
+use wrackline_core::journal::{Event, Matter, Sighting};
+use wrackline_core::matter::{is_private, is_urgent, may_know};
 use wrackline_core::place::Target;
 
-use super::tell::capital;
+use super::tell::{Tell, capital};
 use super::{Desk, Draft, Outcome, Refused};
 use crate::chat::blocks::Block;
 use crate::lines::ask::{Grain, Spot};
@@ -44,8 +45,12 @@ pub fn saw(
             at = desk.tell.near(at)
         ));
         let mut answer = desk.done_text(title);
-        let first = desk.tell.word(format!("first-{}", sighting_code(sighting)));
-        answer.blocks.push(Block::Text { text: first });
+        answer.blocks.extend(first(&desk.tell, target, sighting));
+        if is_private(sighting) {
+            answer.private = true;
+            let text = desk.say(&msg!("saw-private", keepers = desk.keepers()));
+            answer.blocks.push(Block::Text { text });
+        }
         let answers = vec![
             desk.press(&msg!("press-take-back"), format!("undo.{seq}")),
             desk.press(&msg!("press-close"), format!("close.{seq}")),
@@ -60,15 +65,11 @@ pub fn saw(
 /// # Errors
 /// A refusal when nothing of it is open there.
 pub fn over(desk: &Desk<'_>, sighting: Sighting, spot: &Spot) -> Result<Outcome, Refused> {
-    let there = |target: Target| match target {
-        Target::Pool(id) => spot.pools.contains(&id),
-        Target::Enclosure(id) => spot.enclosures.contains(&id),
-        Target::Place => false,
-    };
-    let open = desk
-        .book()
-        .matters(desk.now())
-        .filter(|matter| matter.closed.is_none() && matter.sighting == sighting && there(matter.target));
+    let known = |matter: &Matter| may_know(desk.place(), matter, desk.me);
+    let open =
+        desk.book().matters(desk.now()).filter(known).filter(|matter| {
+            matter.closed.is_none() && matter.sighting == sighting && spot.holds(matter.target)
+        });
     let drafts: Vec<Draft> = open.map(|matter| desk.draft(Event::Closed(matter.seq))).collect();
     let what = desk.tell.word(sighting_word(sighting));
     if drafts.is_empty() {
@@ -83,11 +84,44 @@ pub fn over(desk: &Desk<'_>, sighting: Sighting, spot: &Spot) -> Result<Outcome,
             who = who
         );
         let mut answer = desk.done(&title);
+        answer.private = is_private(sighting);
         let first = numbers.first().copied().unwrap_or(0);
         let answers = vec![desk.press(&msg!("press-take-back"), format!("undo.{first}"))];
         answer.blocks.push(Block::Answers { answers });
         answer
     }))
+}
+
+/// What to do first about something seen, and its caution; where hands meet mains, the caution comes before.
+#[must_use]
+pub fn first(tell: &Tell<'_>, target: Target, sighting: Sighting) -> Vec<Block> {
+    let id = if is_urgent(tell.place, target, sighting, tell.now) {
+        "first-wet-substrate-quiet".to_owned()
+    } else {
+        format!("first-{}", sighting_code(sighting))
+    };
+    let first = Block::Text { text: tell.word(id) };
+    let Some((caution, before)) = caution_of(sighting) else {
+        return vec![first];
+    };
+    let caution = Block::Caution {
+        text: tell.word(caution),
+    };
+    if before {
+        vec![caution, first]
+    } else {
+        vec![first, caution]
+    }
+}
+
+/// The caution that goes with a sighting, and whether it is said before all else.
+fn caution_of(sighting: Sighting) -> Option<(&'static str, bool)> {
+    match sighting {
+        Sighting::Leak | Sighting::TippedFilter => Some(("caution-mains", true)),
+        Sighting::WetSubstrate | Sighting::Splashing => Some(("caution-mains", false)),
+        Sighting::Trouble => Some(("caution-vet", false)),
+        Sighting::Mould | Sighting::Condensation | Sighting::Escape => None,
+    }
 }
 
 /// The id of a sighting's word.

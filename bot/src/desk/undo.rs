@@ -2,7 +2,7 @@
 
 use jiff::Timestamp;
 use wrackline_core::civil::seconds_between;
-use wrackline_core::journal::{Entry, Event, Seq};
+use wrackline_core::journal::{Entry, Event, PlaceChange, Seq};
 use wrackline_core::place::Role;
 
 use super::{Desk, Outcome, Refused};
@@ -82,7 +82,9 @@ fn can_retract(event: &Event) -> bool {
             | Event::Saw(..)
             | Event::Noted(_)
             | Event::Going(_)
+            | Event::Looked(_)
             | Event::Closed(_)
+            | Event::Place(PlaceChange::Hush(_))
             | Event::Gear(..)
             | Event::Supplies(_)
             | Event::GearFact(..)
@@ -118,7 +120,12 @@ fn same_line(desk: &Desk<'_>, entry: &Entry) -> Vec<Seq> {
 
 fn told(desk: &Desk<'_>, line: &[Seq]) -> Answer {
     let names: Vec<String> = line.iter().filter_map(|seq| name(desk, *seq)).collect();
-    desk.done(&msg!("undone", what = desk.tell.list(&names)))
+    Answer {
+        private: line
+            .iter()
+            .any(|seq| super::looks::is_of_keepers(&desk.tell, *seq)),
+        ..desk.done(&msg!("undone", what = desk.tell.list(&names)))
+    }
 }
 
 /// A retracted entry in a few words.
@@ -152,6 +159,7 @@ fn name(desk: &Desk<'_>, seq: Seq) -> Option<String> {
             });
             format!("{}: {gear}", tell.pool(*pool))
         }
+        Event::Place(PlaceChange::Hush(_)) => tell.word("hush-undone"),
         Event::Nodded(_) => tell.word("nod-undone"),
         Event::Supplies(_) => tell.word("supplies-undone"),
         Event::GearFact(pool, _, fact) => {

@@ -1,8 +1,12 @@
 //! The week summed up.
 
+use jiff::Timestamp;
 use wrackline_core::care::Mark;
-use wrackline_core::civil::Week;
+use wrackline_core::civil::{Week, plus_days};
+use wrackline_core::journal::Matter;
+use wrackline_core::matter::is_private;
 use wrackline_core::quantity::Kind;
+use wrackline_core::rota;
 use wrackline_core::week::{DutyWeek, ReadingWeek, WeekSummary, week as sum_up};
 
 use super::Desk;
@@ -28,7 +32,7 @@ pub fn week(desk: &Desk<'_>, last: bool, full: bool) -> Answer {
 #[must_use]
 pub fn summary(tell: &Tell<'_>, week: Week, full: bool) -> Vec<Block> {
     let sum = sum_up(tell.book, week, tell.now);
-    let last_day = wrackline_core::civil::plus_days(week.monday, 6);
+    let last_day = plus_days(week.monday, 6);
     let title = tell.say(&msg!(
         "week-title",
         week = week.name(),
@@ -53,6 +57,7 @@ pub fn summary(tell: &Tell<'_>, week: Week, full: bool) -> Vec<Block> {
     blocks.push(Block::Text {
         text: people(tell, &sum),
     });
+    blocks.extend(even(tell, &sum).map(|text| Block::Text { text }));
     blocks.push(Block::Text {
         text: coming(tell, &sum),
     });
@@ -183,8 +188,9 @@ fn readings(tell: &Tell<'_>, sum: &WeekSummary) -> String {
 }
 
 fn matters(tell: &Tell<'_>, sum: &WeekSummary) -> String {
-    let lines: Vec<String> = sum
-        .matters
+    let (private, public): (Vec<&Matter>, Vec<&Matter>) =
+        sum.matters.iter().partition(|matter| is_private(matter.sighting));
+    let mut lines: Vec<String> = public
         .iter()
         .map(|matter| {
             let id = if matter.closed.is_some() {
@@ -200,6 +206,10 @@ fn matters(tell: &Tell<'_>, sum: &WeekSummary) -> String {
             ))
         })
         .collect();
+    // The summary stands before everyone: what is the keepers' alone is counted, not named.
+    if !private.is_empty() {
+        lines.push(tell.say(&msg!("week-matters-private", count = private.len())));
+    }
     if lines.is_empty() {
         tell.word("week-no-matters")
     } else {
@@ -219,6 +229,39 @@ fn people(tell: &Tell<'_>, sum: &WeekSummary) -> String {
     } else {
         tell.say(&msg!("week-people", names = tell.list(&names)))
     }
+}
+
+/// The days over which it is told how evenly work was shared.
+const EVEN_DAYS: i64 = 28;
+
+/// The minutes of everyone in the week, and how evenly work was shared over four weeks.
+fn even(tell: &Tell<'_>, sum: &WeekSummary) -> Option<String> {
+    let place = tell.book.place_at(sum.until);
+    let since = |days: i64| place.zone.day_start(plus_days(sum.week.monday, days));
+    let credits = |from: Timestamp| rota::credits(tell.book, &place, from, sum.until);
+    let mut names: Vec<_> = credits(since(0)).into_iter().collect();
+    names.retain(|(_, credit)| credit.did >= 0.5);
+    names.sort_by(|(_, a), (_, b)| b.did.total_cmp(&a.did));
+    let names: Vec<String> = names
+        .iter()
+        .map(|(id, credit)| format!("{} {}", tell.carer(*id), super::turns::minutes(credit.did)))
+        .collect();
+    if names.is_empty() {
+        return None;
+    }
+    let loads: Vec<(f64, f64)> = credits(since(7 - EVEN_DAYS))
+        .values()
+        .map(|credit| (credit.did, credit.owed))
+        .collect();
+    let minutes = tell.say(&msg!("week-work", names = tell.list(&names)));
+    if loads.len() < 2 {
+        return Some(minutes);
+    }
+    let index = format!("{:.2}", rota::jain(loads));
+    Some(format!(
+        "{minutes} {}",
+        tell.say(&msg!("week-even", index = index))
+    ))
 }
 
 /// What falls due in the days after, per day.

@@ -13,7 +13,7 @@ use wrackline_core::rota;
 use super::care::percent;
 use super::due::when;
 use super::tell::{Tell, capital};
-use super::{Desk, Refused, cycle, json};
+use super::{Desk, Refused, cycle, json, looks};
 use crate::chat::blocks::{Answer, Block};
 use crate::lines::ask::Spot;
 use crate::msg;
@@ -66,11 +66,19 @@ pub fn why(
         });
     }
     let mut answer = answer(&tell, &standings);
+    if let (Some(_), [standing]) = (duty, standings.as_slice()) {
+        answer.blocks.push(whose(&tell, standing));
+    }
     if matches!(duty, None | Some(Duty::Test)) {
         let pools = spot.pools.iter().copied();
         answer
             .blocks
             .extend(pools.flat_map(|id| cycle::blocks(&tell, id)));
+    }
+    if duty.is_none() {
+        let (looks, private) = looks::why(desk, &tell, |target| spot.holds(target));
+        answer.blocks.extend(looks);
+        answer.private = private;
     }
     Ok(answer)
 }
@@ -100,7 +108,16 @@ pub fn why_turn(desk: &Desk<'_>, duty: Duty, target: Target) -> Result<Answer, R
             duty = desk.tell.duty(duty)
         )
     })?;
-    Ok(answer(&desk.tell, &[standing]))
+    let mut answer = answer(&desk.tell, std::slice::from_ref(&standing));
+    answer.blocks.push(whose(&desk.tell, &standing));
+    Ok(answer)
+}
+
+/// Why the turn lies where it does.
+fn whose(tell: &Tell<'_>, standing: &Standing) -> Block {
+    Block::Text {
+        text: super::turns::whose::text(tell, standing),
+    }
 }
 
 fn answer(tell: &Tell<'_>, standings: &[Standing]) -> Answer {

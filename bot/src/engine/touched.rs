@@ -6,10 +6,11 @@ use std::sync::Arc;
 use jiff::{SignedDuration, Timestamp};
 use wrackline_core::air::{HIGH_PERCENT, LOW_PERCENT};
 use wrackline_core::care::{Duty, TurnKey, closers};
-use wrackline_core::journal::{Book, Event, Seq};
+use wrackline_core::journal::{Book, Event, PlaceChange, Seq};
 use wrackline_core::moment::Subject;
 use wrackline_core::place::Target;
 use wrackline_core::quantity::{Kind, Measured};
+use wrackline_core::rota::Slot;
 
 use crate::store::{PlaceId, Result, Store};
 
@@ -35,6 +36,8 @@ impl Touched {
         let Some(entry) = book.entry(seq) else { return };
         match &entry.event {
             Event::Did(duty, target, _) | Event::Waits(duty, target, _) => {
+                // It may have told of untreated water, and be taken back.
+                self.alarms.insert(seq);
                 self.turn(duty.family(), *target, seq);
                 duty.renews()
                     .iter()
@@ -61,13 +64,19 @@ impl Touched {
             Event::Saw(..) => {
                 self.alarms.insert(seq);
             }
-            Event::Noted(of) | Event::Going(of) | Event::Closed(of) => {
+            Event::Noted(of) | Event::Going(of) | Event::Looked(of) | Event::Closed(of) => {
                 self.alarms.insert(*of);
                 if let Some(Event::Read(target, _)) = book.entry(*of).map(|entry| &entry.event) {
                     self.spells.insert(*target);
                 }
             }
+            Event::Batch(..) => {
+                self.alarms.insert(seq);
+                self.all = true;
+            }
             Event::Retract(wrong) => self.by(book, *wrong),
+            // A hush changes which calls are made, none of those that were.
+            Event::Place(PlaceChange::Hush(_)) => {}
             Event::Nodded(of) => self.by(book, *of),
             // What is called shows in whose hand each turn lies.
             Event::Shared(slots) => {
@@ -101,11 +110,20 @@ impl Touched {
 
     fn touches(&self, book: &Book, subject: &Subject) -> bool {
         match subject {
-            Subject::Round { turns, .. } | Subject::Late { turns } => {
-                self.all || turns.iter().any(|called| self.touches_turn(book, &called.turn))
+            Subject::Round { turns, looks, .. } | Subject::Late { turns, looks } => {
+                self.all
+                    || looks.iter().any(|look| self.alarms.contains(&look.matter))
+                    || turns.iter().any(|called| self.touches_turn(book, &called.turn))
             }
             Subject::Seen(seq) => self.alarms.contains(seq),
             Subject::Spell { enclosure, .. } => self.spells.contains(&Target::Enclosure(*enclosure)),
+            Subject::Offered(seq) | Subject::Moved(seq) | Subject::Uncovered(seq) => {
+                let is_touched = |slot: Slot| {
+                    let key = (slot.duty, slot.target);
+                    self.turns.contains_key(&key) || self.hands.contains(&key)
+                };
+                self.all || slots(book, *seq).any(is_touched)
+            }
             Subject::SeenSettled(_)
             | Subject::SpellSettled { .. }
             | Subject::Week { .. }
@@ -124,6 +142,17 @@ impl Touched {
         let closed_before = closers(book, turn, Timestamp::MAX).any(|done| done.seq < seq);
         !closed_before || self.keys.contains(turn)
     }
+}
+
+/// The coming turns that an entry is about.
+fn slots(book: &Book, seq: Seq) -> impl Iterator<Item = Slot> {
+    let (one, several) = match book.entry(seq).map(|entry| &entry.event) {
+        Some(Event::Coming(slot, _)) => (Some(*slot), &[][..]),
+        Some(Event::Shared(all)) => (None, all.as_slice()),
+        _ => (None, &[][..]),
+    };
+    let open = several.iter().filter(|(_, carer)| carer.is_none());
+    one.into_iter().chain(open.map(|(slot, _)| *slot))
 }
 
 /// Whether a humidity reading goes on with a spell or ends it: it or the one before lies outside the limits.

@@ -2,7 +2,8 @@
 
 use jiff::Timestamp;
 use wrackline_core::civil::Zone;
-use wrackline_core::journal::Book;
+use wrackline_core::journal::{Book, Event};
+use wrackline_core::matter::may_know_of;
 use wrackline_core::place::{CarerId, Place, Role};
 
 use super::{Completion, House, Me, role_word, whole_second};
@@ -106,6 +107,20 @@ impl House {
             role: tell.word(role_word(one.role)),
             place: at.name.clone(),
             zone: at.zone.name().to_owned(),
+        })
+    }
+
+    /// Whether a carer may see what lies beside an entry: what is the keepers' alone is for them and who said it.
+    ///
+    /// # Errors
+    /// Those of the store.
+    pub async fn may_see(&self, place: PlaceId, carer: u32, seq: u64) -> Result<bool, StoreError> {
+        let held = self.shelf.open(place).await?;
+        let book = held.book();
+        let at = book.place_at(whole_second(self.clock.now()).max(held.moment()));
+        Ok(match book.entry(seq).map(|entry| (entry.by, &entry.event)) {
+            Some((by, Event::Saw(_, sighting))) => may_know_of(&at, *sighting, by, CarerId(carer)),
+            _ => true,
         })
     }
 

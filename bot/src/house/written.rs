@@ -10,7 +10,7 @@ use crate::shelf::{HeldBook, next_logged_at, row};
 use crate::store::{Change, ServerRow};
 
 /// Whether new entries change who can do which turns. Until turns were shared out for the first time, there is nothing to
-/// be shared out again.
+/// be shared out again, but for an absence: its answer tells where its turns go.
 pub(super) fn change_hands(book: &Book, numbers: &[u64], now: Timestamp) -> bool {
     let is_of_hands = |seq: &u64| match book.entry(*seq).map(|entry| &entry.event) {
         Some(Event::Retract(of)) => book
@@ -19,7 +19,9 @@ pub(super) fn change_hands(book: &Book, numbers: &[u64], now: Timestamp) -> bool
         Some(event) => rota::is_of_hands(event),
         None => false,
     };
-    book.shared_at(now).is_some() && numbers.iter().any(is_of_hands)
+    let is_absence = |seq: &u64| matches!(book.entry(*seq).map(|entry| &entry.event), Some(Event::Away(_)));
+    let is_shared = book.shared_at(now).is_some() || numbers.iter().any(is_absence);
+    is_shared && numbers.iter().any(is_of_hands)
 }
 
 /// Numbers the entries and puts them into the book.

@@ -1,12 +1,15 @@
 //! What a line asks for, once it is read and its names are resolved.
 
+mod alone;
 mod batch;
 mod card;
 mod carer;
 mod fields;
 mod fitting;
+mod link;
 mod rehearse;
 mod sheet;
+mod turns;
 mod water;
 
 use jiff::{Timestamp, civil};
@@ -14,17 +17,20 @@ use wrackline_core::care::{Duty, Schedule};
 use wrackline_core::journal::{Input, Part, Sighting};
 use wrackline_core::particulars::{GearFact, RoomAir};
 use wrackline_core::people::Span;
-use wrackline_core::place::{CarerId, EnclosureId, Gear, OwnDutyId, PoolId, Role, RoundId, Water};
+use wrackline_core::place::{CarerId, EnclosureId, Gear, OwnDutyId, PoolId, Role, RoundId, Target, Water};
 use wrackline_core::quantity::{GravityConvention, Measured, Units};
 use wrackline_core::water::batch::BatchId;
 
+pub use self::alone::LeftAlone;
 pub use self::batch::{BatchAsk, Suspect};
 pub use self::card::Card;
 pub use self::carer::{CarerField, DaysSaid, SkillSaid};
 pub use self::fields::{EnclosureField, PoolField};
 pub use self::fitting::{Fit, Plumb};
+pub use self::link::LinkAsk;
 pub use self::rehearse::Rehearse;
 pub use self::sheet::SheetAsk;
+pub use self::turns::{AwayAsk, TurnAsk};
 pub use self::water::{Dilute, Mix, MixAmount, MixStands, SupplyField, SupplyLabel};
 
 /// What a SPOT came to: one pool, one enclosure, or a set of them.
@@ -36,6 +42,18 @@ pub struct Spot {
     pub enclosures: Vec<EnclosureId>,
     /// How narrowly it was said.
     pub grain: Grain,
+}
+
+impl Spot {
+    /// Whether a pool or an enclosure is among those meant.
+    #[must_use]
+    pub fn holds(&self, target: Target) -> bool {
+        match target {
+            Target::Pool(id) => self.pools.contains(&id),
+            Target::Enclosure(id) => self.enclosures.contains(&id),
+            Target::Place => false,
+        }
+    }
 }
 
 /// How narrowly a SPOT was said.
@@ -168,6 +186,26 @@ pub enum Ask {
     Turns {
         /// Only this person's.
         carer: Option<CarerId>,
+        /// The first day.
+        from: civil::Date,
+        /// The last day.
+        to: civil::Date,
+    },
+    /// Who is away.
+    Away(AwayAsk),
+    /// An own turn offered to someone.
+    Offer {
+        /// Which.
+        turn: TurnAsk,
+        /// To whom.
+        to: CarerId,
+    },
+    /// A turn taken.
+    Take {
+        /// Which.
+        turn: TurnAsk,
+        /// Whether it is final at once, whoever has it.
+        sure: bool,
     },
     /// What to mix.
     Mix(Mix),
@@ -181,8 +219,12 @@ pub enum Ask {
     Rehearse(Rehearse),
     /// A sitter's handover sheet.
     Sheet(SheetAsk),
+    /// How long the place can be left.
+    Alone(LeftAlone),
     /// Prepared water, and where it went.
     Batch(BatchAsk),
+    /// What is linked to the asker.
+    Link(LinkAsk),
     /// Set-up lines.
     SetUp(SetUp),
     /// What can be said.
@@ -190,6 +232,15 @@ pub enum Ask {
         /// About one line only, by its name without the slash.
         line: Option<&'static str>,
     },
+}
+
+/// What a `/rounds hush` asks for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum HushAsk {
+    /// Nobody is called to rounds and late turns until then; to the end of the day where no time was said.
+    Until(Option<Timestamp>),
+    /// They are called again.
+    Off,
 }
 
 /// What to do with something that is set up.
@@ -229,6 +280,8 @@ pub enum SetUp {
         /// Which.
         round: RoundId,
     },
+    /// `/rounds hush …`
+    RoundHush(HushAsk),
     /// `/carer list`
     CarerList,
     /// `/carer list NAME`

@@ -1,5 +1,6 @@
 //! `/batch` and `/trail`.
 
+use wrackline_core::civil::plus_days;
 use wrackline_core::quantity::{Kind, Measured, Problem, What, readings};
 use wrackline_core::water::batch::BatchId;
 
@@ -11,6 +12,10 @@ use super::table::Kind as Value;
 use super::token::{Token, join};
 use super::{Context, Refusal, choice, names, people, refuse, spot, values, when};
 use crate::msg;
+
+/// How far off a batch's date may lie, in days: prepared water that stands for longer is mixed anew. Common practice, no
+/// published source.
+const KEEPS_MAX_DAYS: i64 = 56;
 
 /// Reads a `/batch` line.
 pub(super) fn batch(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
@@ -205,8 +210,16 @@ fn salinity(value: f64, ctx: &Context<'_>) -> Result<Measured, Refusal> {
 fn day_to_come(words: &[Token], ctx: &Context<'_>) -> Result<jiff::civil::Date, Refusal> {
     let text = join(words);
     let date = when::date(&text).ok_or_else(|| refuse(msg!("no-date-unreadable", text = text.clone())))?;
-    if date < ctx.place.zone.date(ctx.now) {
+    let today = ctx.place.zone.date(ctx.now);
+    if date < today {
         return Err(refuse(msg!("no-batch-date-past", text = text)));
+    }
+    if date > plus_days(today, KEEPS_MAX_DAYS) {
+        return Err(refuse(msg!(
+            "no-batch-date-far",
+            text = text,
+            weeks = KEEPS_MAX_DAYS / 7
+        )));
     }
     Ok(date)
 }

@@ -11,7 +11,7 @@ use super::parse::Call;
 use super::problem::problem;
 use super::table::{LINES, spec};
 use super::token::{Token, join, tokens};
-use super::{Refusal, choice, people, refuse, spot, values};
+use super::{Refusal, choice, refuse, spot, values};
 use crate::msg;
 
 /// Reads a line of everyday care.
@@ -27,7 +27,6 @@ pub(super) fn care(call: Call<'_>) -> Result<Ask, Refusal> {
             last: call.args.has("last"),
             full: call.args.has("full"),
         }),
-        "turns" => turns(call),
         "emergency" => emergency(call),
         _ => help(call),
     }
@@ -245,18 +244,6 @@ fn how(mut call: Call<'_>) -> Result<Ask, Refusal> {
     let words = call.bare("duty")?;
     let (duty, spot) = duty_and_spot(&words, &call)?;
     Ok(Ask::How { duty, spot })
-}
-
-fn turns(mut call: Call<'_>) -> Result<Ask, Refusal> {
-    let words = std::mem::take(&mut call.args.bare);
-    let all = words.is_empty() || matches!(words.as_slice(), [one] if one.is("all"));
-    let mine = matches!(words.as_slice(), [one] if one.is("mine"));
-    let carer = match (all, mine) {
-        (true, _) => None,
-        (_, true) => Some(call.ctx.me),
-        _ => Some(people::carer(&words, call.ctx)?),
-    };
-    Ok(Ask::Turns { carer })
 }
 
 fn emergency(mut call: Call<'_>) -> Result<Ask, Refusal> {

@@ -163,7 +163,7 @@ fn units(words: &[Token]) -> Result<Option<Units>, Refusal> {
 
 /// The days of a span, as far as they were said.
 fn days(call: &Call<'_>) -> Result<Option<DaysSaid>, Refusal> {
-    let (first, last) = (call.args.get("first-day"), call.args.get("last-day"));
+    let (first, last) = (call.args.get("starts"), call.args.get("ends"));
     if call.args.has("always") {
         return match first.or(last) {
             Some(_) => Err(refuse(msg!("no-span-and-always"))),

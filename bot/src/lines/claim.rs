@@ -8,7 +8,8 @@ use super::table::{ArgSpec, Kind, Lead};
 use super::token::{Token, join};
 use super::water::figures;
 use super::{
-    Context, Figure, Refusal, choice, figure, mention, people, refuse, schedule, spot, values, when,
+    Context, Figure, Refusal, choice, coming, figure, mention, people, refuse, schedule, spot, supplies,
+    values, when,
 };
 use crate::msg;
 
@@ -45,6 +46,9 @@ pub(super) fn claim(spec: &ArgSpec, run: &[Token], ctx: &Context<'_>) -> Claim {
     let units = ctx.place.units;
     match spec.kind {
         Kind::Time => time(spec, run, ctx),
+        Kind::Fraction if spec.name == "margin" && supplies::no_margin(run).is_some() => {
+            Claim::Take(supplies::no_margin(run).unwrap_or_default())
+        }
         Kind::Fraction => fraction_of(run, units),
         Kind::Volume => quantity(run, units, &|text| volume(text, units)),
         Kind::Length => quantity(run, units, &|text| length_cm(text, units)),
@@ -57,6 +61,7 @@ pub(super) fn claim(spec: &ArgSpec, run: &[Token], ctx: &Context<'_>) -> Claim {
         Kind::Decimal => longest(run, &|words| figures::decimal(words).map(drop)),
         Kind::Figure(one) => figure_of(one, run, ctx),
         Kind::Vessel => vessel(run, ctx),
+        Kind::Day => longest(run, &|words| coming::whole(words, ctx).map(drop)),
         Kind::Carer if people::is_nobody(&run[..1]) => Claim::Take(1),
         Kind::Carer => longest(run, &|words| people::carer(words, ctx).map(drop)),
         Kind::Choice(choices) => longest(run, &|words| choice::of(words, choices).map(drop)),

@@ -7,7 +7,7 @@ use super::split::{Args, small_word, split};
 use super::table::{ArgSpec, Kind, LINES, Lead, LineSpec, SubSpec, spec};
 use super::token::{Token, key, tokens};
 use super::usage::allows;
-use super::{Context, duty, people, spot};
+use super::{Context, duty, people, spot, turn};
 use crate::msg;
 use crate::words::Message;
 
@@ -185,6 +185,8 @@ fn stands(spec: &ArgSpec, args: &Args, ctx: &Context<'_>) -> bool {
     match spec.kind {
         Kind::Duty => !duty::duties(bare, ctx).is_empty(),
         Kind::Sighting => !duty::sightings(bare).is_empty(),
+        // All bare words are of it, and it may go on.
+        Kind::Turn(_) => false,
         Kind::Choice(choices) if spec.lead == Lead::Bare => {
             bare.iter().any(|word| choices.iter().any(|one| word.is(one)))
         }
@@ -232,6 +234,8 @@ pub(super) fn values(spec: &ArgSpec, ctx: &Context<'_>) -> Vec<Candidate> {
             .values()
             .map(|(duty, _)| duty.name.clone())
             .collect()),
+        Kind::Turn(whose) => all(turn::texts(whose, ctx)),
+        Kind::Day => all(days(spec, ctx)),
         Kind::Line => all(LINES.iter().map(|line| line.name.to_owned()).collect()),
         Kind::Fraction => all(owned(&["50%"])),
         Kind::Gravity => all(owned(
@@ -239,6 +243,35 @@ pub(super) fn values(spec: &ArgSpec, ctx: &Context<'_>) -> Vec<Candidate> {
         )),
         _ => Vec::new(),
     }
+}
+
+/// The days of a week; where single rounds are meant, each with its rounds.
+fn days(spec: &ArgSpec, ctx: &Context<'_>) -> Vec<String> {
+    let names = [
+        "today",
+        "tomorrow",
+        "monday",
+        "tuesday",
+        "wednesday",
+        "thursday",
+        "friday",
+        "saturday",
+        "sunday",
+    ];
+    let alone = names.iter().map(|day| (*day).to_owned());
+    if spec.name != "rounds" {
+        return alone.collect();
+    }
+    let rounds = people::rounds(ctx);
+    let of_day = |day: &&str| {
+        let day = (*day).to_owned();
+        let each = rounds.iter();
+        let each: Vec<String> = each
+            .map(|(_, name)| format!("{day} {}", name.to_lowercase()))
+            .collect();
+        each
+    };
+    alone.chain(names.iter().flat_map(of_day)).collect()
 }
 
 /// Pools and enclosures in walking order, rooms, and all.

@@ -98,6 +98,12 @@ pub(super) fn duty_names(ctx: &Context<'_>) -> Vec<String> {
         .collect()
 }
 
+/// The name of a duty of the catalogue, as it is said.
+pub(super) fn name(duty: Duty) -> Option<&'static str> {
+    let found = DUTIES.iter().find(|(one, _)| *one == duty);
+    found.map(|(_, names)| names[0])
+}
+
 /// The names of all sightings, as they are said.
 pub(super) fn sighting_names() -> [&'static str; 8] {
     SIGHTINGS.map(|(_, names)| names[0])

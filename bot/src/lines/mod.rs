@@ -7,16 +7,20 @@
 pub mod ask;
 pub mod table;
 
+mod alone;
+mod away;
 mod batch;
 mod care;
 mod carer;
 mod choice;
 mod claim;
+mod coming;
 mod complete;
 mod did;
 mod duty;
 mod figure;
 mod fitting;
+mod link;
 mod mention;
 mod names;
 mod nearest;
@@ -34,6 +38,7 @@ mod split;
 mod spot;
 mod supplies;
 mod token;
+mod turn;
 mod usage;
 mod values;
 mod water;

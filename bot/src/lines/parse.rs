@@ -6,8 +6,8 @@ use super::split::{Args, split};
 use super::table::{ArgSpec, LINES, Lead, LineSpec, Need, SubSpec, Who, spec};
 use super::token::{Token, join, tokens};
 use super::{
-    Context, Refusal, batch, care, carer, did, fitting, place, pool, refuse, rehearse, set_up, sheet,
-    supplies, usage, water,
+    Context, Refusal, alone, away, batch, care, carer, did, fitting, link, place, pool, refuse, rehearse,
+    set_up, sheet, supplies, turn, usage, water,
 };
 use crate::msg;
 
@@ -146,7 +146,8 @@ fn plain_talk(mut words: Vec<Token>) -> (Option<&'static LineSpec>, Vec<Token>) 
             return (spec("due"), vec![first]);
         }
         if has(&["turn", "turns"]) {
-            return (spec("turns"), vec![first]);
+            let all = tokens("all");
+            return (spec("turns"), [vec![first], all].concat());
         }
     }
     (None, words)
@@ -227,6 +228,7 @@ fn dispatch(call: Call<'_>) -> Result<Ask, Refusal> {
         ("plumb", _) => fitting::plumb(call),
         ("rehearse", _) => rehearse::rehearse(call),
         ("sheet", _) => sheet::sheet(call),
+        ("alone", _) => alone::alone(call),
         ("batch", _) => batch::batch(call, sub),
         ("trail", _) => batch::trail(call),
         ("place", _) => place::place(call, sub),
@@ -238,6 +240,11 @@ fn dispatch(call: Call<'_>) -> Result<Ask, Refusal> {
         ("rounds", _) => set_up::rounds(call, sub),
         ("mix", _) => water::mix(call),
         ("dilute", _) => water::dilute(call),
+        ("link", _) => link::link(call, sub),
+        ("turns", _) => turn::turns(call),
+        ("away", _) => away::away(call),
+        ("offer", _) => turn::offer(call),
+        ("take", _) => turn::take(call),
         ("supplies", _) => supplies::supplies(call, sub),
         _ => care::care(call),
     }

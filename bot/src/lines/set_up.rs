@@ -2,7 +2,7 @@
 
 use wrackline_core::care::{Duty, Numbers, Schedule};
 
-use super::ask::{Ask, SetUp, Spot};
+use super::ask::{Ask, HushAsk, SetUp, Spot};
 use super::duty::is_of_catalogue;
 use super::parse::Call;
 use super::schedule::{Often, cron, often, weekdays};
@@ -158,6 +158,11 @@ pub(super) fn rounds(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
         "retire" => {
             let round = people::round(&call.bare("round")?, ctx)?;
             Ok(Ask::SetUp(SetUp::RoundRetire { round }))
+        }
+        "hush" if call.args.has("off") => call.done(Ask::SetUp(SetUp::RoundHush(HushAsk::Off))),
+        "hush" => {
+            let until = values::until(&call.args, ctx)?;
+            call.done(Ask::SetUp(SetUp::RoundHush(HushAsk::Until(until))))
         }
         _ => call.done(Ask::SetUp(SetUp::RoundList)),
     }

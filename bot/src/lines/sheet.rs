@@ -16,10 +16,10 @@ pub(super) fn sheet(mut call: Call<'_>) -> Result<Ask, Refusal> {
     let today = ctx.place.zone.date(ctx.now);
     let from = call
         .args
-        .get("first-day")
+        .get("starts")
         .map(|words| coming(words, today, today));
     let from = from.transpose()?;
-    let to = call.args.get("last-day");
+    let to = call.args.get("ends");
     let to = to
         .map(|words| coming(words, today, from.unwrap_or(today)))
         .transpose()?;

@@ -1,15 +1,23 @@
 //! `/supplies`.
 
-use wrackline_core::quantity::{Measured, mass_g, volume};
+use wrackline_core::quantity::{Measured, Units, mass_g, volume};
 use wrackline_core::water::conditioner::{ForChloramine, Mains};
 
 use super::ask::{Ask, SetUp, SupplyField, SupplyLabel};
 use super::parse::Call;
 use super::table::{FOR_CHLORAMINE, Kind, MAINS};
-use super::token::join;
+use super::token::{Token, join};
 use super::water::figures;
-use super::{Refusal, choice, names, people, refuse, values};
+use super::{Context, Refusal, choice, names, people, refuse, values};
 use crate::msg;
+
+/// The units of a place, as examples choose by them.
+fn units(ctx: &Context<'_>) -> &'static str {
+    match ctx.place.units {
+        Units::Us => "us",
+        Units::Metric | Units::Imperial => "other",
+    }
+}
 
 /// Reads a `/supplies` line.
 pub(super) fn supplies(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
@@ -24,7 +32,11 @@ pub(super) fn supplies(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
         .into_iter()
         .find(|name| call.args.has(name))
     {
-        return Err(refuse(msg!("no-supplies-loose", word = loose)));
+        return Err(refuse(msg!(
+            "no-supplies-loose",
+            word = loose,
+            units = units(ctx)
+        )));
     }
     if let Some(words) = call.args.get("salt") {
         let name = (!people::is_nobody(words))
@@ -37,7 +49,7 @@ pub(super) fn supplies(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
     fields.extend(mixed(&mut call)?);
     let salinity = |name| figures::salinity_of(&call.args, name, ctx);
     fields.extend(salinity("target")?.map(SupplyField::Target));
-    fields.extend(values::fraction_of(&call.args, "margin", ctx)?.map(SupplyField::Margin));
+    fields.extend(margin(&call)?.map(SupplyField::Margin));
     fields.extend(values::litres(&call.args, "bucket", ctx)?.map(SupplyField::Bucket));
     fields.extend(salinity("source")?.map(SupplyField::Source));
     if let Some(words) = call.args.get("mains") {
@@ -55,6 +67,26 @@ pub(super) fn supplies(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
     // "Salt measured 34.1" has the salt's name left out.
     call.args.bare.retain(|word| !word.is("salt") && !word.joins());
     call.done(Ask::SetUp(SetUp::SuppliesSet(fields)))
+}
+
+/// The spill margin, which may be nothing at all.
+fn margin(call: &Call<'_>) -> Result<Option<f64>, Refusal> {
+    match call.args.get("margin") {
+        Some(words) if no_margin(words) == Some(words.len()) => Ok(Some(0.0)),
+        _ => values::fraction_of(&call.args, "margin", call.ctx),
+    }
+}
+
+/// How many words at the start say that there is no margin at all: "0 %", "0%", "0", "none".
+pub(super) fn no_margin(words: &[Token]) -> Option<usize> {
+    let is_none = |words: &[Token]| {
+        let text = join(words);
+        let number = text.trim_end_matches('%').trim().parse::<f64>();
+        people::is_nobody(words) || number.is_ok_and(|value| value == 0.0)
+    };
+    [2, 1]
+        .into_iter()
+        .find(|end| words.get(..*end).is_some_and(is_none))
 }
 
 /// A conditioner's label; `None` where there is to be none.
@@ -81,7 +113,7 @@ fn label(call: &mut Call<'_>) -> Result<Option<SupplyLabel>, Refusal> {
     }
     let per = values::litres(&call.args, "per", ctx)?;
     let (Some(dose_l), Some(per_l)) = (dose, per) else {
-        return Err(refuse(msg!("no-supplies-label")));
+        return Err(refuse(msg!("no-supplies-label", units = units(ctx))));
     };
     let chloramine = match call.args.get("chloramine") {
         None => ForChloramine::Unsaid,
@@ -115,7 +147,7 @@ fn mixed(call: &mut Call<'_>) -> Result<Option<SupplyField>, Refusal> {
             at_c: figures::celsius_of(&call.args, ctx)?,
         })),
         (None, None, None) => Ok(None),
-        _ => Err(refuse(msg!("no-supplies-measured"))),
+        _ => Err(refuse(msg!("no-supplies-measured", units = units(ctx)))),
     }
 }
 

@@ -1,13 +1,16 @@
 //! The one table that defines every line. The parser, completion, help texts, tests and the native commands of a
 //! chat platform all come from it.
 
+mod alone;
 mod batch;
 mod care;
 mod carer;
 mod fitting;
+mod link;
 mod rehearse;
 mod set_up;
 mod sheet;
+mod turns;
 mod water;
 
 pub use self::rehearse::GEAR_SETS;
@@ -39,6 +42,10 @@ pub enum Kind {
     Time,
     /// A calendar date.
     Date,
+    /// A day to come, perhaps with a time of day or a round.
+    Day,
+    /// A coming turn: a duty, where, and perhaps its day and round.
+    Turn(Whose),
     /// A time of day.
     Clock,
     /// Two times of day with a word between, or none.
@@ -105,6 +112,15 @@ pub enum Kind {
     Member,
 }
 
+/// Whose turns are listed where one is asked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Whose {
+    /// The speaker's own.
+    Mine,
+    /// Those of all others, and those that nobody has.
+    Others,
+}
+
 /// How an argument is found in a typed line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Lead {
@@ -156,8 +172,9 @@ impl ArgSpec {
     #[must_use]
     pub fn help(&self) -> String {
         match (self.name, self.kind) {
-            // One small word, two meanings: the place's quiet hours and an enclosure's quiet zone.
+            // One small word, several meanings: the place's quiet hours and an enclosure's quiet zone, a past day and one to come.
             ("quiet", Kind::ClockSpan) => "arg-quiet-hours".to_owned(),
+            ("to", Kind::Day) => "arg-to-day".to_owned(),
             (name, _) => format!("arg-{name}"),
         }
     }
@@ -166,7 +183,7 @@ impl ArgSpec {
 /// What can follow the name of a set-up line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct SubSpec {
-    /// Its name: `add`, `set`, `list`, `retire`, `link`, `stop` or `start`.
+    /// Its name: `add`, `set`, `list`, `retire`, `link`, `stop`, `start` or `calendar`.
     pub name: &'static str,
     /// Who may say it.
     pub who: Who,
@@ -237,11 +254,15 @@ pub const LINES: &[LineSpec] = &[
     water::MIX,
     water::DILUTE,
     care::WEEK,
-    care::TURNS,
+    turns::TURNS,
+    turns::AWAY,
+    turns::OFFER,
+    turns::TAKE,
     fitting::FIT,
     fitting::PLUMB,
     rehearse::REHEARSE,
     sheet::SHEET,
+    alone::ALONE,
     batch::BATCH,
     batch::TRAIL,
     care::EMERGENCY,
@@ -253,11 +274,14 @@ pub const LINES: &[LineSpec] = &[
     carer::CARER,
     set_up::ROUNDS,
     water::SUPPLIES,
+    link::LINK,
     care::HELP,
 ];
 
 /// The two waters, as they are said.
 pub const WATERS: &[&str] = &["fresh", "salt"];
+/// The days of which turns are told, as they are said.
+pub const TURN_DAYS: &[&str] = &["today", "tomorrow", "week", "next week", "two weeks"];
 /// The cards for emergencies, as they are said; in the order of [`super::ask::Card::ALL`].
 pub const EMERGENCIES: &[&str] = &[
     "flood",

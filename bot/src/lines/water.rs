@@ -10,7 +10,7 @@ use super::parse::Call;
 use super::schedule::{Often, often};
 use super::table::{Kind, LineSpec, SUBSTANCES, spec};
 use super::token::{Token, join, tokens};
-use super::{Context, Refusal, choice, refuse, spot, values};
+use super::{Context, Refusal, choice, names, refuse, spot, values};
 use crate::msg;
 
 /// Words that say what is done to a pool and name nothing.
@@ -99,11 +99,19 @@ pub(super) fn mix(mut call: Call<'_>) -> Result<Ask, Refusal> {
     let target = figures::salinity_of(&call.args, "target", ctx)?;
     let with = figures::salinity_of(&call.args, "with", ctx)?;
     let words = call.args.bare.clone();
+    let into = call.args.get("vessel").map(names::text).transpose()?;
+    let conditioned = call.args.has("conditioned");
+    if litres.is_none() && (into.is_some() || conditioned) {
+        return Err(refuse(msg!("no-mix-into")));
+    }
     let (spot, water) = where_to(&words, litres, &call)?;
     if start.is_some() || target.is_some() {
         let Some(target) = target else {
             return Err(call.missing("target"));
         };
+        if into.is_some() || conditioned {
+            return Err(refuse(msg!("no-mix-into")));
+        }
         let pool = spot.map(|spot| one_salt_pool(&spot, &words, ctx)).transpose()?;
         if pool.is_none() && litres.is_none() {
             return Err(call.missing("spot"));
@@ -138,6 +146,8 @@ pub(super) fn mix(mut call: Call<'_>) -> Result<Ask, Refusal> {
         salinity,
         at_c,
         pool,
+        into,
+        conditioned,
     })))
 }
 
@@ -197,8 +207,8 @@ pub(super) fn dilute(mut call: Call<'_>) -> Result<Ask, Refusal> {
         let kinds = [Reading::Ammonia, Reading::Nitrite, Reading::Nitrate];
         SUBSTANCES.iter().position(|one| *one == said).map(|at| kinds[at])
     };
-    let start = figures::concentration_of(&call.args, "start")?;
-    let target = figures::concentration_of(&call.args, "target")?;
+    let names = ["start", "target", "source", "adds"];
+    let ([start, target, source, adds], basis) = figures::concentrations_of(&call.args, names)?;
     let (Some(start), Some(target)) = (start, target) else {
         return Err(call.missing(if start.is_none() { "start" } else { "target" }));
     };
@@ -206,10 +216,11 @@ pub(super) fn dilute(mut call: Call<'_>) -> Result<Ask, Refusal> {
         substance,
         start,
         target,
-        source: figures::concentration_of(&call.args, "source")?,
+        source,
         change: values::fraction_of(&call.args, "change", call.ctx)?,
         every: every(&call)?,
-        adds: figures::concentration_of(&call.args, "adds")?,
+        adds,
+        basis,
         removes: values::fraction_of(&call.args, "removes", call.ctx)?,
     }))
 }

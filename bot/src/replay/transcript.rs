@@ -4,6 +4,7 @@ use std::sync::{Mutex, PoisonError};
 
 use async_trait::async_trait;
 use wrackline_core::civil::Zone;
+use wrackline_core::moment::Destination;
 
 use super::Audience;
 use crate::chat::blocks::Block;
@@ -60,6 +61,11 @@ impl Transcript {
     }
 }
 
+/// What one person alone is shown.
+fn private(text: &str) -> String {
+    format!("(in private) {text}")
+}
+
 /// The name under which the house's own messages stand.
 const HOUSE: &str = "Wrackline";
 
@@ -71,7 +77,12 @@ impl Chat for Transcript {
             return Ok(known.to_string());
         }
         shown.nonces.push(message.nonce.to_owned());
-        self.write(&mut shown, message.at_ms, HOUSE, &plain::text(message.blocks));
+        let text = plain::text(message.blocks);
+        let text = match message.destination {
+            Destination::Chat => text,
+            Destination::Carer(_) => private(&text),
+        };
+        self.write(&mut shown, message.at_ms, HOUSE, &text);
         Ok((shown.nonces.len() - 1).to_string())
     }
 
@@ -102,11 +113,7 @@ impl Audience for Transcript {
         if let Some(line) = spoken.line {
             self.write(&mut shown, spoken.at_ms, spoken.who, line);
         }
-        self.write(
-            &mut shown,
-            spoken.at_ms,
-            HOUSE,
-            &plain::text(&spoken.answer.blocks),
-        );
+        let text = plain::text(&spoken.answer.blocks);
+        self.write(&mut shown, spoken.at_ms, HOUSE, &text);
     }
 }

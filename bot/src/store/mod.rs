@@ -4,7 +4,7 @@
 //! (UTC) and bodies as JSON text: the store knows neither the journal's events nor the chat's blocks.
 //! Every method that touches a place's data names the place. Only those reach across places that are for finding one
 //! ([`Store::due_places`], [`Store::next_moment`], [`Store::claim`], [`Store::place_of_server`], [`Store::servers`] and
-//! the sign-in look-ups), retention ([`Store::forget_photos`]), and what the process keeps for itself
+//! the sign-in look-ups, [`Store::calendar`]), retention ([`Store::forget_photos`]), and what the process keeps for itself
 //! ([`Store::kept`], [`Store::keep`]).
 
 use std::path::Path;
@@ -236,6 +236,19 @@ pub struct ServerRow {
     pub channel: i64,
 }
 
+/// A carer's calendar, as its address leads to it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CalendarRow {
+    /// The place.
+    pub place: PlaceId,
+    /// Whose turns it tells.
+    pub carer: u32,
+    /// How many minutes before a turn its alarm rings; `None`: there is none.
+    pub alarm_min: Option<i64>,
+    /// What the ids in the place's calendars are hashed with.
+    pub seed: String,
+}
+
 /// All that one event changes, written in one transaction.
 #[derive(Clone, Debug, Default)]
 pub struct Change {
@@ -389,6 +402,26 @@ pub trait Store: Send + Sync {
 
     /// Whom a key lets in at a moment; a key for one use is used up by this.
     async fn key_use(&self, hash: &str, now_ms: i64) -> Result<Option<(PlaceId, u32)>>;
+
+    /// Gives a carer's calendar an address (hashed by the caller) in place of the earlier one, which leads nowhere from
+    /// then on. Of the seeds that a place is ever given, the first stays.
+    async fn calendar_put(
+        &self,
+        place: PlaceId,
+        carer: u32,
+        hash: &str,
+        alarm_min: Option<i64>,
+        seed: &str,
+    ) -> Result<()>;
+
+    /// Ends the address of a carer's calendar. Returns whether there was one.
+    async fn calendar_end(&self, place: PlaceId, carer: u32) -> Result<bool>;
+
+    /// The alarm of a carer's calendar, in minutes before a turn; outer `None`: it has no address.
+    async fn calendar_of(&self, place: PlaceId, carer: u32) -> Result<Option<Option<i64>>>;
+
+    /// The calendar that an address leads to.
+    async fn calendar(&self, hash: &str) -> Result<Option<CalendarRow>>;
 
     /// The place that is at home on a server of the chat platform.
     async fn place_of_server(&self, server: i64) -> Result<Option<PlaceId>>;

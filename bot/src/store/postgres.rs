@@ -14,6 +14,8 @@ use super::{Result, StoreError};
 
 #[path = "body/access.rs"]
 mod access;
+#[path = "body/calendar.rs"]
+mod calendar;
 #[path = "body/change.rs"]
 mod change;
 #[path = "body/error.rs"]

@@ -110,6 +110,18 @@ pub(in crate::store) const ACCESS: &str =
 pub(in crate::store) const ACCESS_TAKE: &str = "DELETE FROM access_key
      WHERE hash = $1 AND until_at > $2 AND once RETURNING place, carer";
 
+// Calendars.
+
+pub(in crate::store) const CALENDAR_PUT: &str =
+    "INSERT INTO calendar (place, carer, hash, alarm) VALUES ($1, $2, $3, $4)
+     ON CONFLICT (place, carer) DO UPDATE SET hash = excluded.hash, alarm = excluded.alarm";
+pub(in crate::store) const CALENDAR_SEED: &str =
+    "INSERT INTO calendar_seed (place, seed) VALUES ($1, $2) ON CONFLICT (place) DO NOTHING";
+pub(in crate::store) const CALENDAR_END: &str = "DELETE FROM calendar WHERE place = $1 AND carer = $2";
+pub(in crate::store) const CALENDAR_OF: &str = "SELECT alarm FROM calendar WHERE place = $1 AND carer = $2";
+pub(in crate::store) const CALENDAR: &str = "SELECT calendar.place, carer, alarm, seed
+     FROM calendar JOIN calendar_seed ON calendar_seed.place = calendar.place WHERE hash = $1";
+
 // The chat platform, and what the process keeps.
 
 pub(in crate::store) const SERVER_PUT: &str =

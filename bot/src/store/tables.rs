@@ -28,7 +28,7 @@ pub(super) struct Table {
 use Kind::{Bytes, Number, Text, Truth};
 
 /// All tables.
-pub(super) const TABLES: [Table; 14] = [
+pub(super) const TABLES: [Table; 16] = [
     Table {
         name: "place",
         columns: &[
@@ -137,6 +137,19 @@ pub(super) const TABLES: [Table; 14] = [
     Table {
         name: "account",
         columns: &[("place", Number), ("carer", Number), ("account", Number)],
+    },
+    Table {
+        name: "calendar",
+        columns: &[
+            ("place", Number),
+            ("carer", Number),
+            ("hash", Text),
+            ("alarm", Number),
+        ],
+    },
+    Table {
+        name: "calendar_seed",
+        columns: &[("place", Number), ("seed", Text)],
     },
     Table {
         name: "kept",

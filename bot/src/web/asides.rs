@@ -72,6 +72,12 @@ pub(super) async fn photo(
     Extension(session): Extension<Session>,
     Path(seq): Path<i64>,
 ) -> Response {
+    match state.house.may_see(session.place, session.carer, seq).await {
+        Ok(true) => {}
+        // That there is one is not told either.
+        Ok(false) => return refuse(&state, StatusCode::NOT_FOUND, "porch-refused-photo-none"),
+        Err(error) => return unwell(&state, &error),
+    }
     match state.store.photo(session.place, seq).await {
         Ok(Some(photo)) => ([(CONTENT_TYPE, photo.media_type)], photo.bytes).into_response(),
         Ok(None) => refuse(&state, StatusCode::NOT_FOUND, "porch-refused-photo-none"),

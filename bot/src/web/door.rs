@@ -13,6 +13,7 @@ use sha2::{Digest, Sha256};
 use super::WebState;
 use super::asides::ASSETS;
 use super::refusal::{refuse, refuse_with, unwell};
+use crate::house::CALENDAR_PATH;
 use crate::store::PlaceId;
 
 /// How long a session lasts.
@@ -60,7 +61,11 @@ async fn admit(state: &WebState, request: &mut Request) -> Result<(), Response> 
     }
     let path = request.uri().path();
     let asset = ASSETS.iter().any(|asset| asset.path == path);
-    if asset || matches!(path, "/healthz" | "/readyz") || path.starts_with("/enter/") {
+    // Whoever follows a link or an address has no session: what is in it lets them in, or nothing does.
+    let has_key = ["/enter/", CALENDAR_PATH]
+        .iter()
+        .any(|start| path.starts_with(start));
+    if asset || has_key || matches!(path, "/healthz" | "/readyz") {
         return Ok(());
     }
     let session = session(state, request.headers())
@@ -160,7 +165,7 @@ pub(super) fn fresh_key() -> Result<String, getrandom::Error> {
 }
 
 /// Bytes as lower-case hexadecimal digits.
-fn hex(bytes: &[u8]) -> String {
+pub(super) fn hex(bytes: &[u8]) -> String {
     const DIGITS: [char; 16] = [
         '0', '1', '2', '3', '4', '5', '6', '7', '8', '9', 'a', 'b', 'c', 'd', 'e', 'f',
     ];

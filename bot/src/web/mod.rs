@@ -15,9 +15,10 @@ use tokio::sync::{broadcast, watch};
 use crate::chat::blocks::Answer;
 use crate::chat::paper::Paper;
 use crate::house::{Completion, Me, Said, SheetPage};
-use crate::store::{PlaceId, Store};
+use crate::store::{PlaceId, Store, StoreError};
 
 mod asides;
+mod calendar;
 mod door;
 mod log;
 mod page;
@@ -47,6 +48,18 @@ pub trait Hears: Send + Sync {
 
     /// A handover sheet as a page; a sentence instead where it is not the asker's to read, or there is none.
     async fn sheet(&self, place: PlaceId, asker: u32, page: SheetPage) -> Result<Paper, String>;
+
+    /// Whether a carer may see what lies beside an entry.
+    ///
+    /// # Errors
+    /// Those of the store.
+    async fn may_see(&self, place: PlaceId, carer: u32, seq: i64) -> Result<bool, StoreError>;
+
+    /// The calendar that an address's token leads to; `None` when it leads nowhere.
+    ///
+    /// # Errors
+    /// Those of the store.
+    async fn calendar(&self, token: &str) -> crate::store::Result<Option<String>>;
 
     /// What a sitter whose span is over is told; `None` for everyone else.
     async fn ended(&self, place: PlaceId, carer: u32) -> Option<String>;
@@ -94,6 +107,7 @@ pub fn router(state: WebState) -> Router {
     assets
         .route("/", get(page::porch))
         .route("/enter/{token}", get(page::enter))
+        .route("/calendar/{file}", get(calendar::calendar))
         .route("/say", post(talk::say))
         .route("/press", post(talk::press))
         .route(

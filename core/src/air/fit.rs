@@ -106,6 +106,36 @@ pub fn balances(setting: &Setting, pools: &[FitPool], room: &Air) -> Result<Spre
     })
 }
 
+/// What each pool loses in a day, in grams, over both rooms and all that is in doubt, in the order of the pools.
+///
+/// # Errors
+/// As [`fit`].
+pub fn losses(setting: &Setting, pools: &[FitPool], rooms: [&Air; 2]) -> Result<Vec<Spread<f64>>, AirError> {
+    let all = [
+        balances(setting, pools, rooms[0])?,
+        balances(setting, pools, rooms[1])?,
+    ];
+    let per_day = |balance: &Balance, at: usize| {
+        balance
+            .losses()
+            .get(at)
+            .map_or(0.0, |loss| loss.per_day.0.max(0.0))
+    };
+    let of = |at: usize| {
+        let scenes = all
+            .iter()
+            .flat_map(|found| [&found.low, &found.likely, &found.high]);
+        let each: Vec<f64> = scenes.map(|balance| per_day(balance, at)).collect();
+        let likely = all.iter().map(|found| per_day(&found.likely, at)).sum::<f64>() / 2.0;
+        Spread::new(
+            each.iter().copied().fold(f64::INFINITY, f64::min),
+            likely,
+            each.iter().copied().fold(0.0, f64::max),
+        )
+    };
+    Ok((0..pools.len()).map(of).collect())
+}
+
 /// Where a published form was used outside its range: dishes, and air or water at or below freezing.
 fn beyond(asked: &Asked, rooms: [&Air; 2]) -> Vec<Beyond> {
     let airs = rooms.map(|room| room.temperature());

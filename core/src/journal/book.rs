@@ -77,6 +77,8 @@ pub struct FollowUp {
     pub noted: Option<CarerId>,
     /// Who went to look after it last.
     pub going: Option<CarerId>,
+    /// When it was looked at last and found open still, and by whom.
+    pub looked: Option<(Timestamp, CarerId)>,
     /// When it was closed, and by whom.
     pub closed: Option<(Timestamp, CarerId)>,
 }
@@ -85,6 +87,7 @@ pub struct FollowUp {
 enum Follow {
     Noted,
     Going,
+    Looked,
     Closed,
 }
 
@@ -211,6 +214,7 @@ impl Book {
             }
             Event::Noted(of) => self.index_follow_up(*of, key, (Follow::Noted, entry.by), put),
             Event::Going(of) => self.index_follow_up(*of, key, (Follow::Going, entry.by), put),
+            Event::Looked(of) => self.index_follow_up(*of, key, (Follow::Looked, entry.by), put),
             Event::Closed(of) => self.index_follow_up(*of, key, (Follow::Closed, entry.by), put),
             Event::Pool(pool, _) | Event::Gear(pool, _, _) | Event::GearFact(pool, _, _) => {
                 toggle_set(self.of_pool.entry(*pool).or_default(), key, put);
@@ -256,6 +260,12 @@ impl Book {
     /// All entries in order of number, retracted ones included.
     pub fn entries(&self) -> impl DoubleEndedIterator<Item = &Entry> {
         self.entries.values()
+    }
+
+    /// The entries that came after one, in order of number, retracted ones included.
+    pub fn entries_after(&self, seq: Seq) -> impl DoubleEndedIterator<Item = &Entry> {
+        let range = (Bound::Excluded(seq), Bound::Unbounded);
+        self.entries.range(range).map(|(_, entry)| entry)
     }
 
     /// Litres that went in or out with an entry, where they were told.
@@ -406,6 +416,7 @@ impl Book {
             match follow {
                 Follow::Noted => all.noted = Some(*who),
                 Follow::Going => all.going = Some(*who),
+                Follow::Looked => all.looked = Some((*at, *who)),
                 Follow::Closed => all.closed = Some((*at, *who)),
             }
         }

@@ -25,6 +25,7 @@ impl Book {
             name: String::new(),
             zone: Zone::utc(),
             quiet: None,
+            hush: None,
             units: Units::default(),
             gravity: None,
             winter: None,
@@ -92,6 +93,7 @@ fn apply(place: &mut Place, entry: &Entry) {
             PlaceChange::Gravity(convention) => place.gravity = Some(*convention),
             PlaceChange::Winter(air) => place.winter = Some(*air),
             PlaceChange::Summer(air) => place.summer = Some(*air),
+            PlaceChange::Hush(until) => place.hush = *until,
         },
         Event::Round(id, change) => match change {
             RoundChange::Added { name, time } => {

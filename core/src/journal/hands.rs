@@ -12,7 +12,7 @@ use crate::place::{CarerId, RoundId, Target};
 use crate::rota::Slot;
 
 /// A moment at which a turn is to be done: the instant, and the round that it belongs to.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct When {
     /// The instant.
     pub at: Timestamp,
@@ -27,6 +27,8 @@ pub struct When {
 pub(super) struct Hands {
     slots: BTreeMap<Slot, InOrder<TurnEvent>>,
     shared: BTreeSet<(Timestamp, Seq)>,
+    /// What was said of coming turns.
+    said: BTreeSet<(Timestamp, Seq)>,
     away: BTreeMap<CarerId, InOrder<Option<Absence>>>,
     people: BTreeSet<(Timestamp, Seq)>,
     /// Helpers' work that waits for a nod, and the nods.
@@ -48,6 +50,7 @@ impl Hands {
                 }
             }
             Event::Coming(slot, say) => {
+                toggle_set(&mut self.said, key, put);
                 let event = match say {
                     Say::Offered(to) => TurnEvent::Offered {
                         by: entry.by,
@@ -105,6 +108,18 @@ impl Book {
     /// Every coming turn of which anything was ever said, from a first one on.
     pub fn slots_from(&self, first: &Slot) -> impl Iterator<Item = &Slot> {
         self.hands.slots.range(*first..).map(|(slot, _)| slot)
+    }
+
+    /// Entries by which turns were shared out after one moment and up to another, in order.
+    pub fn shared_since(&self, from: Timestamp, now: Timestamp) -> impl Iterator<Item = Seq> {
+        let all = self.hands.shared.range((from, Seq::MAX)..=(now, Seq::MAX));
+        all.map(|(_, seq)| *seq)
+    }
+
+    /// Entries that say something of a coming turn, after one moment and up to another, in order.
+    pub fn said_of_turns(&self, from: Timestamp, now: Timestamp) -> impl Iterator<Item = Seq> {
+        let all = self.hands.said.range((from, Seq::MAX)..=(now, Seq::MAX));
+        all.map(|(_, seq)| *seq)
     }
 
     /// When turns were last shared out, up to and with a moment.

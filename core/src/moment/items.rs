@@ -3,7 +3,8 @@
 use jiff::{SignedDuration, Timestamp, civil};
 
 use super::handover::handovers;
-use super::{CATCH_UP_MAX_H, Step, awake, call_times, is_recent, round_key};
+use super::steps::step_key;
+use super::{CATCH_UP_MAX_H, Step, awake, call_times, is_recent, looks, round_key, untreated};
 use crate::air::{GAP_MAX_H, Side, Spell, spells};
 use crate::care::board::is_folded;
 use crate::care::{Mark, Pace, Standing, TurnKey};
@@ -43,7 +44,16 @@ pub enum What {
     Late(TurnKey, Step),
     /// A turn that was put off comes back.
     Back(TurnKey),
-    /// A danger was seen.
+    /// An open matter is to be looked at.
+    Look {
+        /// The entry that opened it.
+        matter: Seq,
+        /// When it was to be looked at.
+        due: Timestamp,
+        /// Whether that is late by now.
+        late: bool,
+    },
+    /// A danger was seen, or untreated water reached a pool in use.
     Seen(Seq),
     /// A danger was measured.
     Spell(EnclosureId, Spell),
@@ -62,10 +72,17 @@ pub enum What {
         /// Whether it begins.
         begins: bool,
     },
+    /// A turn was offered to someone.
+    Offered(Seq),
+    /// A turn was taken over from whoever had it.
+    Moved(Seq),
+    /// Turns were left that nobody can do, by what somebody said.
+    Uncovered(Seq),
 }
 
 /// All that calls for a post at a moment, `board` being the place's marks then and `seen` up to when the place
-/// was dealt with before (see [`seen_after`]). In the quiet hours that is danger alone.
+/// was dealt with before (see [`seen_after`]). In the quiet hours that is danger alone; a hush holds back what calls
+/// people to their turns, as long as none of these is a hazard.
 #[must_use]
 pub fn items(book: &Book, place: &Place, board: &[Standing], seen: Timestamp, now: Timestamp) -> Vec<Item> {
     let mut all = rounds(place, seen, now);
@@ -73,15 +90,38 @@ pub fn items(book: &Book, place: &Place, board: &[Standing], seen: Timestamp, no
         turn_items(book, place, standing, now, &mut all);
     }
     matters(book, place, now, &mut all);
+    looks::items(book, place, now, &mut all);
+    all.extend(
+        untreated::lines(book, place, now)
+            .into_iter()
+            .map(|(seq, at)| Item {
+                key: format!("untreated.{seq}"),
+                at,
+                what: What::Seen(seq),
+            }),
+    );
     for id in place.enclosures.keys() {
         spell_items(book, place, *id, now, &mut all);
     }
     week(place, seen, now, &mut all);
     all.extend(handovers(place, seen, now));
+    super::hands::items(book, place, board, now, &mut all);
     if is_quiet(&place.zone, place.quiet, now) {
         all.retain(|item| matches!(item.what, What::Seen(_) | What::Spell(..)));
     }
+    if place.hushed_until(now).is_some() {
+        all.retain(|item| !is_hushed(&item.what));
+    }
     all
+}
+
+/// What a hush holds back: calls to turns. A look at a danger that was seen is none of them.
+fn is_hushed(what: &What) -> bool {
+    match what {
+        What::Round { .. } | What::Back(_) => true,
+        What::Late(_, step) => *step < Step::Hazard,
+        _ => false,
+    }
 }
 
 /// Up to when the place counts as dealt with, after it was dealt with at a moment: what the quiet hours held back
@@ -171,16 +211,22 @@ fn turn_items(book: &Book, place: &Place, standing: &Standing, now: Timestamp, a
             what: What::Back(turn),
         });
     }
-    for (step, at) in call_times(book, place, standing, now) {
-        let after_put_off = put_off.is_none_or(|until| at > until);
-        if at <= now && after_put_off {
-            let key = format!("late.{turn}.{}", step as u8);
-            all.push(Item {
-                key,
-                at,
-                what: What::Late(turn, step),
-            });
-        }
+    let hand = rota::hand(book, place, standing, now);
+    let past: Vec<(Step, Timestamp)> = call_times(book, place, standing, &hand, now)
+        .into_iter()
+        .filter(|(_, at)| *at <= now)
+        .collect();
+    // A step that passed while the turn was put off is done with once a later one is reached: taking the putting off
+    // back calls nobody for it any more.
+    let after_put_off = |(_, at): &&(Step, Timestamp)| put_off.is_none_or(|until| *at > until);
+    let reached = past.iter().filter(after_put_off).map(|(step, _)| *step).max();
+    for (step, at) in past.into_iter().filter(|(step, _)| Some(*step) <= reached) {
+        let key = step_key(standing, &hand, step);
+        all.push(Item {
+            key,
+            at,
+            what: What::Late(turn, step),
+        });
     }
 }
 
@@ -350,11 +396,14 @@ pub fn next_moment(book: &Book, place: &Place, board: &[Standing], now: Timestam
                 Pace::Interval { .. } => None,
             };
             let superseded = superseded.map(|on| place.zone.instant(on));
-            call_times(book, place, standing, now)
-                .into_iter()
-                .map(|(_, at)| at)
-                .chain(back)
-                .chain(superseded)
+            // Nobody gives up what is not due.
+            let times = if standing.mark == Mark::Calm {
+                step_times(place, standing)
+            } else {
+                let hand = rota::hand(book, place, standing, now);
+                call_times(book, place, standing, &hand, now)
+            };
+            times.into_iter().map(|(_, at)| at).chain(back).chain(superseded)
         });
     let settled = book
         .matters(now)
@@ -372,6 +421,8 @@ pub fn next_moment(book: &Book, place: &Place, board: &[Standing], now: Timestam
         .into_iter()
         .chain(turns)
         .chain(settled)
+        .chain(looks::all_moments(book, place, now))
+        .chain(place.hush)
         .chain([awake])
         .filter(|at| *at > now)
         .min();

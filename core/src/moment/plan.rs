@@ -3,12 +3,13 @@
 use jiff::{Timestamp, civil};
 use serde::{Deserialize, Serialize};
 
-use super::{Item, LATE_CALL_MIN, Step, What};
+use super::{Destination, Item, LATE_CALL_MIN, Look, Step, What, looks, to_each};
 use crate::air::Side;
 use crate::care::board::is_folded;
 use crate::care::{Mark, Standing, TurnKey};
 use crate::civil::{next_round, plus_minutes, seconds_between};
-use crate::journal::{Book, Seq};
+use crate::journal::{Book, Event, Seq};
+use crate::matter::is_private;
 use crate::people::Span;
 use crate::place::{CarerId, EnclosureId, Place, RoundId};
 use crate::rota::{self, Hand};
@@ -22,6 +23,9 @@ pub struct Called {
     pub carer: Option<CarerId>,
     /// How far it has been passed on.
     pub step: Option<Step>,
+    /// The step for which this post calls people by name; `None`: an earlier post did, or there is nobody to call.
+    #[serde(default)]
+    pub names: Option<Step>,
 }
 
 /// What a post is about: enough to render it anew from the journal at any later moment.
@@ -38,13 +42,19 @@ pub enum Subject {
         held: Option<Timestamp>,
         /// The turns, in walking order.
         turns: Vec<Called>,
+        /// The looks at open matters that are due.
+        #[serde(default)]
+        looks: Vec<Look>,
     },
-    /// A late call, or turns that come back after they were put off.
+    /// A late call, turns that come back after they were put off, or looks at open matters.
     Late {
         /// The turns, in walking order.
         turns: Vec<Called>,
+        /// The looks.
+        #[serde(default)]
+        looks: Vec<Look>,
     },
-    /// A danger was seen.
+    /// A danger was seen, or untreated water reached a pool in use.
     Seen(Seq),
     /// A danger was measured.
     Spell {
@@ -78,6 +88,12 @@ pub enum Subject {
         /// Whether it begins.
         begins: bool,
     },
+    /// A turn was offered to someone.
+    Offered(Seq),
+    /// A turn was taken over from whoever had it.
+    Moved(Seq),
+    /// Turns were left that nobody can do, by what somebody said.
+    Uncovered(Seq),
 }
 
 impl Subject {
@@ -85,7 +101,16 @@ impl Subject {
     #[must_use]
     pub fn turns(&self) -> &[Called] {
         match self {
-            Self::Round { turns, .. } | Self::Late { turns } => turns,
+            Self::Round { turns, .. } | Self::Late { turns, .. } => turns,
+            _ => &[],
+        }
+    }
+
+    /// The looks that it calls.
+    #[must_use]
+    pub fn looks(&self) -> &[Look] {
+        match self {
+            Self::Round { looks, .. } | Self::Late { looks, .. } => looks,
             _ => &[],
         }
     }
@@ -102,6 +127,8 @@ impl Subject {
 pub struct Post {
     /// The keys of what called for it; the first one names it.
     pub keys: Vec<String>,
+    /// Where it goes.
+    pub to: Destination,
     /// What it is about.
     pub subject: Subject,
     /// After this moment it is not worth sending any more.
@@ -124,7 +151,7 @@ pub fn plan(book: &Book, place: &Place, board: &[Standing], items: &[Item], now:
     call(book, place, board, items, now, &mut plan);
     for item in items {
         let (subject, hours) = match &item.what {
-            What::Round { .. } | What::Late(..) | What::Back(_) => continue,
+            What::Round { .. } | What::Late(..) | What::Back(_) | What::Look { .. } => continue,
             What::Seen(seq) => (Subject::Seen(*seq), 72),
             What::Spell(enclosure, spell) => {
                 let (high, from) = (spell.side == Side::High, spell.from);
@@ -150,10 +177,25 @@ pub fn plan(book: &Book, place: &Place, board: &[Standing], items: &[Item], now:
                 let (carer, span, begins) = (*carer, *span, *begins);
                 (Subject::Handover { carer, span, begins }, 72)
             }
+            What::Offered(seq) => (Subject::Offered(*seq), 24),
+            What::Moved(seq) => (Subject::Moved(*seq), 24),
+            What::Uncovered(seq) => (Subject::Uncovered(*seq), 72),
         };
         let not_after = plus_minutes(now, hours * 60);
+        let keys = vec![item.key.clone()];
+        let is_theirs = match subject {
+            Subject::Seen(seq) | Subject::SeenSettled(seq) => is_of_keepers(book, seq),
+            // It tells of sickness too.
+            Subject::Handover { begins, .. } => !begins,
+            _ => false,
+        };
+        if is_theirs {
+            plan.tell_keepers(place, &item.key, keys, &subject, not_after);
+            continue;
+        }
         plan.posts.push(Post {
-            keys: vec![item.key.clone()],
+            keys,
+            to: Destination::Chat,
             subject,
             not_after,
         });
@@ -161,47 +203,60 @@ pub fn plan(book: &Book, place: &Place, board: &[Standing], items: &[Item], now:
     plan
 }
 
+/// Whether the matter that an entry opened is the keepers' alone.
+fn is_of_keepers(book: &Book, seq: Seq) -> bool {
+    let event = book.entry(seq).map(|entry| &entry.event);
+    matches!(event, Some(Event::Saw(_, sighting)) if is_private(*sighting))
+}
+
+impl Plan {
+    /// A post to each keeper alone. Where there is none, nothing is said.
+    fn tell_keepers(
+        &mut self,
+        place: &Place,
+        name: &str,
+        keys: Vec<String>,
+        subject: &Subject,
+        not_after: Timestamp,
+    ) {
+        if place.keepers().next().is_none() {
+            self.covered.extend(keys);
+            return;
+        }
+        let posts = to_each(place.keepers(), name, keys, subject, not_after);
+        self.posts.extend(posts);
+    }
+}
+
 /// At most one call: of the latest round that was missed, with all that is open; else of the turns that are late
-/// or come back.
+/// or come back, and of the looks that are due. Looks that are the keepers' alone go to them beside it.
 fn call(book: &Book, place: &Place, board: &[Standing], items: &[Item], now: Timestamp, plan: &mut Plan) {
     let round = items.iter().rev().find_map(|item| match item.what {
         What::Round { round, date, held } => Some((item, round, date, held)),
         _ => None,
     });
-    let of_turns: Vec<&Item> = items
-        .iter()
-        .filter(|item| matches!(item.what, What::Late(..) | What::Back(_)))
-        .collect();
-    let open = |standing: &&Standing| {
-        standing.mark > Mark::Calm && standing.held.is_none() && !is_folded(board, standing)
+    let (private, looks): (Vec<Look>, Vec<Look>) = looks::called(book, place, items, round.is_some(), now)
+        .into_iter()
+        .partition(|look| is_of_keepers(book, look.matter));
+    private_call(place, items, round.map(|(item, ..)| item), private, now, plan);
+    let turns = called(book, place, board, items, round.is_some(), now);
+    let is_empty = turns.is_empty() && looks.is_empty();
+    let is_of_call = |item: &&Item| match item.what {
+        What::Late(..) | What::Back(_) => true,
+        What::Look { matter, .. } => !is_of_keepers(book, matter),
+        _ => false,
     };
-    let hand = |standing: &Standing| rota::hand(book, place, standing, now);
-    let turns: Vec<(&Standing, Hand)> = board
+    let mut keys: Vec<String> = items
         .iter()
-        .filter(open)
-        .map(|standing| (standing, hand(standing)))
-        .filter(|(standing, hand)| match &round {
-            Some(_) => hand.later.is_none(),
-            None => of_turns.iter().any(|item| is_about(item, &standing.turn)),
-        })
+        .filter(is_of_call)
+        .map(|item| item.key.clone())
         .collect();
-    let called = turns.iter().map(|(standing, hand)| Called {
-        turn: standing.turn,
-        carer: hand.carer,
-        step: super::call_times(book, place, standing, now)
-            .into_iter()
-            .filter(|(_, at)| *at <= now)
-            .map(|(s, _)| s)
-            .max(),
-    });
-    let called: Vec<Called> = called.collect();
-    let mut keys: Vec<String> = of_turns.iter().map(|item| item.key.clone()).collect();
     let Some((item, round, date, held)) = round else {
-        if !called.is_empty() {
-            let subject = Subject::Late { turns: called };
+        if !is_empty {
             plan.posts.push(Post {
                 keys,
-                subject,
+                to: Destination::Chat,
+                subject: Subject::Late { turns, looks },
                 not_after: plus_minutes(now, 24 * 60),
             });
         }
@@ -211,7 +266,7 @@ fn call(book: &Book, place: &Place, board: &[Standing], items: &[Item], now: Tim
         .iter()
         .filter(|one| matches!(one.what, What::Round { .. }) && one.key != item.key);
     keys.extend(others.map(|one| one.key.clone()));
-    if called.is_empty() {
+    if is_empty {
         plan.covered.push(item.key.clone());
         plan.covered.append(&mut keys);
         return;
@@ -222,16 +277,88 @@ fn call(book: &Book, place: &Place, board: &[Standing], items: &[Item], now: Tim
         round,
         date,
         held: late.then_some(held),
-        turns: called,
+        turns,
+        looks,
     };
     let not_after = next_round(&place.zone, &place.rounds, now).at;
     plan.posts.push(Post {
         keys,
+        to: Destination::Chat,
         subject,
         not_after,
     });
 }
 
-fn is_about(item: &Item, turn: &TurnKey) -> bool {
-    matches!(&item.what, What::Late(one, _) | What::Back(one) if one == turn)
+/// The turns of a call: at a round all that are open, else those that are late or come back.
+fn called(
+    book: &Book,
+    place: &Place,
+    board: &[Standing],
+    items: &[Item],
+    at_round: bool,
+    now: Timestamp,
+) -> Vec<Called> {
+    let open = |standing: &&Standing| {
+        standing.mark > Mark::Calm && standing.held.is_none() && !is_folded(board, standing)
+    };
+    let hand = |standing: &Standing| rota::hand(book, place, standing, now);
+    let turns: Vec<(&Standing, Hand)> = board
+        .iter()
+        .filter(open)
+        .map(|standing| (standing, hand(standing)))
+        .filter(|(standing, hand)| match at_round {
+            true => hand.later.is_none(),
+            false => names(items, &standing.turn).is_some(),
+        })
+        .collect();
+    let called = turns.iter().map(|(standing, hand)| Called {
+        turn: standing.turn,
+        carer: hand.carer,
+        step: super::call_times(book, place, standing, hand, now)
+            .into_iter()
+            .filter(|(_, at)| *at <= now)
+            .map(|(s, _)| s)
+            .max(),
+        names: names(items, &standing.turn),
+    });
+    called.collect()
+}
+
+/// For which step a turn's new items call people by name. A turn that comes back calls its carer anew.
+fn names(items: &[Item], turn: &TurnKey) -> Option<Step> {
+    let steps = items.iter().filter_map(|item| match &item.what {
+        What::Late(one, step) if one == turn => Some(*step),
+        What::Back(one) if one == turn => Some(Step::Carer),
+        _ => None,
+    });
+    steps.max()
+}
+
+/// Looks that are the keepers' alone, to each of them: at every round those that are due, else the new ones.
+fn private_call(
+    place: &Place,
+    items: &[Item],
+    round: Option<&Item>,
+    looks: Vec<Look>,
+    now: Timestamp,
+    plan: &mut Plan,
+) {
+    let is_of_them = |item: &&Item| looks.iter().any(|look| looks::is_about(item, look.matter));
+    let keys: Vec<String> = items
+        .iter()
+        .filter(is_of_them)
+        .map(|item| item.key.clone())
+        .collect();
+    let Some(name) = round
+        .map(|item| item.key.clone())
+        .or_else(|| keys.first().cloned())
+    else {
+        return;
+    };
+    if looks.is_empty() {
+        return;
+    }
+    let turns = Vec::new();
+    let subject = Subject::Late { turns, looks };
+    plan.tell_keepers(place, &name, keys, &subject, plus_minutes(now, 24 * 60));
 }

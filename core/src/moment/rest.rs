@@ -2,44 +2,52 @@
 
 use jiff::Timestamp;
 
-use super::{Step, step_times};
+use super::{Step, steps};
 use crate::care::Standing;
 use crate::civil::waking;
 use crate::journal::Book;
 use crate::place::{CarerId, Place};
-use crate::rota;
+use crate::rota::{self, Hand};
 
-/// Whom a step of a late turn calls: its carer, the stand-in, or the keepers.
+/// Whom a step of a turn calls: its carer, their stand-in, the keepers. For one that somebody gave up: their stand-in, all
+/// who can, the keepers.
 #[must_use]
 pub fn called_at(
     book: &Book,
     place: &Place,
     standing: &Standing,
-    carer: Option<CarerId>,
+    hand: &Hand,
     step: Step,
     now: Timestamp,
 ) -> Vec<CarerId> {
-    match step {
-        Step::Carer => carer.into_iter().collect(),
-        Step::StandIn => rota::stand_in(book, place, standing, carer, now)
-            .into_iter()
-            .collect(),
-        Step::Keeper => place.keepers().collect(),
-        Step::Hazard => place.keepers().chain(carer).collect(),
+    let freed = hand.freed.map(|freed| freed.by);
+    let stand_in = |of| rota::stand_in(book, place, standing, of, now);
+    match (step, hand.carer) {
+        (Step::Carer, Some(carer)) => vec![carer],
+        (Step::Carer, None) => stand_in(freed).into_iter().collect(),
+        (Step::StandIn, Some(carer)) => stand_in(Some(carer)).into_iter().collect(),
+        (Step::StandIn, None) => rota::all_who_can(book, place, standing, freed, now),
+        (Step::Keeper, _) => place.keepers().collect(),
+        (Step::Hazard, carer) => place.keepers().chain(carer).collect(),
     }
 }
 
-/// When a late turn is passed on, step by step, as [`step_times`] says; a step that would call people in their own
-/// quiet hours waits until the first of them is awake.
+/// When a turn is passed on, step by step, as [`steps`] says; a step that would call people in their own quiet hours
+/// waits until the first of them is awake.
 #[must_use]
-pub fn call_times(book: &Book, place: &Place, standing: &Standing, now: Timestamp) -> Vec<(Step, Timestamp)> {
-    let mut times = step_times(place, standing);
+pub fn call_times(
+    book: &Book,
+    place: &Place,
+    standing: &Standing,
+    hand: &Hand,
+    now: Timestamp,
+) -> Vec<(Step, Timestamp)> {
+    let mut times = steps(place, standing, hand);
     if place.carers.values().all(|carer| carer.quiet.is_none()) {
         return times;
     }
-    let carer = rota::hand(book, place, standing, now).carer;
     for (step, at) in &mut times {
-        let called = called_at(book, place, standing, carer, *step, now);
+        let called = called_at(book, place, standing, hand, *step, now);
         *at = called
             .iter()
             .map(|id| awake(place, *id, *at))

@@ -192,6 +192,9 @@ fn an_airline_is_known_when_all_of_it_was_told() {
         air.take(fact);
     }
     assert_eq!(route(&air, Some(Centimetres(8.0))), Err(vec![TubeGap::Pump]));
+    let (way, assumed) = safe_route(&air, Some(Centimetres(8.0))).expect("a route");
+    assert_eq!((way.pump, way.check_valve, assumed), (PUMP_UNTOLD, true, true));
+    assert_eq!(safe_route(&air, None), route(&air, None).map(|way| (way, false)));
     air.take(GearFact::Pump(-30.0));
     let got = route(&air, Some(Centimetres(8.0))).expect("a route");
     assert_eq!(

@@ -21,6 +21,28 @@ pub enum TubeGap {
     Pump,
 }
 
+/// Where a pump is taken to stand whose place was not told, in cm above the water line: on a shelf below, so that the line is
+/// cut long enough and has its check valve. Common practice, no published source.
+pub const PUMP_UNTOLD: Centimetres = Centimetres(-30.0);
+
+/// [`route`], with a pump whose place alone was not told taken to stand low, behind a check valve; whether it was so taken.
+///
+/// # Errors
+/// The measures that are missing beside it.
+pub fn safe_route(air: &AirMade, depth: Option<Centimetres>) -> Result<(Route, bool), Vec<TubeGap>> {
+    match route(air, depth) {
+        Err(gaps) if gaps == [TubeGap::Pump] => {
+            let low = AirMade {
+                pump_cm: Some(PUMP_UNTOLD.0),
+                check_valve: Some(true),
+                ..*air
+            };
+            route(&low, depth).map(|way| (way, true))
+        }
+        way => way.map(|way| (way, false)),
+    }
+}
+
 /// The way of an airline. `depth`: the water above the bed, where the stone lies if nothing else was told. A check valve
 /// is taken to be in the line unless the place says that there is none: common practice.
 ///

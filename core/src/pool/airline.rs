@@ -10,7 +10,7 @@ mod tests;
 
 use crate::quantity::{Centimetres, Pascals, Span};
 use crate::rests::Rests;
-pub use pressure::{Fit, Pressure, STONE, VALVE, air_flow, pressure, pump_fits, water_above};
+pub use pressure::{Fit, Pressure, STONE, VALVE, air_flow, pressure, pump_fits, shallower, water_above};
 
 /// How an airline runs, in centimetres. Heights are above the water line, upright; the rest is along the tube.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -23,16 +23,20 @@ pub enum Able {
     NoShare,
 }
 
-/// Whether someone can do a turn with these needs at a moment, as far as is known.
+/// Whether someone can do a turn with these needs at a moment, as far as is known. That they want no share is told last:
+/// they may do it all the same.
 #[must_use]
 pub fn able(book: &Book, carer: &Carer, needs: &Needs, when: &When, known: Timestamp) -> Able {
-    let there = present(book, carer, when, known);
-    if there != Able::Yes {
-        there
+    if !carer.shares_on(when.date) {
+        Able::OutsideSpan
+    } else if book.is_away(carer.id, when, known) {
+        Able::Away
     } else if !carer.is_free(when.round, when.date) {
         Able::NotThere
     } else if !needs.met_by(&carer.can()) {
         Able::Unskilled
+    } else if carer.wants() <= 0.0 {
+        Able::NoShare
     } else {
         Able::Yes
     }
@@ -40,14 +44,6 @@ pub fn able(book: &Book, carer: &Carer, needs: &Needs, when: &When, known: Times
 
 /// Whether someone shares the work at a moment at all, whatever the turn asks for: whoever does not owes none of it.
 #[must_use]
-pub(super) fn present(book: &Book, carer: &Carer, when: &When, known: Timestamp) -> Able {
-    if carer.wants() <= 0.0 {
-        Able::NoShare
-    } else if !carer.shares_on(when.date) {
-        Able::OutsideSpan
-    } else if book.is_away(carer.id, when, known) {
-        Able::Away
-    } else {
-        Able::Yes
-    }
+pub(super) fn shares_at(book: &Book, carer: &Carer, when: &When, known: Timestamp) -> bool {
+    carer.wants() > 0.0 && carer.shares_on(when.date) && !book.is_away(carer.id, when, known)
 }

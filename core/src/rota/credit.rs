@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 
 use jiff::{SignedDuration, Timestamp};
 
-use super::able::{Able, present};
+use super::able::shares_at;
 use super::{Work, work};
 use crate::care::Duty;
 use crate::civil::{hold, plus_days};
@@ -38,8 +38,8 @@ impl Credit {
 /// The people between two changes of anything about them.
 pub(super) struct Crew {
     /// From when.
-    from: Timestamp,
-    people: BTreeMap<CarerId, Carer>,
+    pub(super) from: Timestamp,
+    pub(super) people: BTreeMap<CarerId, Carer>,
 }
 
 /// The crews of a span of time, in order.
@@ -66,7 +66,7 @@ pub(super) fn shares(
 ) -> Vec<(CarerId, f64)> {
     let there = people
         .values()
-        .filter(|carer| present(book, carer, when, known) == Able::Yes);
+        .filter(|carer| shares_at(book, carer, when, known));
     there.map(|carer| (carer.id, carer.wants())).collect()
 }
 
@@ -92,7 +92,7 @@ pub(super) fn held(place: &Place, from: Timestamp, to: Timestamp) -> Vec<When> {
 }
 
 /// The round held nearest to a moment.
-fn nearest(held: &[When], at: Timestamp) -> usize {
+pub(super) fn nearest(held: &[When], at: Timestamp) -> usize {
     let after = held.partition_point(|when| when.at < at).min(held.len() - 1);
     let before = after.saturating_sub(1);
     let far = |index: usize| (held[index].at.as_second() - at.as_second()).abs();

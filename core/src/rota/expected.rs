@@ -52,15 +52,37 @@ struct Track<'a> {
 /// How many turns are laid out at most.
 const TURNS_MAX: usize = 20_000;
 
+/// How many turns that would have been due before now are passed over one by one; a duty that is late by more is laid out
+/// as if done now.
+const PASSED_MAX: usize = 1_000;
+
 /// All turns that are to be done before the end of some civil days, today being the first, in order of the moment and
 /// then of the walk. `board` is the place's at that moment. A turn that another one renews at the same time is left
 /// out, since whoever changes water tops it up with that.
 #[must_use]
 pub fn lay_out(book: &Book, place: &Place, board: &[Standing], now: Timestamp, days: i64) -> Vec<Expected> {
+    lay_out_from(book, place, board, (now, now), days)
+}
+
+/// The same as it was planned: a turn that is late moves those behind it only once it is done, so that their dates do not
+/// go on with the clock. Those that would have been due before now are passed over.
+#[must_use]
+pub fn planned(book: &Book, place: &Place, board: &[Standing], now: Timestamp, days: i64) -> Vec<Expected> {
+    lay_out_from(book, place, board, (now, Timestamp::MIN), days)
+}
+
+/// Lays out turns of which none is done before `earliest`.
+fn lay_out_from(
+    book: &Book,
+    place: &Place,
+    board: &[Standing],
+    (now, earliest): (Timestamp, Timestamp),
+    days: i64,
+) -> Vec<Expected> {
     let end = place.zone.day_start(plus_days(place.zone.date(now), days));
     let mut tracks = tracks(book, place, board, now);
     // What renews others goes first, so that those are left out.
-    let rank = |track: &Track<'_>, index: usize| (track.due.max(now), track.renews.is_empty(), index);
+    let rank = |track: &Track<'_>, index: usize| (track.due.max(earliest), track.renews.is_empty(), index);
     let mut heap: BinaryHeap<Reverse<(Timestamp, bool, usize)>> = BinaryHeap::new();
     for (index, track) in tracks.iter().enumerate() {
         heap.push(Reverse(rank(track, index)));
@@ -79,7 +101,7 @@ pub fn lay_out(book: &Book, place: &Place, board: &[Standing], now: Timestamp, d
         let mut touched = tracks[index].renews.clone();
         touched.push(index);
         for other in touched {
-            if tracks[other].go_on(place, at) {
+            if tracks[other].go_on(place, at, now) {
                 heap.push(Reverse(rank(&tracks[other], other)));
             }
         }
@@ -138,10 +160,18 @@ impl Track<'_> {
         }
     }
 
-    /// Goes on to the turn after one that was done at a moment; whether there is one.
-    fn go_on(&mut self, place: &Place, done: Timestamp) -> bool {
-        let Some((due, on)) = after(place, &self.standing.cadence, done).filter(|(due, _)| *due > done)
-        else {
+    /// Goes on to the turn after one that was done at a moment, which does not come before `now`; whether there is one.
+    fn go_on(&mut self, place: &Place, done: Timestamp, now: Timestamp) -> bool {
+        let next =
+            |done: Timestamp| after(place, &self.standing.cadence, done).filter(|(due, _)| *due > done);
+        let mut found = next(done);
+        for passed in 0.. {
+            match found {
+                Some((due, _)) if due < now => found = next(if passed < PASSED_MAX { due } else { now }),
+                _ => break,
+            }
+        }
+        let Some((due, on)) = found else {
             self.due = Timestamp::MAX;
             return false;
         };

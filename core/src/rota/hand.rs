@@ -5,7 +5,7 @@ use jiff::{Timestamp, civil};
 use super::{Able, Slot, able, work};
 use crate::care::{Standing, TurnKey};
 use crate::civil::{belongs, plus_minutes};
-use crate::journal::{Book, TurnEvent, When};
+use crate::journal::{Book, Seq, TurnEvent, When};
 use crate::place::{CarerId, Place, Role};
 
 /// Where a turn lies.
@@ -21,6 +21,19 @@ pub struct Hand {
     pub later: Option<Timestamp>,
     /// To whom it is offered, while the offer stands, and by whom.
     pub offered: Option<Offer>,
+    /// Who gave it up, as long as nobody has it since.
+    pub freed: Option<Freed>,
+}
+
+/// A turn that whoever had it gave up.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Freed {
+    /// Who cannot.
+    pub by: CarerId,
+    /// When they said so.
+    pub at: Timestamp,
+    /// The entry that says so.
+    pub seq: Seq,
 }
 
 /// A turn that its owner offers to someone.
@@ -61,15 +74,29 @@ pub fn hand(book: &Book, place: &Place, standing: &Standing, now: Timestamp) -> 
 /// What the journal says of where a coming turn lies, its key being known once it is the next one.
 #[must_use]
 pub fn hand_of(book: &Book, slot: &Slot, turn: Option<&TurnKey>, due: Timestamp, now: Timestamp) -> Hand {
+    hand_until(book, slot, turn, due, (now, Seq::MAX))
+}
+
+/// The same, right before an entry of that time and number.
+#[must_use]
+pub fn hand_until(
+    book: &Book,
+    slot: &Slot,
+    turn: Option<&TurnKey>,
+    due: Timestamp,
+    until: (Timestamp, Seq),
+) -> Hand {
+    let (now, _) = until;
     let of_slot = book.slot_events(slot, now);
     let of_turn = turn
         .into_iter()
         .flat_map(|turn| book.keyed_turn_events(turn, now));
-    let mut all: Vec<_> = of_slot.chain(of_turn).collect();
+    let before = |(key, _): &((Timestamp, Seq), TurnEvent)| *key < until;
+    let mut all: Vec<_> = of_slot.chain(of_turn).filter(before).collect();
     all.sort_by_key(|(key, _)| *key);
     let mut hand = Hand::default();
-    for (_, event) in all {
-        hand.take(event, due);
+    for (key, event) in all {
+        hand.take(key, event, due);
     }
     hand.later = hand.later.filter(|until| *until > now);
     hand.offered = hand.offered.filter(|offer| offer.until > now);
@@ -77,7 +104,7 @@ pub fn hand_of(book: &Book, slot: &Slot, turn: Option<&TurnKey>, due: Timestamp,
 }
 
 impl Hand {
-    fn take(&mut self, event: TurnEvent, due: Timestamp) {
+    fn take(&mut self, (at, seq): (Timestamp, Seq), event: TurnEvent, due: Timestamp) {
         let lies = |carer, said| Self {
             carer,
             settled: true,
@@ -89,10 +116,16 @@ impl Hand {
                 // An offer of a turn that changed hands meanwhile is void.
                 self.offered = self.offered.filter(|offer| offer.by == carer);
                 (self.carer, self.settled, self.said) = (Some(carer), true, false);
+                self.freed = None;
             }
             TurnEvent::Open => *self = lies(None, false),
             TurnEvent::Took(carer) => *self = lies(Some(carer), true),
-            TurnEvent::Cannot(_) => *self = lies(None, true),
+            TurnEvent::Cannot(by) => {
+                *self = Self {
+                    freed: Some(Freed { by, at, seq }),
+                    ..lies(None, true)
+                }
+            }
             TurnEvent::Later(until) => self.later = Some(until),
             TurnEvent::Offered { by, to, at } => {
                 let until = lapses(at, due);
@@ -141,6 +174,36 @@ pub fn stand_in(
     carer: Option<CarerId>,
     now: Timestamp,
 ) -> Option<CarerId> {
+    // Who wants no share may stand in by name.
+    let can = |id: &CarerId| {
+        matches!(
+            able_now(book, place, standing, *id, now),
+            Able::Yes | Able::NoShare
+        )
+    };
+    let named = carer.and_then(|carer| place.carers.get(&carer)?.stand_in);
+    named.filter(can).or_else(|| {
+        let others = all_who_can(book, place, standing, carer, now);
+        let after = others.iter().find(|id| Some(**id) > carer);
+        after.or(others.first()).copied()
+    })
+}
+
+/// All who share the work and can do a turn now, but for one of them.
+#[must_use]
+pub fn all_who_can(
+    book: &Book,
+    place: &Place,
+    standing: &Standing,
+    but: Option<CarerId>,
+    now: Timestamp,
+) -> Vec<CarerId> {
+    let can = |id: &CarerId| Some(*id) != but && able_now(book, place, standing, *id, now) == Able::Yes;
+    place.carers.keys().copied().filter(can).collect()
+}
+
+/// Whether someone with an account can do a turn now.
+fn able_now(book: &Book, place: &Place, standing: &Standing, id: CarerId, now: Timestamp) -> Able {
     let needs = work(place, standing.duty(), standing.turn.target).needs;
     let held = belongs(&place.zone, &place.rounds, now);
     let when = When {
@@ -148,24 +211,6 @@ pub fn stand_in(
         round: held.round.id,
         date: held.date,
     };
-    let can = |id: &CarerId| {
-        place.carers.get(id).is_some_and(|one| {
-            let able = able(book, one, &needs, &when, now);
-            // Who wants no share may stand in by name.
-            one.role != Role::Helper && (able == Able::Yes || able == Able::NoShare)
-        })
-    };
-    let named = carer.and_then(|carer| place.carers.get(&carer)?.stand_in);
-    named.filter(can).or_else(|| {
-        let shares = |id: &CarerId| place.carers.get(id).is_some_and(|one| one.wants() > 0.0);
-        let others = || {
-            place
-                .carers
-                .keys()
-                .copied()
-                .filter(|id| can(id) && shares(id))
-                .filter(|id| Some(*id) != carer)
-        };
-        others().find(|id| Some(*id) > carer).or_else(|| others().next())
-    })
+    let asked = place.carers.get(&id).filter(|one| one.role != Role::Helper);
+    asked.map_or(Able::NotThere, |one| able(book, one, &needs, &when, now))
 }

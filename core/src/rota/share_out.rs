@@ -2,23 +2,29 @@
 //! the shares that people want; habits kept where that costs no fairness; an enclosure's turns of a round in one hand.
 //!
 //! What was published stays as it is unless its owner cannot do it any more. Turns that nobody has yet are given out in
-//! order of time, each to whoever that leaves the evenest, and are then moved and swapped among each other for as long
-//! as it gets any evener. The measure is Σ balance²/share; nothing here depends on chance.
+//! order of time, each to whoever that leaves the evenest, and are then given anew and swapped among each other for as
+//! long as it gets any evener. The measure is m·Σ(balance/owed)², m the mean of what is owed; nothing here depends on
+//! chance.
 
 mod deal;
+mod exact;
 mod group;
+mod reasons;
+mod table;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
-use jiff::Timestamp;
+use jiff::{Timestamp, civil};
+
+pub use self::exact::{Gap, gap};
+pub use self::reasons::{Decided, Reason, Reasons, reasons};
 
 use super::credit::{credit_start, credits, shares};
 use super::{Able, Credit, Expected, Hand, able, hand_of, lay_out};
 use crate::care::Standing;
-use crate::journal::Book;
-use crate::place::{CarerId, Place, RoundId};
-
-pub(super) use deal::deal;
+use crate::civil::plus_minutes;
+use crate::journal::{Book, When};
+use crate::place::{CarerId, Place};
 
 /// A turn, shared out.
 #[derive(Clone, Debug, PartialEq)]
@@ -31,19 +37,22 @@ pub struct Turn {
     pub was: Option<CarerId>,
     /// Whether it was published before, with or without an owner.
     pub was_published: bool,
+    /// Whether an earlier turn of the list has the same slot, and so tells where this one lies: a duty that comes several
+    /// times a day.
+    pub follows: bool,
 }
 
 impl Turn {
     /// Whether it is published anew: for the first time, or with another owner.
     #[must_use]
     pub fn is_new(&self) -> bool {
-        !self.was_published || self.carer != self.was
+        !self.follows && (!self.was_published || self.carer != self.was)
     }
 
     /// Whether it changes hands.
     #[must_use]
     pub fn moves(&self) -> bool {
-        self.was_published && self.carer != self.was
+        !self.follows && self.was_published && self.carer != self.was
     }
 }
 
@@ -68,64 +77,197 @@ impl SharedOut {
 /// Shares out the turns of so many civil days, today included. `board` is the place's at that moment.
 #[must_use]
 pub fn share_out(book: &Book, place: &Place, board: &[Standing], now: Timestamp, days: i64) -> SharedOut {
-    let credits = credits(book, place, credit_start(now), now);
-    let laid_out = lay_out(book, place, board, now, days);
-    let turns: Vec<Turn> = laid_out
-        .into_iter()
-        .map(|expected| as_published(book, place, expected, now))
-        .collect();
-    let mut shared = SharedOut { turns, credits };
-    deal(book, place, now, &mut shared);
-    shared
-}
-
-/// A turn as it was published, as far as that still holds.
-fn as_published(book: &Book, place: &Place, expected: Expected, now: Timestamp) -> Turn {
-    let hand = hand_of(book, &expected.slot, expected.turn.as_ref(), expected.due, now);
-    let can = |carer: &CarerId| {
-        place.carers.get(carer).is_some_and(|carer| {
-            matches!(
-                able(book, carer, &expected.work.needs, &expected.when, now),
-                // Whoever wants no share may have taken it all the same.
-                Able::Yes | Able::NoShare
-            )
-        })
-    };
-    Turn {
-        carer: hand.carer.filter(can),
-        was: hand.carer,
-        was_published: hand.settled,
-        expected,
+    let mut draft = Draft::new(book, place, board, now, days);
+    draft.lighten();
+    deal::deal(&mut draft);
+    draft.follow();
+    SharedOut {
+        turns: draft.turns,
+        credits: draft.credits,
     }
 }
 
-/// Whether a turn that nobody has stays free: it was called, and whoever had it cannot, so that anyone may.
-pub(super) fn stays_free(hand: &Hand, expected: &Expected, now: Timestamp) -> bool {
-    hand.said && hand.carer.is_none() && expected.due <= now
-}
+/// Of the next so many minutes nothing is moved but for an absence or a hazard.
+const SETTLED_MIN: i64 = 24 * 60;
 
-/// The shares of those who are there, by round and civil date.
-pub(super) struct There<'a> {
+/// No more of what someone owed in the days of credits is made up for: two weeks of eight. Common practice, no published
+/// source.
+const DEBT_MAX: f64 = 0.25;
+
+/// A day is too full by more than this, in minutes: less is rounding.
+const OVER_MIN: f64 = 1e-6;
+
+/// Turns on their way to being shared out.
+pub(super) struct Draft<'a> {
     book: &'a Book,
     place: &'a Place,
     now: Timestamp,
-    known: BTreeMap<(RoundId, jiff::civil::Date), Vec<(CarerId, f64)>>,
+    turns: Vec<Turn>,
+    /// Where each turn lies by the journal.
+    hands: Vec<Hand>,
+    credits: BTreeMap<CarerId, Credit>,
 }
 
-impl<'a> There<'a> {
-    fn new(book: &'a Book, place: &'a Place, now: Timestamp) -> Self {
-        Self {
+impl<'a> Draft<'a> {
+    /// The turns as they were published, as far as that still holds.
+    pub(super) fn new(
+        book: &'a Book,
+        place: &'a Place,
+        board: &[Standing],
+        now: Timestamp,
+        days: i64,
+    ) -> Self {
+        let mut draft = Self {
             book,
             place,
             now,
-            known: BTreeMap::new(),
+            turns: Vec::new(),
+            hands: Vec::new(),
+            credits: credits(book, place, credit_start(now), now),
+        };
+        let mut seen = BTreeSet::new();
+        for expected in lay_out(book, place, board, now, days) {
+            let hand = hand_of(book, &expected.slot, expected.turn.as_ref(), expected.due, now);
+            draft.turns.push(Turn {
+                carer: hand.carer.filter(|carer| draft.keeps(*carer, &hand, &expected)),
+                was: hand.carer,
+                was_published: hand.settled,
+                follows: !seen.insert(expected.slot),
+                expected,
+            });
+            draft.hands.push(hand);
+        }
+        draft
+    }
+
+    fn is_near(&self, expected: &Expected) -> bool {
+        expected.when.at < plus_minutes(self.now, SETTLED_MIN)
+    }
+
+    /// Whether someone keeps a turn that lies with them.
+    fn keeps(&self, carer: CarerId, hand: &Hand, expected: &Expected) -> bool {
+        let Some(carer) = self.place.carers.get(&carer) else {
+            return false;
+        };
+        match able(self.book, carer, &expected.work.needs, &expected.when, self.now) {
+            Able::Yes => true,
+            // Whoever wants no share may have taken it all the same.
+            Able::NoShare => hand.said || self.is_near(expected),
+            // It was theirs in its own round; what is late is passed on, not moved.
+            Able::NotThere => expected.due <= self.now,
+            Able::Away | Able::OutsideSpan | Able::Unskilled => false,
         }
     }
 
-    fn at(&mut self, expected: &Expected) -> &[(CarerId, f64)] {
-        let when = &expected.when;
-        self.known
-            .entry((when.round, when.date))
-            .or_insert_with(|| shares(self.book, &self.place.carers, when, self.now))
+    /// Minutes by day of those who have a limit, turns that follow included or not.
+    fn limited(&self, following: bool) -> BTreeMap<(CarerId, civil::Date), Day> {
+        let mut days: BTreeMap<_, Day> = BTreeMap::new();
+        for (index, turn) in self.turns.iter().enumerate() {
+            let carer = turn.carer.filter(|_| following || !turn.follows);
+            let carer = carer.and_then(|carer| self.place.carers.get(&carer));
+            if let Some((carer, most)) = carer.and_then(|carer| Some((carer.id, carer.minutes_max?))) {
+                let day = days.entry((carer, turn.expected.when.date)).or_default();
+                day.over += turn.expected.work.minutes;
+                day.most = f64::from(most);
+                day.turns.push(index);
+            }
+        }
+        for day in days.values_mut() {
+            day.over -= day.most;
+        }
+        days
     }
+
+    /// Takes turns off those whose day has become more than they can give, as few as will do: work done early or late
+    /// moves the turns after it. What they said they do and what comes soon stays.
+    fn lighten(&mut self) {
+        for mut day in self
+            .limited(false)
+            .into_values()
+            .filter(|day| day.over > OVER_MIN)
+        {
+            day.turns.retain(|index| !self.stays(*index));
+            let mut minutes: Vec<(f64, usize)> = day
+                .turns
+                .iter()
+                .map(|index| (self.minutes(*index), *index))
+                .collect();
+            minutes.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+            while day.over > OVER_MIN && !minutes.is_empty() {
+                let enough = minutes.partition_point(|(minutes, _)| *minutes < day.over);
+                let (minutes, off) = minutes.remove(enough.min(minutes.len() - 1));
+                day.over -= minutes;
+                self.turns[off].carer = None;
+            }
+        }
+    }
+
+    fn minutes(&self, index: usize) -> f64 {
+        self.turns[index].expected.work.minutes
+    }
+
+    /// Whether a turn stays with someone whose day is too full.
+    fn stays(&self, index: usize) -> bool {
+        let turn = &self.turns[index];
+        self.hands[index].said || self.is_near(&turn.expected)
+    }
+
+    /// What everyone will have done and owe once all that is published is done.
+    fn prospects(&self) -> BTreeMap<CarerId, Credit> {
+        let mut all = self.credits.clone();
+        for credit in all.values_mut() {
+            credit.did = credit.did.max(credit.owed * (1.0 - DEBT_MAX));
+        }
+        let mut there: BTreeMap<When, Vec<(CarerId, f64)>> = BTreeMap::new();
+        for turn in &self.turns {
+            let (when, minutes) = (turn.expected.when, turn.expected.work.minutes);
+            let shares = there
+                .entry(when)
+                .or_insert_with(|| shares(self.book, &self.place.carers, &when, self.now));
+            let sum: f64 = shares.iter().map(|(_, share)| *share).sum();
+            for (carer, share) in shares {
+                all.entry(*carer).or_default().owed += minutes * *share / sum;
+            }
+            if let Some(carer) = turn.carer {
+                all.entry(carer).or_default().did += minutes;
+            }
+        }
+        all
+    }
+
+    /// Turns of one slot lie where the first of them does; nobody has one for which whoever has the first has no time.
+    fn follow(&mut self) {
+        let mut first: BTreeMap<super::Slot, Option<CarerId>> = BTreeMap::new();
+        for index in 0..self.turns.len() {
+            let turn = &self.turns[index];
+            if turn.follows {
+                let carer = first.get(&turn.expected.slot).copied().flatten();
+                let keeps = |carer: &CarerId| self.keeps(*carer, &self.hands[index], &turn.expected);
+                self.turns[index].carer = carer.filter(keeps);
+            } else {
+                first.insert(turn.expected.slot, turn.carer);
+            }
+        }
+        for day in self.limited(true).into_values().filter(|day| day.over > OVER_MIN) {
+            for index in day.turns {
+                if self.turns[index].follows {
+                    self.turns[index].carer = None;
+                }
+            }
+        }
+    }
+}
+
+/// Someone's day, who has a limit.
+#[derive(Default)]
+struct Day {
+    /// Minutes beyond the limit.
+    over: f64,
+    most: f64,
+    turns: Vec<usize>,
+}
+
+/// Whether a turn that nobody has stays free: it was called, and whoever had it cannot, so that anyone may.
+fn stays_free(hand: &Hand, expected: &Expected, now: Timestamp) -> bool {
+    hand.said && hand.carer.is_none() && expected.due <= now
 }

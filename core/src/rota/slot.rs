@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::care::standing::NoTurn;
 use crate::care::{Duty, Standing, TurnKey};
-use crate::civil::Zone;
+use crate::civil::{DayNumbers, Zone};
 use crate::journal::Book;
 use crate::place::Target;
 
@@ -59,9 +59,11 @@ impl Slot {
 pub fn days_done(book: &Book, zone: &Zone, duty: Duty, target: Target, now: Timestamp) -> u32 {
     let mut last = None;
     let mut days = 0;
+    // Every one of the journal is looked at, for every turn of an answer: a date of each would cost too much.
+    let mut numbers = DayNumbers::of(zone);
     for done in book.done_until(duty, target, now) {
-        let date = zone.date(done.at);
-        if last.replace(date) != Some(date) {
+        let day = numbers.number(done.at);
+        if last.replace(day) != Some(day) {
             days += 1;
         }
     }

@@ -1,5 +1,7 @@
 //! Whose turn it is, on small places.
 
+mod dealt;
+
 use std::collections::BTreeMap;
 
 use jiff::{Timestamp, civil};

@@ -17,7 +17,7 @@ use crate::quantity::{Hours, Litres, MilligramsPerLitre, Millilitres};
 use crate::rests::Rests;
 
 pub use self::guard::{Doses, Given, Total, doses_within, total_within};
-pub use self::limits::{Authority, LIMITS, Limit, exceeded};
+pub use self::limits::{Authority, LIMITS, Limit, exceeded, highest};
 pub use self::stoichiometry::{
     CHLORINE_MAX, Check, Freed, Route, SAFE_ROUTE, crosscheck, demand, freed_ammonia, titrant,
 };

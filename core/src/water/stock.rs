@@ -8,7 +8,9 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::{SignedDuration, Timestamp};
 
-use super::batch::{BatchId, Event, EventId, Ledger, Problem, Source, Warning, What, kilograms};
+use super::batch::{
+    BatchId, Event, EventId, Found, Ledger, Means, Problem, Source, Trail, Warning, What, Wrong, kilograms,
+};
 use super::instruments::{STANDARD_SALINITY, salinity_of};
 use crate::care::Duty;
 use crate::care::catalogue::part_fraction;
@@ -53,6 +55,46 @@ impl Stock {
 /// The prepared water of a place at a moment. `place` is the place at that moment.
 #[must_use]
 pub fn stock(book: &Book, place: &Place, now: Timestamp) -> Stock {
+    stock_if(book, place, now, None)
+}
+
+/// Where a batch went that proved wrong ([`Ledger::trail`]). What people poured they know in litres, so the masses of a batch
+/// of another salinity are those of that salinity, and not of the one that was believed.
+///
+/// # Errors
+///
+/// Those of [`Ledger::trail`].
+pub fn trail(
+    book: &Book,
+    place: &Place,
+    now: Timestamp,
+    (batch, wrong): (BatchId, Wrong),
+    means: &Means,
+) -> Result<Trail, Problem> {
+    let believed = stock(book, place, now).ledger;
+    let Wrong::Salinity(truly) = wrong else {
+        return believed.trail(batch, wrong, means);
+    };
+    // Held against what was believed before, which is the target where none was set.
+    let then = |pool: PoolId| believed.pool(pool).map(|pool| pool.salinity);
+    let mut means = means.clone();
+    let ledger = stock_if(book, place, now, Some((batch, truly))).ledger;
+    for one in ledger.trail(batch, wrong, &means)?.pools {
+        if let Some(salinity) = then(one.pool) {
+            means.targets.entry(one.pool).or_insert(salinity);
+        }
+    }
+    let mut trail = ledger.trail(batch, wrong, &means)?;
+    for one in &mut trail.pools {
+        if let (Found::Salinity { believed, .. }, Some(salinity)) = (&mut one.found, then(one.pool)) {
+            *believed = salinity;
+        }
+    }
+    Ok(trail)
+}
+
+/// The same stock, with a salinity of one batch that holds whatever was said of it.
+fn stock_if(book: &Book, place: &Place, now: Timestamp, truly: Option<(BatchId, Salinity)>) -> Stock {
     let reached: BTreeSet<PoolId> = book
         .draws()
         .filter_map(|(seq, _)| match book.entry(seq)?.event {
@@ -77,6 +119,7 @@ pub fn stock(book: &Book, place: &Place, now: Timestamp) -> Stock {
         book,
         place,
         mended: mended(&entries),
+        truly,
         next: 0,
         stock: Stock {
             ledger: Ledger::default(),
@@ -109,6 +152,7 @@ struct Taker<'a> {
     book: &'a Book,
     place: &'a Place,
     mended: BTreeMap<(BatchId, Fault), (Timestamp, Seq)>,
+    truly: Option<(BatchId, Salinity)>,
     next: u64,
     stock: Stock,
 }
@@ -158,7 +202,7 @@ impl Taker<'_> {
                 dosed_ml,
                 ..
             } => {
-                let salinity = Salinity(*salinity);
+                let salinity = self.salinity(batch, Salinity(*salinity));
                 What::Made {
                     batch,
                     water: *water,
@@ -171,7 +215,7 @@ impl Taker<'_> {
             BatchChange::Measured(read) => match salinity_of(read) {
                 Ok(found) => What::Measured {
                     batch,
-                    salinity: found.salinity,
+                    salinity: self.salinity(batch, found.salinity),
                 },
                 Err(_) => return,
             },
@@ -204,6 +248,12 @@ impl Taker<'_> {
             },
         };
         self.give(entry, what);
+    }
+
+    /// The salinity that counts for a batch where another one was said.
+    fn salinity(&self, batch: BatchId, said: Salinity) -> Salinity {
+        let truly = self.truly.filter(|(id, _)| *id == batch);
+        truly.map_or(said, |(_, salinity)| salinity)
     }
 
     fn did(&mut self, entry: &Entry, duty: Duty, pool: PoolId, part: Part) {

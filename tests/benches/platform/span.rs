@@ -4,14 +4,13 @@ use std::sync::Arc;
 use std::time::{Duration, Instant};
 
 use jiff::civil::date;
-use wrackline::engine::DESTINATION;
 use wrackline::house::founding;
 use wrackline::outbox::Dispatcher;
 use wrackline::shelf::row;
 use wrackline::store::sqlite::SqliteStore;
 use wrackline::store::{Change, NewPost, ServerRow};
 use wrackline_core::civil::Zone;
-use wrackline_core::moment::Subject;
+use wrackline_core::moment::{Destination, Subject};
 use wrackline_tests::platform::{ChannelId, ChannelKind, Double, DoubleConfig};
 use wrackline_tests::stage::{Stage, ZONE};
 
@@ -85,7 +84,7 @@ async fn place(stage: &Stage, number: usize) -> ChannelId {
         }),
         posts: vec![NewPost {
             keys: vec!["week".to_owned()],
-            destination: DESTINATION.to_owned(),
+            destination: Destination::Chat.to_string(),
             body: serde_json::to_string(&subject).expect("JSON"),
             at_ms,
             not_after_ms: at_ms + 86_400_000,

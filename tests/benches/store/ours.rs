@@ -8,13 +8,12 @@ use jiff::civil::date;
 use wrackline::app::App;
 use wrackline::chat::{Chat, ChatError, Outgoing};
 use wrackline::clock::SetClock;
-use wrackline::engine::DESTINATION;
 use wrackline::house::founding;
 use wrackline::outbox::Dispatcher;
 use wrackline::shelf::row;
 use wrackline::store::{Change, NewPost, Settled, Store};
 use wrackline_core::civil::Zone;
-use wrackline_core::moment::Subject;
+use wrackline_core::moment::{Destination, Subject};
 
 use super::BATCH;
 
@@ -31,7 +30,7 @@ pub(crate) async fn fill(store: &dyn Store, posts: i64) {
     for _ in 0..posts / 20 {
         let post = |number: i64| NewPost {
             keys: vec![format!("week.{number}")],
-            destination: DESTINATION.to_owned(),
+            destination: Destination::Chat.to_string(),
             body: body.clone(),
             at_ms: NOW_MS,
             not_after_ms: NOW_MS + 86_400_000,

@@ -28,7 +28,9 @@ pub(super) async fn all(storm: &Storm) {
     let mut lines = 0;
     for commit in storm.world.ledger.commits() {
         let posts = &commit.change.posts;
-        let calls: Vec<&NewPost> = posts.iter().filter(|post| is_call(&post.body)).collect();
+        // What goes to one person alone stands beside the call of all.
+        let to_all = |post: &&NewPost| post.destination == "chat" && is_call(&post.body);
+        let calls: Vec<&NewPost> = posts.iter().filter(to_all).collect();
         assert!(calls.len() <= 1, "several calls at once: {calls:?}");
         for call in calls {
             called.push((call.at_ms, lines));
@@ -76,9 +78,19 @@ fn timely(storm: &Storm, call: &NewPost, known: &[EntryRow]) {
                 assert!(held <= at, "{key} came at {at}, but the round is held at {held}");
             }
             ["late", turn @ .., step] => late(&turn.join("."), step, known, at),
+            ["freed", .., seq] => {
+                let seq: i64 = seq.parse().expect("the number of an entry");
+                let freed = known.iter().find(|row| row.seq == seq).expect("who gave it up");
+                assert!(freed.at_ms <= call.at_ms, "{key} came at {at}");
+            }
             ["back", .., until] => {
                 let until: i64 = until.parse().expect("a second");
                 assert!(until <= at.as_second(), "{key} came back at {at}");
+            }
+            // Of an open matter, to all or to one of the keepers; a late look has a step behind its time.
+            ["look", _, due, ..] => {
+                let due: i64 = due.parse().expect("a second");
+                assert!(due <= at.as_second(), "{key} came at {at}");
             }
             _ => panic!("{key} is no key of a call"),
         }

@@ -162,7 +162,13 @@ fn settled(storm: &Storm, row: &PostRow, shown: &Shown) {
         _ => None,
     });
     let items = items.unwrap_or_else(|| panic!("the call {} lists nothing", row.keys[0]));
-    for (number, item) in (1..).zip(items) {
+    for number in 1..=subject.turns().len() {
+        // Looks at open matters stand between the turns, without a number.
+        let of_turn = |item: &&wrackline::chat::blocks::Item| item.text.starts_with(&format!("{number} "));
+        let item = items
+            .iter()
+            .find(of_turn)
+            .unwrap_or_else(|| panic!("{} does not show its turn {number}", row.keys[0]));
         let is_open = open.contains(&number);
         assert_eq!(
             item.settled, !is_open,

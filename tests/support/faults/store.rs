@@ -7,8 +7,8 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use async_trait::async_trait;
 use wrackline::store::{
-    Change, Head, PhotoRow, PlaceId, PorchRow, PostRow, Result, ServerRow, Settled, StandingRow, Store,
-    StoreError, Tail,
+    CalendarRow, Change, Head, PhotoRow, PlaceId, PorchRow, PostRow, Result, ServerRow, Settled, StandingRow,
+    Store, StoreError, Tail,
 };
 
 use super::{Gate, Ledger};
@@ -285,6 +285,30 @@ impl Store for FaultyStore {
 
     async fn key_use(&self, hash: &str, now_ms: i64) -> Result<Option<(PlaceId, u32)>> {
         self.written(self.inner.key_use(hash, now_ms)).await
+    }
+
+    async fn calendar_put(
+        &self,
+        place: PlaceId,
+        carer: u32,
+        hash: &str,
+        alarm_min: Option<i64>,
+        seed: &str,
+    ) -> Result<()> {
+        self.written(self.inner.calendar_put(place, carer, hash, alarm_min, seed))
+            .await
+    }
+
+    async fn calendar_end(&self, place: PlaceId, carer: u32) -> Result<bool> {
+        self.written(self.inner.calendar_end(place, carer)).await
+    }
+
+    async fn calendar_of(&self, place: PlaceId, carer: u32) -> Result<Option<Option<i64>>> {
+        self.through(self.inner.calendar_of(place, carer)).await
+    }
+
+    async fn calendar(&self, hash: &str) -> Result<Option<CalendarRow>> {
+        self.through(self.inner.calendar(hash)).await
     }
 
     async fn place_of_server(&self, server: i64) -> Result<Option<PlaceId>> {

@@ -176,6 +176,8 @@ fn is_offered(kind: Kind) -> bool {
         kind,
         Kind::Duty
             | Kind::Spot
+            | Kind::Turn(_)
+            | Kind::Day
             | Kind::Sighting
             | Kind::Carer
             | Kind::Round

@@ -13,6 +13,7 @@ use super::commands::{NativeLine, line_of};
 use super::ids::number;
 use super::photo;
 use super::posts::PlatformChat;
+use super::private::place_in;
 use super::reply::{Asked, Replies};
 use super::rows::{MENU, code_of};
 use super::text::cut;
@@ -217,6 +218,18 @@ impl Ears {
             .map_err(Box::new)
     }
 
+    /// Who pressed: on a server its carer, in private that of the place which the press names.
+    async fn presser(&self, person: &Person, named: Option<PlaceId>) -> Result<(PlaceId, u32), Box<Answer>> {
+        let Some(place) = named.filter(|_| person.server.is_none()) else {
+            return self.carer(person).await;
+        };
+        match self.house.shelf.store().carer_of(place, person.account).await {
+            Ok(Some(carer)) => Ok((place, carer)),
+            Ok(None) => Err(Box::new(self.house.refusal(&msg!("refuse-no-server")))),
+            Err(error) => Err(Box::new(self.house.not_saved(&error))),
+        }
+    }
+
     async fn typing(&self, command: CommandInteraction) {
         let asked = asked(command.id, &command.token, command.application_id);
         let server = command.guild_id.map(|id| id.get());
@@ -249,7 +262,9 @@ impl Ears {
         };
         // A menu of an earlier version has no value that is known here; it is refused like any other odd press.
         let code = if code.starts_with(MENU) { "" } else { code };
-        let found = match self.carer(&person).await {
+        let whole = code;
+        let (named, code) = place_in(whole);
+        let found = match self.presser(&person, named).await {
             Ok(found) => found,
             Err(answer) => return self.replies().answer(&asked, true, async { *answer }).await,
         };
@@ -258,7 +273,7 @@ impl Ears {
             // Whoever is not heard any more is told so before they write anything.
             && self.house.ended(place, carer).await.is_none()
         {
-            return self.replies().ask(&asked, form(code, &question)).await;
+            return self.replies().ask(&asked, form(whole, &question)).await;
         }
         let input = Input::Press {
             code: code.to_owned(),
@@ -272,12 +287,13 @@ impl Ears {
         let asked = asked(modal.id, &modal.token, modal.application_id);
         let server = modal.guild_id.map(|id| id.get());
         let person = Person::of(server, modal.member.as_ref(), modal.user.id.get());
-        let (place, carer) = match self.carer(&person).await {
+        let (named, code) = place_in(&modal.data.custom_id);
+        let (place, carer) = match self.presser(&person, named).await {
             Ok(found) => found,
             Err(answer) => return self.replies().answer(&asked, true, async { *answer }).await,
         };
         let input = Input::Press {
-            code: modal.data.custom_id.clone(),
+            code: code.to_owned(),
             text: text_of(&modal.data.components),
         };
         let heard = self.said(place, carer, id_of(asked.id), input, None);

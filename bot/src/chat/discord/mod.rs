@@ -3,7 +3,8 @@
 //! * `gateway`, `pulse` — the connection: opened, watched, opened again.
 //! * `handler`, `raw` — what the platform tells: sessions, servers, channels; and what cannot be read of it.
 //! * `heard`, `commands`, `reply` — what people do there, and how they are answered in time.
-//! * `posts`, `trouble` — posts and edits in a place's channel, and channels that refuse them.
+//! * `posts`, `private`, `trouble` — posts and edits in a place's channel or a carer's private one, and channels that
+//!   refuse them.
 //! * `shape`, `rows`, `text`, `names`, `ids` — blocks as the platform's messages.
 //! * `sender` — calls of the platform's interface, within its limits.
 
@@ -15,6 +16,7 @@ pub mod ids;
 pub mod names;
 pub mod photo;
 pub mod posts;
+mod private;
 pub mod pulse;
 mod raw;
 pub mod reply;

@@ -5,9 +5,11 @@ use std::sync::{Arc, Mutex, PoisonError};
 
 use async_trait::async_trait;
 use serenity::all::UserId;
+use wrackline_core::moment::Destination;
 
 use super::ids::{MessageId, message_of, snowflake};
 use super::names::post_name;
+use super::private::{of_place, private_refused};
 use super::sender::{Call, Refused, Sender, Upload};
 use super::shape::{Shape, message_names, post};
 use super::text::plain;
@@ -145,6 +147,10 @@ impl PlatformChat {
     }
 
     async fn shape(&self, message: &Outgoing<'_>, reference: &str) -> Result<Shape, ChatError> {
+        if let Destination::Carer(_) = message.destination {
+            let blocks = of_place(message.place, message.blocks);
+            return Ok(post(&blocks, reference, Vec::new(), &self.house.words));
+        }
         let calls = self.called(message.place, message.blocks).await?;
         Ok(post(message.blocks, reference, calls, &self.house.words))
     }
@@ -208,7 +214,10 @@ impl PlatformChat {
 #[async_trait]
 impl Chat for PlatformChat {
     async fn send(&self, message: Outgoing<'_>) -> Result<String, ChatError> {
-        let channel = self.channel(message.place).await?;
+        let channel = match message.destination {
+            Destination::Chat => self.channel(message.place).await?,
+            Destination::Carer(carer) => self.private_channel(message.place, carer).await?,
+        };
         self.is_open(channel, message.at_ms)?;
         let name = post_name(message.place, message.nonce);
         if message.resend
@@ -232,13 +241,16 @@ impl Chat for PlatformChat {
                     why: "the platform's answer names no message".to_owned(),
                     wait_ms: None,
                 })?;
-                self.all_well(message.place).await;
+                if message.destination == Destination::Chat {
+                    self.all_well(message.place).await;
+                }
                 Ok(MessageId {
                     channel,
                     message: made,
                 }
                 .to_string())
             }
+            Err(refused) if message.destination != Destination::Chat => Err(private_refused(&refused)),
             Err(refused) => Err(self.refused(message.place, channel, refused, message.at_ms).await),
         }
     }
@@ -256,6 +268,9 @@ impl Chat for PlatformChat {
         let Err(refused) = self.sender.call(call).await else {
             return Ok(());
         };
+        if message.destination != Destination::Chat {
+            return Err(private_refused(&refused));
+        }
         let moved = self.channel(message.place).await? != out.channel;
         match refused {
             // The place has moved to another channel, and the old one is closed to it.
@@ -275,14 +290,14 @@ pub(super) fn user(account: i64) -> Option<UserId> {
     Some(UserId::new(number))
 }
 
-fn passing(error: StoreError) -> ChatError {
+pub(super) fn passing(error: StoreError) -> ChatError {
     ChatError::Passing {
         why: error.to_string(),
         wait_ms: None,
     }
 }
 
-fn for_now(refused: &Refused) -> ChatError {
+pub(super) fn for_now(refused: &Refused) -> ChatError {
     let wait_ms = match refused {
         Refused::Later { wait: Some(wait), .. } => i64::try_from(wait.as_millis()).ok(),
         _ => None,

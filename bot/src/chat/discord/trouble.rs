@@ -1,6 +1,5 @@
 //! A channel that the bot may not use, and how its keepers are told.
 
-use super::ids::message_of;
 use super::names::post_name;
 use super::posts::PlatformChat;
 use super::sender::{Call, Refused};
@@ -97,14 +96,7 @@ impl PlatformChat {
     }
 
     async fn tell_in_private(&self, account: i64, text: &str, nonce: &str) -> Result<(), Refused> {
-        let body = serde_json::json!({ "recipient_id": account.to_string() });
-        let opened = self.sender.call(Call::post("/users/@me/channels", body)).await?;
-        let Some(channel) = message_of(&opened) else {
-            return Err(Refused::Nonsense {
-                status: 200,
-                why: "no channel was named".to_owned(),
-            });
-        };
+        let channel = self.open_private(account).await?;
         let body = Shape::of(text.to_owned()).create(nonce);
         self.sender
             .call(Call::post(format!("/channels/{channel}/messages"), body))

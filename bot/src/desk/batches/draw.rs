@@ -11,6 +11,7 @@ use wrackline_core::water::stock::stock;
 
 use super::{known, left, stock_of, told};
 use crate::chat::blocks::{Answer, Block};
+use crate::desk::water::units;
 use crate::desk::{Desk, Refused};
 use crate::lines::ask::Did;
 use crate::msg;
@@ -37,7 +38,11 @@ pub fn litres_for(desk: &Desk<'_>, did: &Did, target: Target, part: Part) -> Res
         return Err(msg!("draw-no-water", duty = desk.tell.duty(did.duty)));
     };
     match part {
-        _ if !is_change => Err(msg!("draw-how-much", target = desk.tell.target(target))),
+        _ if !is_change => Err(msg!(
+            "draw-how-much",
+            target = desk.tell.target(target),
+            units = units(desk.place())
+        )),
         Part::Fraction(share) => Ok(holds * share),
         Part::Whole if did.duty == Duty::PartChange => Ok(holds * part_fraction(holds)),
         Part::Whole | Part::Steps(_) => Ok(holds),
@@ -195,7 +200,7 @@ fn untreated_first(desk: &Desk<'_>, vessel: &str, draws: &[(u64, BatchId, PoolId
                 .ledger
                 .pool(*pool)
                 .and_then(|found| litres(found.mass, found.salinity).ok());
-            told::to_condition(desk, *pool, held.unwrap_or_default())
+            told::to_condition(&desk.tell, *pool, held.unwrap_or_default())
         })
         .collect();
     let text = desk.say(&msg!(

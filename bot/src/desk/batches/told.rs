@@ -1,5 +1,6 @@
 //! How batches are told.
 
+use jiff::Timestamp;
 use wrackline_core::place::{PoolId, Prepared, Water};
 use wrackline_core::quantity::{GravityConvention, Litres, Measured, Salinity, show};
 use wrackline_core::water::batch::{Batch, BatchId};
@@ -177,16 +178,38 @@ fn all<'a>(tell: &Tell<'a>) -> Vec<(&'a Prepared, Batch)> {
     all
 }
 
+/// What is prepared, a sentence for each vessel, with what does not keep until a moment.
+pub(in crate::desk) fn over(tell: &Tell<'_>, until: Timestamp) -> Vec<String> {
+    if tell.place.batches.is_empty() {
+        return Vec::new();
+    }
+    let stock = stock_of(tell);
+    let one = |prepared: &Prepared| {
+        let batch = stock.ledger.batch(prepared.id)?;
+        let some = prepared.retired.is_none() && left(batch).0 >= DREGS_L;
+        some.then(|| {
+            tell.say(&msg!(
+                "alone-batch",
+                vessel = prepared.vessel.as_str(),
+                amount = amount(tell, left(batch).0, batch.water),
+                date = use_by(tell, batch),
+                past = if batch.use_by < until { "yes" } else { "no" }
+            ))
+        })
+    };
+    tell.place.batches.values().filter_map(one).collect()
+}
+
 /// A pool whose water is to be conditioned: how much it is, and the dose where the place entered the label.
-pub(super) fn to_condition(desk: &Desk<'_>, pool: PoolId, litres: Litres) -> String {
-    let (target, amount) = (desk.tell.pool(pool), desk.tell.litres(litres.0));
-    match crate::desk::water::dose(desk.place(), litres) {
-        Some(dose) => desk.say(&msg!(
+pub fn to_condition(tell: &Tell<'_>, pool: PoolId, litres: Litres) -> String {
+    let (target, amount) = (tell.pool(pool), tell.litres(litres.0));
+    match crate::desk::water::dose(tell.place, litres) {
+        Some(dose) => tell.say(&msg!(
             "trail-pool-dose",
             target = target,
             amount = amount,
             dose = dose
         )),
-        None => desk.say(&msg!("trail-pool", target = target, amount = amount)),
+        None => tell.say(&msg!("trail-pool", target = target, amount = amount)),
     }
 }

@@ -3,17 +3,17 @@
 use wrackline_core::care::Duty;
 use wrackline_core::journal::{BatchChange, Event, Fault};
 use wrackline_core::place::{Pool, Prepared, Target, Water};
-use wrackline_core::quantity::{Grams, Litres, MilligramsPerLitre, Salinity, grams, plain};
+use wrackline_core::quantity::{Litres, MilligramsPerLitre, Salinity, grams, plain};
 use wrackline_core::water::batch::{
     Batch, BatchId, Fix, Found, Means, NEAR_ENOUGH, Reached, Trail, Wrong, litres,
 };
-use wrackline_core::water::conditioner::{Authority, LIMITS, Mains};
+use wrackline_core::water::conditioner::{Limit, highest};
 use wrackline_core::water::instruments::salinity_of;
-use wrackline_core::water::stock::Stock;
+use wrackline_core::water::stock::{self, Stock};
 
 use super::{DREGS_L, known, left, stock_of, told, with_undo};
 use crate::chat::blocks::{Answer, Block};
-use crate::desk::water::STEP;
+use crate::desk::water::{STEP, authority};
 use crate::desk::{Desk, Outcome, Refused};
 use crate::lines::ask::Suspect;
 use crate::msg;
@@ -29,11 +29,19 @@ pub(super) fn trail(desk: &Desk<'_>, id: BatchId, suspect: Option<Suspect>) -> R
     let Some(suspect) = suspect else {
         return Ok(Outcome::answer(where_to(desk, &stock, id)?));
     };
-    let found = follow(desk, &stock, id, suspect)?;
-    let answer = answer(desk, prepared, &batch, suspect, &found);
-    match fault(desk, &batch, suspect)? {
+    let found = follow(desk, id, suspect)?;
+    let mut answer = answer(desk, prepared, &batch, suspect, &found);
+    match fault(desk, &batch, suspect, &found)? {
         Some(fault) => {
             let drafts = vec![desk.draft(Event::Batch(id, BatchChange::Wrong(fault)))];
+            // What the line writes beside its answer stands right under the first line.
+            let id = if left(&batch).0 < DREGS_L {
+                "trail-saved"
+            } else {
+                "trail-set-aside"
+            };
+            let text = desk.say(&msg!(id, vessel = prepared.vessel.as_str()));
+            answer.blocks.insert(1, Block::Text { text });
             Ok(Outcome::write(drafts, move |desk, numbers| {
                 with_undo(desk, numbers, answer.clone())
             }))
@@ -42,9 +50,11 @@ pub(super) fn trail(desk: &Desk<'_>, id: BatchId, suspect: Option<Suspect>) -> R
     }
 }
 
-/// How a batch is to be set aside, if it is not yet and there is something left of it.
-fn fault(desk: &Desk<'_>, batch: &Batch, suspect: Suspect) -> Result<Option<Fault>, Refused> {
-    if batch.condemned || left(batch).0 < DREGS_L {
+/// How a batch is to be set aside, if it is not yet and there is something left of it. Untreated water in a pool is told
+/// to all, so that is written whatever is left.
+fn fault(desk: &Desk<'_>, batch: &Batch, suspect: Suspect, found: &Trail) -> Result<Option<Fault>, Refused> {
+    let in_pools = matches!(suspect, Suspect::Unconditioned(_)) && !found.pools.is_empty();
+    if batch.condemned || (left(batch).0 < DREGS_L && !in_pools) {
         return Ok(None);
     }
     Ok(match suspect {
@@ -69,9 +79,11 @@ fn conditioned_later(desk: &Desk<'_>, batch: &Batch) -> bool {
 }
 
 /// Follows a batch.
-fn follow(desk: &Desk<'_>, stock: &Stock, id: BatchId, suspect: Suspect) -> Result<Trail, Refused> {
+fn follow(desk: &Desk<'_>, id: BatchId, suspect: Suspect) -> Result<Trail, Refused> {
     let wrong = match suspect {
-        Suspect::Unconditioned(mg_l) => Wrong::Chlorine(mg_l.map_or_else(tap_most, MilligramsPerLitre)),
+        Suspect::Unconditioned(mg_l) => {
+            Wrong::Chlorine(mg_l.map_or_else(|| tap_most(desk).most, MilligramsPerLitre))
+        }
         Suspect::Salinity(read) => Wrong::Salinity(
             salinity_of(&read)
                 .map_err(|_| msg!("batch-salt-unreadable"))?
@@ -80,7 +92,7 @@ fn follow(desk: &Desk<'_>, stock: &Stock, id: BatchId, suspect: Suspect) -> Resu
     };
     let vessel = desk.place().batches.get(&id).map(|batch| batch.vessel.clone());
     let refused = |_| msg!("trail-cannot", vessel = vessel.clone().unwrap_or_default());
-    stock.ledger.trail(id, wrong, &means(desk)).map_err(refused)
+    stock::trail(desk.book(), desk.place(), desk.now(), (id, wrong), &means(desk)).map_err(refused)
 }
 
 /// What is at hand by the place's supplies, for the corrections.
@@ -98,19 +110,15 @@ fn means(desk: &Desk<'_>) -> Means {
         Water::Salt => supplies.target.map(|_| (pool.id, supplies.wanted())),
     };
     Means {
+        product: supplies.factor(),
         label: dose.map(|(one, dose)| (dose.amount, Litres(one.per_l))),
         targets: desk.place().pools.values().filter_map(target).collect(),
     }
 }
 
-/// The most free chlorine that tap water is allowed to hold, where nobody read it.
-fn tap_most() -> MilligramsPerLitre {
-    let of = |authority| {
-        LIMITS
-            .iter()
-            .find(|limit| limit.authority == authority && limit.mains == Mains::Chlorine)
-    };
-    of(Authority::UsEpa).map_or(MilligramsPerLitre(0.0), |limit| limit.most)
+/// The most that the place's tap water is allowed to hold of its disinfectant, where nobody read it.
+fn tap_most(desk: &Desk<'_>) -> Limit {
+    highest(desk.place().supplies.mains())
 }
 
 /// Where a batch went, while nothing is known to be wrong with it.
@@ -168,7 +176,8 @@ pub(super) fn reached(
     suspect: Suspect,
 ) -> Result<Vec<Block>, Refused> {
     let (_, batch) = known(desk, stock, id)?;
-    let found = follow(desk, stock, id, suspect)?;
+    let found = follow(desk, id, suspect)?;
+    let batch = truly(&batch, &found);
     if found.pools.is_empty() {
         return Ok(Vec::new());
     }
@@ -181,12 +190,22 @@ pub(super) fn reached(
     Ok(vec![Block::Text { text }, Block::Items { items }])
 }
 
+/// A batch with the salinity that it had in truth, by which its litres are told.
+fn truly(batch: &Batch, found: &Trail) -> Batch {
+    let salinity = match found.wrong {
+        Wrong::Salinity(salinity) => salinity,
+        Wrong::Chlorine(_) => batch.salinity,
+    };
+    Batch { salinity, ..*batch }
+}
+
 fn answer(desk: &Desk<'_>, prepared: &Prepared, batch: &Batch, suspect: Suspect, found: &Trail) -> Answer {
     let mut answer = desk.done(&title(desk, prepared, found));
+    let poured = truly(batch, found);
     let items: Vec<_> = found
         .pools
         .iter()
-        .map(|one| desk.item(line(desk, batch, one)))
+        .map(|one| desk.item(line(desk, &poured, one)))
         .collect();
     let some = !items.is_empty();
     if some {
@@ -195,12 +214,13 @@ fn answer(desk: &Desk<'_>, prepared: &Prepared, batch: &Batch, suspect: Suspect,
     let untreated = matches!(suspect, Suspect::Unconditioned(_));
     if untreated && some {
         let said = matches!(suspect, Suspect::Unconditioned(Some(_)));
-        let id = if said {
-            "trail-rests-said"
+        let limit = tap_most(desk);
+        let text = if said {
+            desk.tell.word("trail-rests-said")
         } else {
-            "trail-rests-limit"
+            let who = desk.tell.word(authority(&limit));
+            desk.say(&msg!("trail-rests-limit", most = plain(limit.most.0), who = who))
         };
-        let text = desk.say(&msg!(id, most = plain(tap_most().0)));
         answer.blocks.push(Block::Text { text });
         let text = desk.tell.word("caution-vet");
         answer.blocks.push(Block::Caution { text });
@@ -245,7 +265,7 @@ fn title(desk: &Desk<'_>, prepared: &Prepared, found: &Trail) -> crate::words::M
         (open, Wrong::Chlorine(_)) => {
             let pools: Vec<String> = open
                 .iter()
-                .map(|one| told::to_condition(desk, one.pool, one.litres))
+                .map(|one| told::to_condition(&desk.tell, one.pool, one.litres))
                 .collect();
             msg!(
                 "trail-condition-first",
@@ -344,7 +364,14 @@ fn fix(desk: &Desk<'_>, one: &Reached) -> String {
             amount = desk.tell.litres(one.litres.0 * share),
             percent = plain(share * 100.0)
         )),
-        Fix::Salt { grams: Grams(dry) } => desk.say(&msg!("fix-salt", mass = grams(dry, desk.place().units))),
+        Fix::Salt { grams: dry, product } => {
+            let mass = grams(product.0, desk.place().units);
+            desk.say(&if product == dry {
+                msg!("fix-salt", mass = mass)
+            } else {
+                msg!("fix-salt-product", mass = mass)
+            })
+        }
     }
 }
 

@@ -4,17 +4,18 @@ use wrackline_core::air::Side;
 use wrackline_core::air::balance::Need;
 use wrackline_core::air::evaporation::{Spread, UNHEATED_BELOW_AIR};
 use wrackline_core::air::fit::{Doubt, Ends, Fit as Found, RoomFit, Verdict, balances};
-use wrackline_core::particulars::Assumed;
+use wrackline_core::particulars::{Assumed, rooms};
 use wrackline_core::place::Fitted;
 use wrackline_core::quantity::{Humidity, Input, SquareCentimetres, Units, celsius, plain};
 
-use super::{Looked, refuse_air, rooms};
+use super::{Looked, refuse_air};
 use crate::chat::blocks::Block;
 use crate::desk::setup::made_told::{area, room_air};
 use crate::desk::tell::capital;
 use crate::desk::{Desk, Refused};
 use crate::lines::ask::Fit;
 use crate::msg;
+use crate::words::Message;
 
 /// A humidity in percent.
 fn percent(humidity: Humidity) -> String {
@@ -75,6 +76,16 @@ pub(super) fn title(desk: &Desk<'_>, looked: &Looked<'_>, found: &Found) -> Stri
         wanted = wanted,
         glass = glass
     ))
+}
+
+/// What the verdict would be without the damp substrate that is assumed.
+pub(super) fn without_damp(desk: &Desk<'_>, found: &Found) -> Message {
+    msg!(
+        "fit-title-damp",
+        verdict = desk.tell.word(verdict_word(found.verdict)),
+        winter = percent(found.winter.steady.likely),
+        summer = percent(found.summer.steady.likely)
+    )
 }
 
 /// A surface that is needed: the likely one, and the ends of the doubt.
@@ -289,7 +300,7 @@ pub(super) fn assumed(desk: &Desk<'_>, looked: &Looked<'_>, ask: &Fit) -> Option
         .zip(said.into_iter().zip(["fit-assumed-winter", "fit-assumed-summer"]))
     {
         if !told && !said {
-            all.push(desk.say(&crate::words::Message::new(id).with("air", room_air(desk, air))));
+            all.push(desk.say(&Message::new(id).with("air", room_air(desk, air))));
         }
     }
     if looked

@@ -2,13 +2,12 @@
 
 use jiff::SignedDuration;
 use wrackline_core::air::evaporation::Spread;
-use wrackline_core::air::fit::balances;
+use wrackline_core::air::fit::losses;
 use wrackline_core::air::moist::{Air, AirError, What};
-use wrackline_core::particulars::{BoxOfAir, Filled, RoomAir, Vessel};
+use wrackline_core::particulars::{BoxOfAir, Filled, RoomAir, Vessel, rooms};
 use wrackline_core::place::{Enclosure, Life, Pool, PoolId, Target};
 use wrackline_core::quantity::{Celsius, Kind, Measured, plain};
 
-use super::rooms;
 use crate::desk::setup::made;
 use crate::desk::{Desk, Refused};
 use crate::lines::ask::Fit;
@@ -75,6 +74,16 @@ impl<'a> Looked<'a> {
         })
     }
 
+    /// The same pools in an enclosure that is told otherwise.
+    pub(super) fn boxed_as(&self, desk: &Desk<'_>, enclosure: &Enclosure) -> Result<BoxOfAir, Refused> {
+        let known: Vec<_> = self
+            .pools
+            .iter()
+            .map(|seen| (seen.pool, seen.filled, seen.read))
+            .collect();
+        BoxOfAir::of(enclosure, &known).map_err(|error| refuse_air(desk, &error))
+    }
+
     /// Whether the surface of every pool is known, and there is one.
     pub(in crate::desk) fn is_whole(&self) -> bool {
         !self.pools.is_empty() && self.pools.iter().all(|seen| seen.filled.is_some())
@@ -90,24 +99,11 @@ impl<'a> Looked<'a> {
     pub(in crate::desk) fn loss(&self, id: PoolId) -> Option<Spread<f64>> {
         let known = self.pools.iter().filter(|seen| seen.filled.is_some());
         let at = known.map(|seen| seen.pool.id).position(|one| one == id)?;
-        let mut all = Vec::new();
-        let mut likely = Vec::new();
-        for room in [&self.winter, &self.summer] {
-            let found = balances(&self.boxed.setting, &self.boxed.pools, room).ok()?;
-            let of = |balance: &wrackline_core::air::balance::Balance| {
-                balance.losses().get(at).map(|loss| loss.per_day.0.max(0.0))
-            };
-            all.extend([&found.low, &found.likely, &found.high].map(of));
-            likely.push(of(&found.likely)?);
-        }
-        let all: Vec<f64> = all.into_iter().flatten().collect();
-        let least = all.iter().copied().fold(f64::INFINITY, f64::min);
-        let most = all.iter().copied().fold(0.0, f64::max);
-        Some(Spread::new(
-            least,
-            likely.iter().sum::<f64>() / likely.len() as f64,
-            most,
-        ))
+        let rooms = [&self.winter, &self.summer];
+        losses(&self.boxed.setting, &self.boxed.pools, rooms)
+            .ok()?
+            .get(at)
+            .copied()
     }
 }
 

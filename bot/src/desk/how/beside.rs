@@ -1,6 +1,6 @@
 //! What stands beside the steps: what can hurt, whether this is the pool's own turn, and how it is logged.
 
-use wrackline_core::care::{Duty, Rule, cadence};
+use wrackline_core::care::{Because, Duty, Rule, cadence};
 use wrackline_core::place::{Enclosure, Pool, Target, Water};
 
 use super::Amounts;
@@ -83,7 +83,19 @@ pub(super) fn notes(
             litres = litres
         )),
         (Duty::PartChange, Some(Rule::ChangeStill | Rule::ChangeAerated)) => {
-            Some(msg!("how-change-instead", target = name, litres = litres))
+            let because = cadence.iter().flat_map(|cadence| &cadence.because);
+            let id = because.copied().find_map(|one| match one {
+                Because::FilterWaits(_) => Some("how-change-first"),
+                Because::FilterUnproven(_) => Some("how-change-unproven"),
+                Because::FilterLapsed(_) => Some("how-change-lapsed"),
+                Because::FilterStopped(_) => Some("how-change-stopped"),
+                _ => None,
+            });
+            Some(msg!(
+                id.unwrap_or("how-change-instead"),
+                target = name,
+                litres = litres
+            ))
         }
         _ => None,
     };

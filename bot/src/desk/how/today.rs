@@ -4,26 +4,21 @@ use jiff::Timestamp;
 use wrackline_core::care::Duty;
 use wrackline_core::care::catalogue::part_fraction;
 use wrackline_core::civil::plus_minutes;
+use wrackline_core::particulars::{Siphon, emptying};
 use wrackline_core::place::{Place, Pool, Target, Water};
-use wrackline_core::quantity::{
-    Celsius, Gravity, GravityConvention, Kilograms, Kind, Litres, Measured, Salinity, grams, plain, show,
-};
-use wrackline_core::water::instruments::{gravity_from_salinity, salinity_of};
-use wrackline_core::water::mixing::{
-    self, ProductFactor, SCALE, finished, mass_of, split, top_up, volume_of, with_margin,
-};
+use wrackline_core::quantity::{Celsius, Kind, Litres, Salinity, plain};
+use wrackline_core::water::instruments::salinity_of;
+use wrackline_core::water::mixing::{self, mass_of, top_up, volume_of};
 use wrackline_core::water::seawater::{density, fresh_density};
 
 use super::Telling;
-use crate::desk::Desk;
 use crate::desk::cycle::free::{last_salinity, warmth};
+use crate::desk::plumb::minutes;
+use crate::desk::{Desk, water};
 use crate::msg;
 
 /// How warm water is taken to be where nobody read it.
 const WARM: Celsius = Celsius(25.0);
-
-/// What an empty bucket weighs: common practice, no published source.
-const EMPTY: Kilograms = Kilograms(0.5);
 
 /// How long after a filling its salinity may be read, in minutes.
 const FILLED_MIN: i64 = 120;
@@ -35,8 +30,6 @@ pub(in crate::desk) struct Means {
     pub(in crate::desk) target: Salinity,
     /// What goes into a bucket with room to carry it.
     pub(in crate::desk) bucket: Litres,
-    /// What its salt product is worth.
-    pub(in crate::desk) product: ProductFactor,
     /// How much more is prepared than a pool takes, as a part of it.
     margin: f64,
     /// What its tap water holds of salt.
@@ -51,49 +44,32 @@ pub(in crate::desk) fn means(place: &Place) -> Means {
     Means {
         target: supplies.wanted(),
         bucket: supplies.bucket(),
-        product: supplies.factor(),
         margin: supplies.spill(),
         tap: supplies.tap(),
         is_own: supplies.target.is_some() || supplies.margin.is_some() || supplies.bucket.is_some(),
     }
 }
 
-/// So many buckets for an amount of water.
-fn bucket_count(desk: &Desk<'_>, litres: Litres) -> String {
-    let holds = means(desk.place()).bucket;
-    // A bucket that is filled to its mark but for rounding is full, not one too many.
-    let count = (litres / holds * (1.0 - 1e-9)).ceil().max(1.0);
-    desk.say(&msg!(
-        "how-today-buckets",
-        count = count,
-        holds = desk.tell.litres(holds.0)
-    ))
-}
-
 /// Today's quantities of a duty at a pool; none where it has none.
 pub(super) fn lines(desk: &Desk<'_>, duty: Duty, pool: &Pool, telling: Telling) -> Vec<String> {
     let siphoned = pool.filter.is_some() || !pool.removable;
     let of = |litres: f64| {
-        let mut all = bucket(desk, pool, Litres(litres), telling).unwrap_or_default();
-        if siphoned {
-            let buckets = bucket_count(desk, Litres(litres));
-            all.push(desk.say(&msg!("how-today-siphon", buckets = buckets)));
-        }
+        let mut all = prepared(desk, pool, Litres(litres), telling);
+        all.extend(siphoned.then(|| drawn(desk, pool, Litres(litres))));
         all
     };
     match duty {
         Duty::Change => of(pool.litres),
         Duty::PartChange => of(pool.litres * part_fraction(pool.litres)),
         Duty::Condition => vec![dose(desk, pool)],
-        // What has evaporated by now says nothing of another day.
-        Duty::TopUp if telling == Telling::Today => evaporated(desk, pool).into_iter().collect(),
+        Duty::TopUp => evaporated(desk, pool).into_iter().collect(),
         _ => Vec::new(),
     }
 }
 
 /// The conditioner for an amount of water in mL; `None` where the place entered no label.
 fn label_dose(desk: &Desk<'_>, litres: Litres) -> Option<String> {
-    let dose = crate::desk::water::dose(desk.place(), litres)?;
+    let dose = water::dose(desk.place(), litres)?;
     let litres = desk.tell.litres(litres.0);
     Some(desk.say(&msg!("how-today-dose-label", dose = dose, litres = litres)))
 }
@@ -104,71 +80,25 @@ fn dose(desk: &Desk<'_>, pool: &Pool) -> String {
     label_dose(desk, Litres(pool.litres)).unwrap_or_else(by_label)
 }
 
-/// What goes into the buckets for an amount of a pool's water; `None` for an amount that no bucket holds.
-fn bucket(desk: &Desk<'_>, pool: &Pool, litres: Litres, telling: Telling) -> Option<Vec<String>> {
-    let day = match telling {
-        Telling::Today => "today",
-        Telling::EachTime => "each",
-    };
-    let means = means(desk.place());
-    let all = with_margin(litres, means.margin).ok()?;
-    let warm = warmth(&desk.tell, pool.id);
-    let margin = plain(means.margin * 100.0);
-    let (amount, buckets) = (desk.tell.litres(all.0), bucket_count(desk, all));
-    let dose = label_dose(desk, all);
-    let warm_line = warm.map(|warm| {
+/// What is prepared for an amount of a pool's water, in the words of a call, and what goes into each bucket. On a sheet it
+/// is each time all of it, and what it rests on stands once, beside what the place mixes with.
+fn prepared(desk: &Desk<'_>, pool: &Pool, litres: Litres, telling: Telling) -> Vec<String> {
+    let mut all = water::for_pool(desk, pool, litres, telling == Telling::Today);
+    let warm = warmth(&desk.tell, pool.id).map(|warm| {
         let warm = wrackline_core::quantity::celsius(warm.0, desk.place().units);
         desk.say(&msg!("how-today-warm", warm = warm))
     });
-    if pool.water == Water::Fresh {
-        let first = desk.say(&msg!(
-            "how-today-fresh",
-            day = day,
-            margin = margin,
-            litres = amount,
-            buckets = buckets
-        ));
-        return Some([Some(first), dose, warm_line].into_iter().flatten().collect());
+    all.extend(warm);
+    if telling == Telling::Today {
+        all.push(match pool.water {
+            Water::Fresh => {
+                let margin = plain(means(desk.place()).margin * 100.0);
+                desk.say(&msg!("how-today-margin", margin = margin))
+            }
+            Water::Salt => rests(desk),
+        });
     }
-    let at = warm.unwrap_or(WARM);
-    let density = density(means.target, at).ok()?;
-    let recipe = finished(
-        mass_of(all, density).ok()?,
-        means.tap,
-        means.target,
-        means.product,
-    )
-    .ok()?;
-    let fresh = fresh_density(at).ok()?;
-    let split = split(&recipe, all, means.bucket, EMPTY, SCALE).ok()?;
-    let units = desk.place().units;
-    let first = desk.say(&msg!(
-        "how-today-salt",
-        day = day,
-        margin = margin.as_str(),
-        water = desk.tell.litres(recipe.source_volume(fresh).ok()?.0),
-        salt = grams(split.product.0, units),
-        litres = amount,
-        buckets = buckets,
-        expect = expected(desk, means.target)
-    ));
-    let each = (split.buckets > 1).then(|| {
-        let masses: Vec<String> = split.product_each.iter().map(|one| grams(one.0, units)).collect();
-        let water = volume_of(split.source_each, fresh).map_or(0.0, |one| one.0);
-        desk.say(&msg!(
-            "how-today-each",
-            water = desk.tell.litres(water),
-            each = desk.tell.list(&masses)
-        ))
-    });
-    // On a sheet that stands once, beside what the place mixes with.
-    let rests = (telling == Telling::Today).then(|| rests(desk));
-    Some(
-        [Some(first), each, dose, warm_line, rests]
-            .into_iter()
-            .flatten()
-            .collect(),
-    )
+    all
 }
 
 /// What salt water is mixed by, and on what that rests.
@@ -186,20 +116,33 @@ pub(in crate::desk) fn rests(desk: &Desk<'_>) -> String {
     ))
 }
 
-/// What an instrument will show: in the place's convention, or in each where none was stated.
-fn expected(desk: &Desk<'_>, of: Salinity) -> String {
-    let shown = |convention: GravityConvention| {
-        let Gravity(value) = gravity_from_salinity(of, convention).ok()?;
-        let value = (value * 10_000.0).round() / 10_000.0;
-        Some(show(&Measured::Gravity { value, convention }, desk.place().units))
+/// What is siphoned out of a pool: the buckets, and the minutes by the usual tube.
+fn drawn(desk: &Desk<'_>, pool: &Pool, litres: Litres) -> String {
+    let holds = means(desk.place()).bucket;
+    let buckets = |count: f64| {
+        desk.say(&msg!(
+            "how-today-buckets",
+            count = count,
+            holds = desk.tell.litres(holds.0)
+        ))
     };
-    let gravities: Vec<String> = match desk.place().gravity {
-        Some(convention) => shown(convention).into_iter().collect(),
-        None => GravityConvention::ALL.into_iter().filter_map(shown).collect(),
+    let siphon = Siphon {
+        bucket: holds,
+        ..Siphon::USUAL
     };
-    let salinity = format!("{} g/kg", plain(of.0));
-    let all: Vec<String> = std::iter::once(salinity).chain(gravities).collect();
-    all.join(", ")
+    match emptying(pool, litres, siphon) {
+        Ok(found) => desk.say(&msg!(
+            "how-today-siphon-minutes",
+            buckets = buckets(f64::from(found.buckets.count)),
+            minutes = minutes(found.buckets.minutes.0),
+            spot = desk.tell.pool(pool.id).to_lowercase()
+        )),
+        // A bucket that is filled to its mark but for rounding is full, not one too many.
+        Err(_) => {
+            let count = (litres / holds * (1.0 - 1e-9)).ceil().max(1.0);
+            desk.say(&msg!("how-today-siphon", buckets = buckets(count)))
+        }
+    }
 }
 
 /// What has evaporated since a salt pool was last filled to its line, if a reading since then tells.

@@ -1,7 +1,7 @@
 //! The siphon and its buckets.
 
 use wrackline_core::particulars::emptying;
-use wrackline_core::pool::siphon::SiphonError;
+use wrackline_core::pool::siphon::{Given, SiphonError};
 use wrackline_core::quantity::{Units, litres_per_minute, plain};
 
 use super::{Piece, density, drawn, mass};
@@ -83,7 +83,7 @@ fn assumed(desk: &Desk<'_>, seen: &Seen<'_>, ask: &Plumb) -> Option<String> {
 }
 
 /// Minutes as people time them: to a tenth below ten, whole above.
-fn minutes(minutes: f64) -> String {
+pub(in crate::desk) fn minutes(minutes: f64) -> String {
     if minutes < 10.0 {
         plain((minutes * 10.0).round() / 10.0)
     } else {
@@ -120,13 +120,22 @@ fn refuse(desk: &Desk<'_>, seen: &Seen<'_>, ask: &Plumb, error: &SiphonError) ->
             asked = desk.tell.litres(asked.0),
             there = desk.tell.litres(there.0)
         ),
-        SiphonError::Range { value, range, .. } => msg!(
-            "fit-outside",
-            what = desk.tell.word("fit-what-siphon"),
-            value = plain(*value),
-            low = plain(range.low),
-            high = plain(range.high)
-        ),
+        SiphonError::Range { what, value, range } => {
+            let (what, told): (_, &dyn Fn(f64) -> String) = match what {
+                Given::Bore => ("plumb-what-bore", &|cm| length(desk, cm)),
+                Given::Length => ("plumb-what-tube", &|cm| length(desk, cm)),
+                Given::Bucket => ("plumb-what-bucket", &|litres| desk.tell.litres(litres)),
+                Given::Draw => ("plumb-what-draw", &|litres| desk.tell.litres(litres)),
+                _ => ("fit-what-siphon", &plain),
+            };
+            msg!(
+                "fit-outside",
+                what = desk.tell.word(what),
+                value = told(*value),
+                low = told(range.low),
+                high = told(range.high)
+            )
+        }
         SiphonError::Contents(error) => made::contents(desk, seen.pool, error),
     }
 }

@@ -8,6 +8,7 @@ use wrackline_core::rota::{Needs, work};
 
 use super::carers::known;
 use crate::chat::blocks::{Answer, Block};
+use crate::desk::tell::Tell;
 use crate::desk::tell::clock;
 use crate::desk::{Desk, Refused};
 use crate::house::role_word;
@@ -24,8 +25,8 @@ pub(super) fn meaning(desk: &Desk<'_>, role: Role) -> String {
 }
 
 /// Kilograms to a tenth, in the units of whoever reads.
-pub(super) fn mass(desk: &Desk<'_>, kg: f64) -> String {
-    grams((kg * 10.0).round() * 100.0, desk.place().units)
+pub(in crate::desk) fn mass(tell: &Tell<'_>, kg: f64) -> String {
+    grams((kg * 10.0).round() * 100.0, tell.place.units)
 }
 
 /// The enclosures that are someone's by habit.
@@ -134,7 +135,7 @@ fn can(desk: &Desk<'_>, skills: Skills) -> String {
     let salt = skills.salt.then(|| desk.tell.word("skill-word-salt"));
     let lift = skills
         .lift_kg
-        .map(|kg| desk.say(&msg!("skills-lift", most = mass(desk, kg))));
+        .map(|kg| desk.say(&msg!("skills-lift", most = mass(&desk.tell, kg))));
     let all: Vec<String> = siphon.into_iter().chain(salt).chain(lift).collect();
     if all.is_empty() {
         desk.tell.word("skills-none")

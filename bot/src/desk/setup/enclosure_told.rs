@@ -36,7 +36,8 @@ pub(super) fn added(desk: &Desk<'_>, id: EnclosureId, at: Timestamp) -> Answer {
     let quiet = one.quiet.as_ref().map(|zone| quiet_zone(desk, one, zone));
     let pools = desk.say(&msg!("setup-enclosure-pools", name = one.name.to_lowercase()));
     let title = receipt::sentences([Some(title), coming.next]);
-    let further = [room, besides, quiet, coming.also, Some(pools)];
+    let volumes = made_told::enclosure_volumes(desk, one);
+    let further = [room, besides, volumes, quiet, coming.also, Some(pools)];
     receipt::answer(desk, title, further.into_iter().flatten())
 }
 

@@ -2,6 +2,7 @@
 
 use jiff::Timestamp;
 use wrackline_core::journal::{EnclosureChange, Event};
+use wrackline_core::particulars::EnclosureMade;
 use wrackline_core::place::{CarerId, Enclosure, EnclosureId, QuietZone, Role, Target};
 use wrackline_core::quantity::centimetres;
 
@@ -172,8 +173,14 @@ pub(super) fn add(
     let name = check::name(name)?;
     free_name(desk, &name, None)?;
     let litres = check::litres(litres)?;
-    let mut all = vec![EnclosureChange::Added { name, litres }];
+    let mut all = vec![EnclosureChange::Added {
+        name: name.clone(),
+        litres,
+    }];
     all.extend(changes(desk, None, fields)?);
+    let mut as_made = EnclosureMade::default();
+    all.iter().for_each(|change| as_made.take(change));
+    made::enclosure(desk, &name, litres, &as_made, &[])?;
     let id = EnclosureId(check::next_number(desk, |event| match event {
         Event::Enclosure(id, _) => Some(id.0),
         _ => None,

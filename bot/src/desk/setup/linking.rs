@@ -18,12 +18,15 @@ pub const ZONE_UNSAID: &str = "Etc/UTC";
 /// `/place link` said elsewhere than on the platform: a keeper gets a code to say there.
 ///
 /// # Errors
-/// Only a keeper gets one; `more` than that, a channel, a zone or a code, is said on the platform.
-pub(super) fn ask_for_code(desk: &Desk<'_>, more: bool) -> Result<Outcome, Refused> {
+/// Only a keeper gets one; more than that, a channel, a zone or a code, is said on the platform.
+pub(super) fn ask_for_code<A, B, C>(
+    desk: &Desk<'_>,
+    (channel, zone, code): (Option<A>, Option<B>, Option<C>),
+) -> Result<Outcome, Refused> {
     if desk.role != Role::Keeper {
         return Err(msg!("refuse-keeper-only", keepers = desk.keepers()));
     }
-    if more {
+    if channel.is_some() || zone.is_some() || code.is_some() {
         return Err(msg!("link-not-here"));
     }
     Ok(Outcome::code(|desk, code| {

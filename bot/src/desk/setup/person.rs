@@ -6,7 +6,7 @@ use wrackline_core::civil::Zone;
 use wrackline_core::journal::CarerChange;
 use wrackline_core::people::{Skills, Span};
 use wrackline_core::place::{Carer, CarerId, Role};
-use wrackline_core::rota::{Needs, left_undone};
+use wrackline_core::rota::left_undone;
 
 use super::carers::known;
 use crate::desk::tell::clock;
@@ -189,20 +189,8 @@ pub(super) fn nothing_left_undone(desk: &Desk<'_>, after: &BTreeMap<CarerId, Car
             "setup-nobody-able",
             target = desk.tell.target(standing.turn.target),
             duty = desk.tell.duty(standing.duty()),
-            asks = asks(desk, &needs)
+            asks = crate::desk::turns::skills(&desk.tell, &needs)
         )),
         None => Ok(()),
     }
-}
-
-/// What a duty asks for, as `a siphon, mixing salt water and lifting 10.5 kg`.
-fn asks(desk: &Desk<'_>, needs: &Needs) -> String {
-    let siphon = needs.siphon.then(|| desk.tell.word("skill-siphon"));
-    let salt = needs.salt.then(|| desk.tell.word("skill-salt"));
-    let lift = (needs.lift_kg > 0.0).then(|| {
-        let most = super::carer_told::mass(desk, needs.lift_kg);
-        desk.say(&msg!("skill-lift", most = most))
-    });
-    let all: Vec<String> = siphon.into_iter().chain(salt).chain(lift).collect();
-    desk.tell.list(&all)
 }

@@ -5,7 +5,7 @@ use wrackline_core::journal::{Event, PlaceChange};
 use wrackline_core::place::QuietHours;
 use wrackline_core::quantity::Units;
 
-use super::{check, made_told, receipt, rounds};
+use super::{check, hush, made_told, receipt, rounds};
 use crate::chat::blocks::{Answer, Block};
 use crate::desk::tell::clock;
 use crate::desk::{Desk, Outcome, Refused};
@@ -71,6 +71,7 @@ fn told(desk: &Desk<'_>, change: &PlaceChange) -> Vec<String> {
         PlaceChange::Gravity(convention) => {
             vec![desk.say(&msg!("setup-place-gravity", convention = convention.as_str()))]
         }
+        PlaceChange::Hush(_) => hush::text(desk).into_iter().collect(),
         PlaceChange::Winter(air) => {
             vec![desk.say(&msg!("made-winter", air = made_told::room_air(desk, *air)))]
         }
@@ -105,7 +106,7 @@ pub(super) fn show(desk: &Desk<'_>) -> Answer {
         Some(convention) => msg!("setup-place-gravity", convention = convention.as_str()),
         None => msg!("setup-place-gravity-none"),
     };
-    let [winter, summer] = crate::desk::fit::rooms(place).map(|(air, told)| {
+    let [winter, summer] = wrackline_core::particulars::rooms(place).map(|(air, told)| {
         let air = made_told::room_air(desk, air);
         if told {
             air

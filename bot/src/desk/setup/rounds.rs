@@ -5,7 +5,7 @@ use wrackline_core::civil::{is_quiet, next_round, waking};
 use wrackline_core::journal::{Event, RoundChange};
 use wrackline_core::place::{Round, RoundId};
 
-use super::{check, receipt};
+use super::{check, hush, receipt};
 use crate::chat::blocks::{Answer, Block};
 use crate::desk::tell::{capital, clock};
 use crate::desk::{Desk, Outcome, Refused};
@@ -176,7 +176,9 @@ pub(super) fn retire(desk: &Desk<'_>, id: RoundId) -> Result<Outcome, Refused> {
 pub(super) fn list(desk: &Desk<'_>) -> Answer {
     let place = desk.place();
     if place.rounds.iter().all(|round| round.id == ASSUMED) {
-        return desk.done(&msg!("setup-rounds-none", time = clock(place.rounds[0].time)));
+        let mut answer = desk.done(&msg!("setup-rounds-none", time = clock(place.rounds[0].time)));
+        answer.blocks.extend(hush::told(desk));
+        return answer;
     }
     let title = desk.say(&msg!("setup-rounds-title", count = place.rounds.len()));
     let items = place.rounds.iter().map(|round| {
@@ -194,5 +196,6 @@ pub(super) fn list(desk: &Desk<'_>) -> Answer {
     answer.blocks.push(Block::Items {
         items: items.collect(),
     });
+    answer.blocks.extend(hush::told(desk));
     answer
 }

@@ -2,7 +2,8 @@
 
 use wrackline_core::air::{BAND_CELSIUS, BAND_PERCENT, HIGH_LIMIT_H, HIGH_PERCENT, LOW_LIMIT_H, LOW_PERCENT};
 use wrackline_core::care::Mark;
-use wrackline_core::journal::Sighting;
+use wrackline_core::journal::{Matter, Sighting};
+use wrackline_core::matter::is_private;
 use wrackline_core::place::{CarerId, Enclosure, Pool, Role, Target, Water};
 use wrackline_core::quantity::{Kind, celsius, grams, plain, show};
 
@@ -149,7 +150,9 @@ pub(super) fn not_normal(desk: &Desk<'_>) -> Vec<String> {
         .map(|one| desk.tell.word(sighting_word(one)))
         .collect();
     let see = desk.say(&msg!("sheet-see", what = words.join(", ")));
-    let open = desk.book().matters(desk.now()).filter(|one| one.closed.is_none());
+    // Sickness is the keepers' to tell.
+    let is_told = |one: &Matter| one.closed.is_none() && !is_private(one.sighting);
+    let open = desk.book().matters(desk.now()).filter(is_told);
     let open = open.map(|matter| {
         desk.say(&msg!(
             "sheet-open",

@@ -5,13 +5,13 @@ use std::collections::BTreeMap;
 use jiff::Timestamp;
 use wrackline_core::care::{Duty, Standing, standing};
 use wrackline_core::civil::next_round;
-use wrackline_core::place::{Place, PoolId, Target, Water};
+use wrackline_core::place::{Place, Pool, PoolId, Target, Water};
 use wrackline_core::quantity::{Celsius, Grams, Litres, Measured, Millilitres, Salinity, celsius};
 use wrackline_core::water::conditioner::Dose;
 use wrackline_core::water::mixing::{Split, volume_of, with_margin};
 use wrackline_core::water::seawater::density;
 
-use super::made::{Made, ROOM, Wish, grounds, make, of_conditioner, salinity, steps, temperature};
+use super::made::{Made, ROOM, Wish, each, grounds, make, of_conditioner, salinity, steps, temperature};
 use super::{Sheet, no, said};
 use crate::chat::blocks::Answer;
 use crate::desk::batches::DREGS_L;
@@ -79,21 +79,31 @@ fn mixed(
 ) -> Result<Vec<Made>, Refused> {
     sums.into_iter()
         .filter(|(_, litres)| *litres >= DREGS_L)
-        .map(|(water, litres)| {
-            let litres = with_margin(Litres(litres), place.supplies.spill())
-                .map_err(|problem| no::mixture(&problem))?;
-            make(
-                place,
-                &Wish {
-                    water,
-                    litres,
-                    finished: true,
-                    salinity: wanted,
-                    at,
-                },
-            )
-        })
+        .map(|sum| with_spill(place, sum, wanted, at))
         .collect()
+}
+
+/// Some litres of a water with their spill margin, made by the place's supplies.
+pub(super) fn with_spill(
+    place: &Place,
+    (water, litres): (Water, f64),
+    salinity: Option<Salinity>,
+    at: Celsius,
+) -> Result<Made, Refused> {
+    let litres =
+        with_margin(Litres(litres), place.supplies.spill()).map_err(|problem| no::mixture(&problem))?;
+    let made = make(
+        place,
+        &Wish {
+            water,
+            litres,
+            finished: true,
+            salinity,
+            at,
+        },
+    )?;
+    let rests = made.rests.and(place.supplies.spill_rests());
+    Ok(Made { rests, ..made })
 }
 
 /// The line of a round call that says what to prepare for its open changes: `None` where there is no water to prepare.
@@ -123,10 +133,45 @@ pub(in crate::desk) fn used(place: &Place, sums: &BTreeMap<Water, f64>) -> (f64,
     (salt, (!doses.is_empty()).then(|| doses.iter().sum()))
 }
 
-fn brief(tell: &Tell<'_>, made: &[Made]) -> Option<String> {
+/// What is prepared for an amount of one pool's water: the words of a call, what goes into each bucket, what
+/// instruments will show. What is prepared already is offered and left out of it where it is `for_now`. Nothing where it
+/// cannot be mixed.
+#[must_use]
+pub(in crate::desk) fn for_pool(desk: &Desk<'_>, pool: &Pool, litres: Litres, for_now: bool) -> Vec<String> {
+    let needs = [Need {
+        pool: pool.id,
+        water: pool.water,
+        litres: litres.0,
+        due: None,
+    }];
+    let made = if for_now {
+        waters(&desk.tell, &needs, None, ROOM)
+    } else {
+        mixed(desk.place(), BTreeMap::from([(pool.water, litres.0)]), None, ROOM)
+    };
+    let Ok(made) = made else {
+        return Vec::new();
+    };
+    let mut all: Vec<String> = brief(&desk.tell, &made).into_iter().collect();
+    if for_now {
+        all.extend(offers(desk, &needs));
+    }
+    for one in &made {
+        if let Ok(split) = one.split(desk.place()) {
+            all.push(each(desk, one, &split));
+        }
+        let expected = one.expected.as_ref();
+        all.extend(expected.map(|expected| desk.say(&said::expectation(&desk.tell, expected))));
+    }
+    all
+}
+
+/// What some waters are made of, in a line; `None` where there is none.
+pub(super) fn brief(tell: &Tell<'_>, made: &[Made]) -> Option<String> {
     listed(tell, made).map(|amounts| tell.say(&msg!("prepare", amounts = amounts)))
 }
 
+/// The same, without a verb.
 fn listed(tell: &Tell<'_>, made: &[Made]) -> Option<String> {
     let amounts: Vec<String> = made.iter().map(|one| one.brief(tell)).collect();
     (!amounts.is_empty()).then(|| amounts.join(" · "))
@@ -169,7 +214,7 @@ pub(super) fn changes(
     let place = desk.place();
     let needs = needs(desk, spot);
     if needs.is_empty() {
-        return Err(msg!("mix-no-pools"));
+        return Err(msg!("mix-no-pools", units = said::units(place)));
     }
     let at = at_c.map_or(ROOM, Celsius);
     let made = waters(&desk.tell, &needs, wanted, at)?;
@@ -194,6 +239,9 @@ pub(super) fn changes(
     for one in &made {
         split.push((one, one.split(place)?));
     }
+    // The steps of salt water hold those of fresh water.
+    let each: Vec<_> = split.iter().map(|(made, split)| (*made, Some(split))).collect();
+    let steps = steps(desk, &each);
     buckets(&mut sheet, &split);
     for expected in made.iter().filter_map(|one| one.expected.as_ref()) {
         sheet.text(&said::expectation(&desk.tell, expected));
@@ -203,9 +251,8 @@ pub(super) fn changes(
         sheet.text(&message);
     }
     sheet.text(&to_match(desk, &needs));
-    // The steps of salt water hold those of fresh water.
     if let Some(most) = made.last() {
-        sheet.steps(&steps(desk, most));
+        sheet.steps(&steps);
         sheet.caution(&msg!("mix-caution"));
         for message in grounds(desk, most) {
             sheet.text(&message);
@@ -312,7 +359,7 @@ pub(super) fn buckets(sheet: &mut Sheet<'_, '_>, all: &[(&Made, Split)]) {
         lift = said::mass(place, Grams((lift * 10.0).round() * 100.0))
     ));
     if place.supplies.bucket.is_none() {
-        sheet.text(&msg!("mix-bucket-default"));
+        sheet.text(&msg!("mix-bucket-default", units = said::units(place)));
     }
 }
 

@@ -1,6 +1,6 @@
 //! `/dilute`: what part changes do to a concentration, and how many it takes.
 
-use wrackline_core::quantity::{Days, Kind, MilligramsPerLitre};
+use wrackline_core::quantity::{Basis, Days, Kind, MilligramsPerLitre};
 use wrackline_core::water::dilution::{
     self, Keeping, Longest, Made, Plan, changes_to, fraction_for, longest_interval, plan,
 };
@@ -18,6 +18,9 @@ const PARTS: [f64; 3] = [0.1, 0.25, 0.5];
 
 /// The most rows that a plan is shown with.
 const ROWS_MAX: usize = 14;
+
+/// More changes than this are no plan that anybody keeps: common practice, no published source.
+pub(super) const CHANGES_MAX: usize = 100;
 
 /// The numbers of the question.
 #[derive(Clone, Copy)]
@@ -46,9 +49,13 @@ pub(in crate::desk) fn dilute(desk: &Desk<'_>, ask: &Dilute) -> Result<Answer, R
     }
     sheet.text(&msg!("dilute-each"));
     match ask.substance {
+        Some(Kind::Nitrate) if ask.basis == Some(Basis::Nitrogen) => sheet.text(&msg!("dilute-nitrate-n")),
         Some(Kind::Nitrate) => sheet.text(&msg!("dilute-nitrate")),
         Some(_) => sheet.text(&msg!("dilute-ammonia")),
         None => {}
+    }
+    if ask.basis == Some(Basis::Nitrogen) {
+        sheet.text(&msg!("dilute-as-n"));
     }
     sheet.text(&msg!("dilute-rests"));
     Ok(sheet.answer)
@@ -77,6 +84,11 @@ fn bring<'d, 'a>(desk: &'d Desk<'a>, ask: &Dilute, of: Numbers) -> Result<Sheet<
         return Ok(sheet);
     };
     let plan = plan(of.start, of.target, of.source, part, apart).map_err(no)?;
+    if plan.changes.len() > CHANGES_MAX {
+        return Err(no(dilution::Problem::TooMany {
+            needed: plan.changes.len() as f64,
+        }));
+    }
     let title = if plan.changes.is_empty() {
         msg!("dilute-nothing", target = mg_l(of.target.0))
     } else {
@@ -137,7 +149,9 @@ fn others(sheet: &mut Sheet<'_, '_>, of: Numbers, said: Option<f64>) {
     let row = |part: f64| {
         let plan = plan(of.start, of.target, of.source, part, Days(1.0)).ok()?;
         let (count, volumes) = (plan.changes.len(), plan.volumes);
-        (count > 0).then(|| vec![percent(part), count.to_string(), two(plan.end.0), two(volumes)])
+        (1..=CHANGES_MAX)
+            .contains(&count)
+            .then(|| vec![percent(part), count.to_string(), two(plan.end.0), two(volumes)])
     };
     let parts = PARTS
         .iter()

@@ -1,7 +1,10 @@
 //! One amount of water, with all that goes into it.
 
 use wrackline_core::place::{Place, Pool, PoolId, Target, Water};
-use wrackline_core::quantity::{Beyond, Celsius, Grams, Kilograms, Kind, Litres, Measured, Salinity};
+use wrackline_core::quantity::{
+    Beyond, Celsius, Grams, Kilograms, Kind, Litres, Measured, Millilitres, Salinity,
+};
+use wrackline_core::rests::Rests;
 use wrackline_core::supplies::Conditioner;
 use wrackline_core::water::conditioner::Dose;
 use wrackline_core::water::instruments::{Expected, expected, salinity_of};
@@ -20,6 +23,9 @@ pub(super) const ROOM: Celsius = Celsius(25.0);
 
 /// How old a pool's temperature may be to be told, in hours: common practice.
 const TEMPERATURE_MAX_H: i64 = 72;
+
+/// Water that is to hold less, in g/kg, is fresh to every instrument of a household: common practice.
+const SALT_MIN: f64 = 0.05;
 
 /// What is wanted.
 pub(super) struct Wish {
@@ -51,6 +57,8 @@ pub(super) struct Made {
     pub(super) expected: Option<Expected>,
     /// The temperature at which volumes are measured.
     pub(super) at: Celsius,
+    /// What it rests on: the recipe, and what was not said of it.
+    pub(super) rests: Rests,
 }
 
 /// A salinity behind what was said, and where a formula's range was left on the way.
@@ -67,6 +75,10 @@ pub(super) fn salinity(said: &Measured) -> Result<Salinity, Refused> {
 pub(super) fn make(place: &Place, wish: &Wish) -> Result<Made, Refused> {
     let supplies = &place.supplies;
     let tap = supplies.tap();
+    let is_fresh = |wanted: &Salinity| wish.water == Water::Salt && wanted.0 < SALT_MIN;
+    if let Some(wanted) = wish.salinity.filter(is_fresh) {
+        return Err(msg!("mix-no-salt", salinity = said::salinity(wanted)));
+    }
     let (wanted, factor) = match wish.water {
         Water::Fresh => (tap, ProductFactor::DRY),
         Water::Salt => (wish.salinity.unwrap_or(supplies.wanted()), supplies.factor()),
@@ -95,8 +107,13 @@ pub(super) fn make(place: &Place, wish: &Wish) -> Result<Made, Refused> {
         .then(|| expected(wanted, wish.at))
         .transpose()
         .map_err(|error| no::instrument(&error))?;
+    let rests = match (wish.water, wish.salinity) {
+        (Water::Salt, None) => recipe.rests.and(supplies.wanted_rests()),
+        _ => recipe.rests,
+    };
     Ok(Made {
         water: wish.water,
+        rests,
         recipe,
         source,
         finished,
@@ -169,7 +186,7 @@ impl Made {
 /// What is to be said of the conditioner.
 pub(super) fn of_conditioner(tell: &Tell<'_>, doses: &[Dose]) -> Vec<Message> {
     let Some(own) = &tell.place.supplies.conditioner else {
-        return vec![msg!("mix-dose-none")];
+        return vec![msg!("mix-dose-none", units = said::units(tell.place))];
     };
     let mut all = vec![label(tell, own)];
     if doses.iter().any(|dose| dose.doubled) {
@@ -199,25 +216,116 @@ pub(in crate::desk) fn label(tell: &Tell<'_>, own: &Conditioner) -> Message {
     )
 }
 
-/// The steps at the bucket, in order.
-pub(super) fn steps(desk: &Desk<'_>, made: &Made) -> Vec<Message> {
-    let place = desk.place();
-    let salted = made.water == Water::Salt;
-    let (steps, _) = mixing::steps(salted, true);
+/// The steps at the buckets, in order. One bucket is told in a sentence, several are told apart: each water in its split,
+/// else in one bucket.
+pub(super) fn steps(desk: &Desk<'_>, all: &[(&Made, Option<&Split>)]) -> Vec<Message> {
+    let is_salt = |made: &Made| made.water == Water::Salt;
+    let salted: Vec<_> = all.iter().copied().filter(|(made, _)| is_salt(made)).collect();
+    let (steps, _) = mixing::steps(!salted.is_empty(), true);
+    let dosed = all.iter().all(|(made, _)| made.dose.is_some());
     let step = |step: Step| match step {
-        Step::Fill => msg!("mix-step-fill", source = said::volume(place, made.source)),
-        Step::Condition => match made.dose {
-            Some(dose) => msg!("mix-step-condition", dose = said::dose(dose.amount)),
-            None => msg!("mix-step-condition-label"),
-        },
+        Step::Fill => of_each(desk, all, tap_each, |source| {
+            msg!("mix-step-fill", source = source)
+        }),
+        Step::Condition if dosed => of_each(desk, all, dose_each, |dose| {
+            msg!("mix-step-condition", dose = dose)
+        }),
+        Step::Condition => msg!("mix-step-condition-label"),
         Step::Act => msg!("mix-step-act"),
-        Step::Salt => msg!("mix-step-salt", salt = said::mass(place, made.product())),
+        Step::Salt => of_each(desk, &salted, salt_each, |salt| {
+            msg!("mix-step-salt", salt = salt)
+        }),
         Step::Measure => msg!("mix-step-measure"),
         Step::Aerate => msg!("mix-step-aerate"),
         Step::Match => msg!("mix-step-match"),
         Step::Change => msg!("mix-step-change"),
     };
     steps.into_iter().map(step).collect()
+}
+
+/// A step with what goes into each bucket.
+fn of_each(
+    desk: &Desk<'_>,
+    all: &[(&Made, Option<&Split>)],
+    each: impl Fn(&Place, &Made, Option<&Split>) -> Vec<(u32, String)>,
+    step: impl Fn(String) -> Message,
+) -> Message {
+    let of = |(made, split): &(&Made, Option<&Split>)| in_words(desk, each(desk.place(), made, *split));
+    if let [one] = all {
+        return step(of(one));
+    }
+    let waters: Vec<String> = all
+        .iter()
+        .map(|one| {
+            let water = desk.tell.water(one.0.water);
+            desk.say(&msg!("mix-each-water", water = water, each = of(one)))
+        })
+        .collect();
+    step(waters.join("; "))
+}
+
+/// What goes into some buckets; of a single one the amount alone.
+fn in_words(desk: &Desk<'_>, groups: Vec<(u32, String)>) -> String {
+    let alone = groups.len() == 1 && groups[0].0 == 1;
+    let parts: Vec<String> = groups
+        .into_iter()
+        .map(|(count, amount)| match alone {
+            true => amount,
+            false => desk.say(&msg!("mix-each", count = count, amount = amount)),
+        })
+        .collect();
+    parts.join(", ")
+}
+
+/// What goes into each bucket, in a line.
+pub(super) fn each(desk: &Desk<'_>, made: &Made, split: &Split) -> String {
+    let place = desk.place();
+    let tap = in_words(desk, tap_each(place, made, Some(split)));
+    let (water, holds) = (
+        super::super::tell::capital(&desk.tell.water(made.water)),
+        said::volume(place, place.supplies.bucket()),
+    );
+    desk.say(&match made.water {
+        Water::Fresh => msg!("how-today-each", water = water, holds = holds, tap = tap),
+        Water::Salt => msg!(
+            "how-today-each-salt",
+            water = water,
+            holds = holds,
+            tap = tap,
+            salt = in_words(desk, salt_each(place, made, Some(split)))
+        ),
+    })
+}
+
+fn buckets(split: Option<&Split>) -> u32 {
+    split.map_or(1, |split| split.buckets)
+}
+
+/// The tap water of each bucket, with how many hold so much.
+fn tap_each(place: &Place, made: &Made, split: Option<&Split>) -> Vec<(u32, String)> {
+    let count = buckets(split);
+    vec![(count, said::volume(place, made.source * (1.0 / f64::from(count))))]
+}
+
+/// The same of conditioner.
+fn dose_each(_: &Place, made: &Made, split: Option<&Split>) -> Vec<(u32, String)> {
+    let count = buckets(split);
+    let dose = made.dose.map_or(0.0, |dose| dose.amount.0 / f64::from(count));
+    vec![(count, said::dose(Millilitres(dose)))]
+}
+
+/// The same of salt; whole grams over several buckets may differ by one.
+fn salt_each(place: &Place, made: &Made, split: Option<&Split>) -> Vec<(u32, String)> {
+    let Some(split) = split.filter(|split| split.buckets > 1) else {
+        return vec![(1, said::mass(place, made.product()))];
+    };
+    let alike = split.product_each.chunk_by(|a, b| a == b);
+    alike
+        .filter_map(|group| {
+            let count = u32::try_from(group.len()).ok()?;
+            Some((count, said::mass(place, *group.first()?)))
+        })
+        .collect()
 }
 
 /// What a recipe rests on.
@@ -237,7 +345,7 @@ pub(super) fn grounds(desk: &Desk<'_>, made: &Made) -> Vec<Message> {
                 factor = said::two(factor.value()),
                 count = learnt.used
             ),
-            (None, true) => msg!("mix-factor-dry", name = name),
+            (None, true) => msg!("mix-factor-dry", name = name, units = said::units(desk.place())),
             (None, false) => msg!("mix-factor-said", name = name, factor = said::two(factor.value())),
         });
     }
@@ -249,7 +357,7 @@ pub(super) fn grounds(desk: &Desk<'_>, made: &Made) -> Vec<Message> {
             high = said::two(beyond.range.high)
         )
     }));
-    let on = said::rests(made.recipe.rests);
+    let on = said::rests(made.rests);
     all.push(msg!("mix-rests", on = on));
     all
 }

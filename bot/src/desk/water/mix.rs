@@ -1,12 +1,13 @@
 //! `/mix` of an amount: the salt, what comes out, the reading to expect, the steps.
 
+use wrackline_core::journal::Event;
 use wrackline_core::place::Water;
-use wrackline_core::quantity::{Celsius, Litres, celsius, plain};
+use wrackline_core::quantity::{Celsius, Litres, Salinity, celsius, plain};
 
 use super::made::{Made, ROOM, Wish, grounds, make, of_conditioner, salinity, steps, temperature};
 use super::{Sheet, changes, said};
 use crate::chat::blocks::Answer;
-use crate::desk::{Desk, Refused};
+use crate::desk::{Desk, Outcome, Refused, batches};
 use crate::lines::ask::MixAmount;
 use crate::msg;
 use crate::words::Message;
@@ -15,7 +16,7 @@ use crate::words::Message;
 ///
 /// # Errors
 /// One sentence about what cannot be mixed.
-pub(super) fn amount(desk: &Desk<'_>, ask: &MixAmount) -> Result<Answer, Refused> {
+pub(super) fn amount(desk: &Desk<'_>, ask: &MixAmount) -> Result<Outcome, Refused> {
     let place = desk.place();
     let wanted = ask.salinity.as_ref().map(salinity).transpose()?;
     let water = match (ask.water, wanted) {
@@ -38,26 +39,7 @@ pub(super) fn amount(desk: &Desk<'_>, ask: &MixAmount) -> Result<Answer, Refused
             at: ask.at_c.or(read).map_or(ROOM, Celsius),
         },
     )?;
-    let source = said::volume(place, made.source);
-    let title = match water {
-        Water::Salt => msg!(
-            "mix-title-salt",
-            salt = said::mass(place, made.product()),
-            name = place
-                .supplies
-                .salt
-                .clone()
-                .unwrap_or_else(|| desk.tell.word("mix-dry-salt")),
-            source = source,
-            finished = said::volume(place, made.finished),
-            salinity = said::salinity(made.salinity())
-        ),
-        Water::Fresh => match made.dose {
-            Some(dose) => msg!("mix-title-fresh", source = source, dose = said::dose(dose.amount)),
-            None => msg!("mix-title-fresh-label", source = source),
-        },
-    };
-    let mut sheet = Sheet::new(desk, &title);
+    let mut sheet = Sheet::new(desk, &title(desk, &made));
     if let Some(expected) = &made.expected {
         sheet.text(&said::expectation(&desk.tell, expected));
     }
@@ -69,19 +51,92 @@ pub(super) fn amount(desk: &Desk<'_>, ask: &MixAmount) -> Result<Answer, Refused
     // One bucket that is a little fuller than usual is no reason for two, unless the place knows its buckets.
     let known = place.supplies.bucket.is_some();
     let room = place.supplies.bucket().0 * if known { 1.0 } else { 1.5 };
-    if split.buckets > 1 && made.finished.0 > room {
+    let several = split.buckets > 1 && made.finished.0 > room;
+    sheet.steps(&steps(desk, &[(&made, several.then_some(&split))]));
+    if several {
         changes::buckets(&mut sheet, &[(&made, split)]);
     }
-    sheet.steps(&steps(desk, &made));
     sheet.caution(&msg!("mix-caution"));
     sheet.text(&msg!("mix-at", at = celsius(made.at.0, place.units)));
-    if let Some(kept) = kept(desk, &made) {
+    if let Some(kept) = kept(desk, &made).filter(|_| ask.into.is_none()) {
         sheet.text(&kept);
     }
     for message in grounds(desk, &made) {
         sheet.text(&message);
     }
-    Ok(sheet.answer)
+    match &ask.into {
+        Some(vessel) => into(desk, vessel, ask.conditioned, &made, sheet.answer),
+        None if ask.conditioned => Err(msg!("no-mix-into")),
+        None => Ok(Outcome::answer(sheet.answer)),
+    }
+}
+
+/// The first line: what goes in, and what comes out.
+fn title(desk: &Desk<'_>, made: &Made) -> Message {
+    let place = desk.place();
+    let source = said::volume(place, made.source);
+    match made.water {
+        Water::Salt => {
+            let id = match made.dose {
+                Some(_) => "mix-title-salt-dose",
+                None => "mix-title-salt",
+            };
+            let title = msg!(
+                id,
+                salt = said::mass(place, made.product()),
+                name = place
+                    .supplies
+                    .salt
+                    .clone()
+                    .unwrap_or_else(|| desk.tell.word("mix-dry-salt")),
+                source = source,
+                finished = said::volume(place, made.finished),
+                salinity = said::salinity(made.salinity())
+            );
+            match made.dose {
+                Some(dose) => title.with("dose", said::dose(dose.amount)),
+                None => title,
+            }
+        }
+        Water::Fresh => match made.dose {
+            Some(dose) => msg!("mix-title-fresh", source = source, dose = said::dose(dose.amount)),
+            None => msg!("mix-title-fresh-label", source = source),
+        },
+    }
+}
+
+/// What is mixed into a vessel is a batch: its entry, told right under the first line of the recipe.
+fn into(
+    desk: &Desk<'_>,
+    vessel: &str,
+    conditioned: bool,
+    made: &Made,
+    recipe: Answer,
+) -> Result<Outcome, Refused> {
+    let making = batches::Making {
+        litres: made.finished.0,
+        water: made.water,
+        salinity: match made.water {
+            Water::Salt => made.salinity(),
+            Water::Fresh => Salinity(0.0),
+        },
+        conditioned,
+        dosed_ml: made
+            .dose
+            .filter(|_| conditioned)
+            .map_or(0.0, |dose| dose.amount.0),
+        at: desk.now(),
+    };
+    let draft = batches::made(desk, vessel, making)?;
+    let Event::Batch(id, _) = draft.event else {
+        return Err(msg!("batch-gone"));
+    };
+    Ok(Outcome::write(vec![draft], move |desk, numbers| {
+        let mut answer = recipe.clone();
+        // Its first line stays the recipe's.
+        answer.blocks.splice(1..1, batches::receipt(desk, id));
+        batches::with_undo(desk, numbers, answer)
+    }))
 }
 
 /// How to keep it in a vessel for later; `None` where nothing is set up, so there is nothing to keep it in.

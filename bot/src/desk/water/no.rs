@@ -1,14 +1,15 @@
 //! What cannot be mixed, dosed or diluted: one sentence each.
 
-use wrackline_core::quantity::GravityConvention;
+use wrackline_core::quantity::{GravityConvention, celsius};
 use wrackline_core::water::conditioner::Problem as DoseProblem;
 use wrackline_core::water::dilution::Problem as DilutionProblem;
 use wrackline_core::water::instruments::InstrumentError;
 use wrackline_core::water::mixing::Problem as MixProblem;
 use wrackline_core::water::seawater::{SeawaterError, SeawaterInput};
 
+use super::TEMPERATURES;
 use super::said::two;
-use crate::desk::Refused;
+use crate::desk::{Desk, Refused};
 use crate::msg;
 
 /// A mixture that cannot be.
@@ -40,6 +41,17 @@ pub(super) fn mixture(problem: &MixProblem) -> Refused {
         MixProblem::Bucket { litres } => msg!("mix-no-bucket", litres = two(litres)),
         _ => msg!("mix-no-sense"),
     }
+}
+
+/// A temperature that no water to mix has, in the place's units.
+pub(super) fn temperature(desk: &Desk<'_>, at: f64) -> Refused {
+    let told = |value: f64| celsius(value, desk.place().units);
+    msg!(
+        "mix-no-at",
+        at = told(at),
+        low = told(TEMPERATURES.low),
+        high = told(TEMPERATURES.high)
+    )
 }
 
 /// Water whose density or conductivity cannot be computed.
@@ -99,7 +111,11 @@ pub(super) fn dilution(problem: &DilutionProblem) -> Refused {
         DilutionProblem::SourceBelow { source_mg_l, target } => {
             msg!("dilute-no-below", source = two(source_mg_l), target = two(target))
         }
-        DilutionProblem::TooMany { needed } => msg!("dilute-no-many", needed = format!("{needed:.0}")),
+        DilutionProblem::TooMany { needed } => msg!(
+            "dilute-no-many",
+            needed = format!("{needed:.0}"),
+            most = super::dilute::CHANGES_MAX
+        ),
         DilutionProblem::Fraction { value } => msg!("dilute-no-part", part = super::said::percent(value)),
         DilutionProblem::Interval { days } => msg!("dilute-no-interval", days = two(days)),
         DilutionProblem::Concentration { value } | DilutionProblem::Made { value } => {

@@ -33,6 +33,6 @@ pub fn answer(words: &Words, line: &str, now: Timestamp) -> Option<Answer> {
     match desk.hear(&Input::Line(line.to_owned())).reply {
         Reply::Ready(answer) => Some(answer),
         // What is written is no question: it has nowhere to go here.
-        Reply::After(_) | Reply::Code(_) => None,
+        Reply::After(_) | Reply::Code(_) | Reply::Calendar(_) => None,
     }
 }

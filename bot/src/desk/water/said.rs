@@ -1,7 +1,7 @@
 //! Figures of water as they are printed.
 
 use wrackline_core::place::Place;
-use wrackline_core::quantity::{Litres, Measured, Millilitres, Salinity, grams, litres, plain, show};
+use wrackline_core::quantity::{Litres, Measured, Millilitres, Salinity, Units, grams, litres, plain, show};
 use wrackline_core::rests::Rests;
 use wrackline_core::water::instruments::Expected;
 
@@ -16,6 +16,15 @@ pub(super) fn two(value: f64) -> String {
     }
     let text = format!("{value:.2}");
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+/// A number with three digits that count: what is computed from a label is known no closer.
+pub(super) fn three(value: f64) -> String {
+    if value == 0.0 || !value.is_finite() {
+        return plain(value);
+    }
+    let unit = 10_f64.powi(value.abs().log10().floor() as i32 - 2);
+    plain((value / unit).round() * unit)
 }
 
 /// A salinity.
@@ -50,6 +59,14 @@ pub(in crate::desk) fn mass(place: &Place, of: wrackline_core::quantity::Grams) 
         own
     } else {
         format!("{own} ({} g)", plain(of.0))
+    }
+}
+
+/// The units of a place, as examples choose by them.
+pub(in crate::desk) fn units(place: &Place) -> &'static str {
+    match place.units {
+        Units::Us => "us",
+        Units::Metric | Units::Imperial => "other",
     }
 }
 
@@ -108,6 +125,16 @@ mod tests {
             (5.0, "5"),
         ] {
             assert_eq!(two(value), expected);
+        }
+        for (value, expected) in [
+            (280.02, "280"),
+            (35.003, "35"),
+            (28.002, "28"),
+            (1234.5, "1230"),
+            (0.031_416, "0.031"),
+            (0.0, "0"),
+        ] {
+            assert_eq!(three(value), expected);
         }
         assert_eq!(percent(0.25), "25 %");
         assert_eq!(percent(1.0 - 30.0 / 35.0), "14.3 %");

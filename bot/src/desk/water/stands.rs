@@ -106,7 +106,7 @@ fn task<'a>(desk: &'a Desk<'a>, ask: &MixStands) -> Result<Task<'a>, Refused> {
     let litres = ask
         .litres
         .or(pool.map(|pool| pool.litres))
-        .ok_or(msg!("mix-no-pools"))?;
+        .ok_or(msg!("mix-no-pools", units = said::units(place)))?;
     let (start, read) = match (&ask.start, pool) {
         (Some(said), _) => (salinity(said)?, None),
         (None, Some(pool)) => last_read(desk, pool)?,

@@ -3,12 +3,12 @@
 use wrackline_core::journal::Event;
 use wrackline_core::quantity::{Celsius, Grams, Litres};
 use wrackline_core::supplies::{Conditioner, Supplies, SupplyChange};
-use wrackline_core::water::conditioner::{LIMITS, Mains, crosscheck, freed_ammonia};
+use wrackline_core::water::conditioner::{Mains, crosscheck, freed_ammonia, highest};
 use wrackline_core::water::mixing::{self, ProductFactor, Water, mass_of};
 use wrackline_core::water::seawater::density;
 
 use super::made::{self, ROOM};
-use super::{no, said};
+use super::{authority, no, said};
 use crate::chat::blocks::{Answer, Block};
 use crate::desk::{Desk, Outcome, Refused};
 use crate::lines::ask::{SupplyField, SupplyLabel};
@@ -156,7 +156,7 @@ fn told(desk: &Desk<'_>, change: &SupplyChange) -> Vec<Message> {
         SupplyChange::Salt(None) => vec![msg!("supplies-salt-none")],
         SupplyChange::Salt(Some(name)) => vec![
             msg!("supplies-salt", name = name.as_str()),
-            msg!("supplies-salt-learn"),
+            msg!("supplies-salt-learn", units = said::units(desk.place())),
         ],
         SupplyChange::Factor(factor) => vec![msg!("supplies-factor", factor = said::two(*factor))],
         SupplyChange::Mixed {
@@ -175,7 +175,7 @@ fn told(desk: &Desk<'_>, change: &SupplyChange) -> Vec<Message> {
         SupplyChange::Margin(value) => vec![msg!("supplies-margin", margin = said::percent(*value))],
         SupplyChange::Bucket(litres) => vec![msg!("supplies-bucket", litres = tell.litres(*litres))],
         SupplyChange::Source(value) => vec![msg!("supplies-source", source = said::two(*value))],
-        SupplyChange::Mains(mains) => of_mains(supplies, *mains),
+        SupplyChange::Mains(mains) => of_mains(desk, *mains),
     }
 }
 
@@ -186,22 +186,16 @@ fn mains_word(mains: Mains) -> &'static str {
     }
 }
 
-/// The most that drinking water is allowed to hold, by the limits that are known.
-fn most(mains: Mains) -> wrackline_core::quantity::MilligramsPerLitre {
-    let of = LIMITS
-        .iter()
-        .filter(|limit| limit.mains == mains)
-        .map(|limit| limit.most.0);
-    wrackline_core::quantity::MilligramsPerLitre(of.fold(0.0, f64::max))
-}
-
-fn of_mains(supplies: &Supplies, mains: Mains) -> Vec<Message> {
+fn of_mains(desk: &Desk<'_>, mains: Mains) -> Vec<Message> {
+    let supplies = &desk.place().supplies;
     let mut all = vec![msg!(mains_word(mains))];
     if mains == Mains::Chloramine {
-        let freed = freed_ammonia(most(mains)).map_or(0.0, |freed| freed.nitrogen.0);
+        let limit = highest(mains);
+        let freed = freed_ammonia(limit.most).map_or(0.0, |freed| freed.nitrogen.0);
         all.push(msg!(
             "supplies-chloramine-leaves",
-            most = said::two(most(mains).0),
+            most = said::two(limit.most.0),
+            who = desk.tell.word(authority(&limit)),
             freed = said::two(freed)
         ));
         let doubled = supplies.conditioner.as_ref().map(|own| own.chloramine);
@@ -238,8 +232,8 @@ fn of_conditioner(desk: &Desk<'_>, own: &Conditioner) -> Vec<Message> {
     if own.binds_ammonia {
         all.push(msg!("mix-dose-ammonia"));
     }
-    let mains = supplies.mains();
-    if let Ok(check) = crosscheck(&own.label(), mains, most(mains), None) {
+    let limit = highest(supplies.mains());
+    if let Ok(check) = crosscheck(&own.label(), limit.mains, limit.most, None) {
         // On the route that takes the least, the bottle may be weaker by as much.
         let least = check.needs_strength * (check.least_mg / check.safe_mg);
         all.push(msg!(
@@ -248,9 +242,10 @@ fn of_conditioner(desk: &Desk<'_>, own: &Conditioner) -> Vec<Message> {
             } else {
                 "supplies-label-check"
             },
-            most = said::two(most(mains).0),
-            takes = said::two(check.safe_mg),
-            strength = said::two(check.needs_strength)
+            most = said::two(limit.most.0),
+            who = desk.tell.word(authority(&limit)),
+            takes = said::three(check.safe_mg),
+            strength = said::three(check.needs_strength)
         ));
     }
     all

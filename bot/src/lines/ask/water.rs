@@ -1,7 +1,7 @@
 //! What lines about water ask for.
 
 use wrackline_core::place::{PoolId, Water};
-use wrackline_core::quantity::{Kind, Measured};
+use wrackline_core::quantity::{Basis, Kind, Measured};
 use wrackline_core::water::conditioner::{ForChloramine, Mains};
 
 use super::Spot;
@@ -25,6 +25,8 @@ pub struct Dilute {
     pub adds: Option<f64>,
     /// The part of what is there that is taken up in a day.
     pub removes: Option<f64>,
+    /// What all of the concentrations are counted as, where it was said.
+    pub basis: Option<Basis>,
 }
 
 /// `/mix`
@@ -60,6 +62,10 @@ pub struct MixAmount {
     pub at_c: Option<f64>,
     /// The pool that it is for.
     pub pool: Option<PoolId>,
+    /// The vessel into which it is mixed, which makes it a batch.
+    pub into: Option<String>,
+    /// Whether it is conditioned by then.
+    pub conditioned: bool,
 }
 
 /// A pool that stands, from one salinity to another.

@@ -88,11 +88,6 @@ pub(super) const WEEK: LineSpec = line(
     &[after(&["last"], Kind::Flag), after(&["full"], Kind::Flag)],
 );
 
-pub(super) const TURNS: LineSpec = LineSpec {
-    aliases: &["turn"],
-    ..line("turns", &[arg("carer", Kind::Carer, Lead::Bare, Need::May)])
-};
-
 pub(super) const EMERGENCY: LineSpec = LineSpec {
     aliases: &["emergencies"],
     ..line(

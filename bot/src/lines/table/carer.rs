@@ -4,8 +4,8 @@ use super::set_up::{line, some, sub};
 use super::{ArgSpec, Kind, Lead, LineSpec, Need, OWN_UNITS, ROLES, SubSpec, Who, arg, must};
 use crate::lines::Figure;
 
-pub(super) const FROM: ArgSpec = arg("first-day", Kind::Date, Lead::Word(&["from"]), Need::May);
-pub(super) const TO: ArgSpec = arg("last-day", Kind::Date, Lead::Word(&["to", "until"]), Need::May);
+pub(super) const FROM: ArgSpec = arg("starts", Kind::Date, Lead::Word(&["from"]), Need::May);
+pub(super) const TO: ArgSpec = arg("ends", Kind::Date, Lead::Word(&["to", "until"]), Need::May);
 
 const fn figure(words: &'static [&'static str], figure: Figure) -> ArgSpec {
     some(words, Kind::Figure(figure))

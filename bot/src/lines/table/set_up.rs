@@ -83,6 +83,11 @@ pub(super) const ENCLOSURE: LineSpec = line(
                 after(&["crabs"], Kind::Number),
                 after(&["smallest"], Kind::Length),
                 after(&["largest"], Kind::Length),
+                after(&["size"], Kind::Figure(Figure::Size)),
+                after(&["substrate"], Kind::Figure(Figure::Layer)),
+                after(&["glass"], Kind::Figure(Figure::Glazing)),
+                after(&["lid"], Kind::Figure(Figure::Lid)),
+                after(&["heated"], Kind::Figure(Figure::Heat)),
                 FROM,
             ],
         ),
@@ -242,6 +247,14 @@ pub(super) const ROUNDS: LineSpec = LineSpec {
             sub("set", &[ROUND, TIME]),
             LIST,
             sub("retire", &[ROUND]),
+            // Whoever shares the work may say that all are there; the desk asks who does.
+            SubSpec {
+                who: Who::All,
+                ..sub(
+                    "hush",
+                    &[after(&["until"], Kind::Time), after(&["off"], Kind::Flag)],
+                )
+            },
         ],
     )
 };

@@ -34,6 +34,8 @@ pub(super) const MIX: LineSpec = LineSpec {
         word("start", &["from"], Kind::Salinity, Need::May),
         word("target", &["to"], Kind::Salinity, Need::May),
         after(&["with"], Kind::Salinity),
+        word("vessel", &["into"], Kind::Name, Need::May),
+        after(&["conditioned"], Kind::Flag),
     ],
     subs: &[],
 };

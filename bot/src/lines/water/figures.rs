@@ -1,6 +1,8 @@
 //! Figures of water: salinities, temperatures, concentrations, plain numbers.
 
-use wrackline_core::quantity::{Gravity, GravityConvention, Kind, Measured, Problem, mass_g, readings};
+use wrackline_core::quantity::{
+    Basis, Gravity, GravityConvention, Kind, Measured, Problem, mass_g, readings,
+};
 use wrackline_core::water::instruments::salinity_from_gravity;
 
 use super::super::problem::problem;
@@ -37,6 +39,9 @@ pub(in crate::lines) fn salinity(words: &[Token], ctx: &Context<'_>) -> Result<M
             format!("salinity {text} g/kg")
         }
         Some(word) if begins(word) && !text.to_lowercase().contains("ms") => format!("salinity {text}"),
+        Some(word) if !word.quoted && spelled(&text).is_some() => {
+            format!("salinity {} g/kg", spelled(&text).unwrap_or_default())
+        }
         _ => text,
     };
     let unreadable = || refuse(msg!("no-salinity-unreadable", text = join(words)));
@@ -91,9 +96,31 @@ pub(in crate::lines) fn celsius(words: &[Token], ctx: &Context<'_>) -> Result<f6
     }
 }
 
-/// A concentration in mg/L, or so much of one a day.
-pub(in crate::lines) fn concentration(words: &[Token]) -> Result<f64, Refusal> {
+/// How a concentration may say that it is counted as the ion; what is counted as nitrogen ends in one of the others.
+const AS_ION: [&str; 6] = [
+    " as ion",
+    " as no3",
+    " as no2",
+    " as nh4",
+    " as nh3",
+    " as the ion",
+];
+const AS_NITROGEN: [&str; 3] = [" as n", " as nitrogen", "-n"];
+
+/// A concentration in mg/L, or so much of one a day, with what it is counted as where that is said.
+pub(in crate::lines) fn concentration(words: &[Token]) -> Result<(f64, Option<Basis>), Refusal> {
     let text = join(words).to_lowercase();
+    let without = |text: &str, ends: &[&str]| {
+        ends.iter()
+            .find_map(|end| text.strip_suffix(end).map(str::to_owned))
+    };
+    let per_day = [" a day", " per day", "/day", " daily", "/d"];
+    let text = without(&text, &per_day).unwrap_or(text);
+    let (text, basis) = match (without(&text, &AS_NITROGEN), without(&text, &AS_ION)) {
+        (Some(bare), _) => (bare, Some(Basis::Nitrogen)),
+        (None, Some(bare)) => (bare, Some(Basis::Ion)),
+        (None, None) => (text, None),
+    };
     let bare = text.trim();
     let bare = [" a day", " per day", "/day", " daily", "/d"]
         .iter()
@@ -104,7 +131,9 @@ pub(in crate::lines) fn concentration(words: &[Token]) -> Result<f64, Refusal> {
         .find_map(|unit| bare.strip_suffix(unit))
         .unwrap_or(bare);
     plain_number(bare.trim())
+        .or_else(|| spelled(bare.trim()))
         .filter(|value| *value >= 0.0)
+        .map(|value| (value, basis))
         .ok_or_else(|| refuse(msg!("no-concentration-unreadable", text = join(words))))
 }
 
@@ -112,6 +141,19 @@ pub(in crate::lines) fn concentration(words: &[Token]) -> Result<f64, Refusal> {
 pub(in crate::lines) fn decimal(words: &[Token]) -> Result<f64, Refusal> {
     let text = join(words);
     plain_number(&text).ok_or_else(|| refuse(msg!("quantity-no-number", text = text)))
+}
+
+/// A number in words, as readings take them: "thirty-five", "one and a half".
+fn spelled(text: &str) -> Option<f64> {
+    let is_word = text.chars().any(char::is_alphabetic) && !text.chars().any(char::is_numeric);
+    let text = format!("nitrate {text} mg/L");
+    match readings(&text, None).ok().filter(|_| is_word)? {
+        (found, left) if left.trim().is_empty() => match found.as_slice() {
+            [Measured::Nitrate { mg_l, .. }] => Some(*mg_l),
+            _ => None,
+        },
+        _ => None,
+    }
 }
 
 /// A number in figures; a comma may stand for the point.
@@ -147,9 +189,39 @@ pub(in crate::lines) fn celsius_of(args: &Args, ctx: &Context<'_>) -> Result<Opt
     args.get("temperature").map(read).transpose()
 }
 
-/// An argument that is a concentration.
-pub(in crate::lines) fn concentration_of(args: &Args, name: &str) -> Result<Option<f64>, Refusal> {
-    args.get(name).map(concentration).transpose()
+/// Some arguments that are concentrations, and what all of them are counted as, where it was said.
+///
+/// # Errors
+/// One that is none, or one that is counted otherwise than the others: nitrogen and ion are never guessed.
+pub(in crate::lines) fn concentrations_of<const N: usize>(
+    args: &Args,
+    names: [&str; N],
+) -> Result<([Option<f64>; N], Option<Basis>), Refusal> {
+    let mut values = [None; N];
+    let mut first: Option<(String, Option<Basis>)> = None;
+    for (value, name) in values.iter_mut().zip(names) {
+        let Some(words) = args.get(name) else {
+            continue;
+        };
+        let (found, basis) = concentration(words)?;
+        *value = Some(found);
+        // Nothing is nothing, however it is counted.
+        if found == 0.0 {
+            continue;
+        }
+        match &first {
+            None => first = Some((join(words), basis)),
+            Some((one, said)) if *said != basis => {
+                return Err(refuse(msg!(
+                    "no-concentration-mixed",
+                    one = one.as_str(),
+                    other = join(words)
+                )));
+            }
+            Some(_) => {}
+        }
+    }
+    Ok((values, first.and_then(|(_, basis)| basis)))
 }
 
 /// An argument that is a mass in grams.
@@ -167,12 +239,17 @@ mod tests {
     #[test]
     fn check_concentrations() {
         for (text, expected) in [
-            ("80", Some(80.0)),
-            ("80 mg/L", Some(80.0)),
-            ("80mg/l", Some(80.0)),
-            ("0,25 ppm", Some(0.25)),
-            ("2 mg/L a day", Some(2.0)),
-            ("2 per day", Some(2.0)),
+            ("80", Some((80.0, None))),
+            ("80 mg/L", Some((80.0, None))),
+            ("80mg/l", Some((80.0, None))),
+            ("0,25 ppm", Some((0.25, None))),
+            ("2 mg/L a day", Some((2.0, None))),
+            ("2 per day", Some((2.0, None))),
+            ("2 mg/L as N a day", Some((2.0, Some(Basis::Nitrogen)))),
+            ("18 mg/L-N", Some((18.0, Some(Basis::Nitrogen)))),
+            ("80 mg/L as NO3", Some((80.0, Some(Basis::Ion)))),
+            ("eighty mg/L", Some((80.0, None))),
+            ("one and a half", Some((1.5, None))),
             ("-2", None),
             ("2 kg", None),
             ("inf", None),

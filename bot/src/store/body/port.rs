@@ -5,9 +5,10 @@ use std::path::Path;
 use async_trait::async_trait;
 
 use super::error::Doing;
-use super::{Adapter, access, change, journal, platform, porch, posts};
+use super::{Adapter, access, calendar, change, journal, platform, porch, posts};
 use crate::store::{
-    Change, Head, PhotoRow, PlaceId, PorchRow, PostRow, Result, ServerRow, Settled, StandingRow, Store, Tail,
+    CalendarRow, Change, Head, PhotoRow, PlaceId, PorchRow, PostRow, Result, ServerRow, Settled, StandingRow,
+    Store, Tail,
 };
 
 #[async_trait]
@@ -143,6 +144,31 @@ impl Store for Adapter {
             Some(found) if found.once => access::take(&mut *self.writing_once().await?, hash, now_ms).await,
             found => Ok(found.map(|found| found.who)),
         }
+    }
+
+    async fn calendar_put(
+        &self,
+        place: PlaceId,
+        carer: u32,
+        hash: &str,
+        alarm_min: Option<i64>,
+        seed: &str,
+    ) -> Result<()> {
+        let mut tx = self.writing().await?;
+        calendar::put(&mut tx, (place, carer), (hash, alarm_min), seed).await?;
+        tx.commit().await.doing("giving a calendar an address")
+    }
+
+    async fn calendar_end(&self, place: PlaceId, carer: u32) -> Result<bool> {
+        calendar::end(&mut *self.writing_once().await?, (place, carer)).await
+    }
+
+    async fn calendar_of(&self, place: PlaceId, carer: u32) -> Result<Option<Option<i64>>> {
+        calendar::of(&mut *self.reading().await?, (place, carer)).await
+    }
+
+    async fn calendar(&self, hash: &str) -> Result<Option<CalendarRow>> {
+        calendar::find(&mut *self.reading().await?, hash).await
     }
 
     async fn place_of_server(&self, server: i64) -> Result<Option<PlaceId>> {

@@ -53,14 +53,15 @@ function arrange() {
   byId("empty").hidden = lines.size > 0;
 }
 
-// Takes lines in, new or edited, in whatever order and however often they come.
-export function merge(fresh, mine) {
+// Takes lines in, new or edited, in whatever order and however often they come. The answer to an own line may say more
+// than the transcript keeps, so it stands before a line of the same revision that came another way.
+export function merge(fresh, mine, own = false) {
   const pinned = mine || isAtNewest();
   let grown = false;
   for (const next of fresh) {
     sawUpTo(next.revision);
     const known = lines.get(next.id);
-    if (known && known.revision >= next.revision) continue;
+    if (known && (known.revision > next.revision || (known.revision === next.revision && !own))) continue;
     const line = Object.assign(known ?? {}, next, { pinned });
     // A line that changes is not read out anew: what changed it has an answer of its own.
     known?.node.setAttribute("aria-live", "off");

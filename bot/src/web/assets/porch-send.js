@@ -79,7 +79,7 @@ async function pump() {
     const outcome = await post(parcel);
     if (outcome.lines) {
       settle(parcel);
-      merge(outcome.lines, !parcel.line || !isList(parcel.line));
+      merge(outcome.lines, !parcel.line || !isList(parcel.line), true);
     } else if (outcome.error) {
       Object.assign(parcel, { failed: true, late: false, how: word("failed") + ": " + outcome.error });
       show(parcel);

@@ -10,7 +10,8 @@ use crate::chat::blocks::{Answer, Block, Item};
 use crate::chat::paper::{Paper, Room, Section};
 use crate::house::{Completion, Input, Me, Said, SheetPage};
 use crate::store::{
-    Change, Head, PhotoRow, PlaceId, PorchRow, PostRow, Result, ServerRow, Settled, StandingRow, Store, Tail,
+    CalendarRow, Change, Head, PhotoRow, PlaceId, PorchRow, PostRow, Result, ServerRow, Settled, StandingRow,
+    Store, Tail,
 };
 use crate::web::Hears;
 
@@ -191,6 +192,29 @@ impl Store for FakeStore {
         unreachable!("the web asks for no such thing")
     }
 
+    async fn calendar_put(
+        &self,
+        _place: PlaceId,
+        _carer: u32,
+        _hash: &str,
+        _alarm_min: Option<i64>,
+        _seed: &str,
+    ) -> Result<()> {
+        unreachable!("the web asks for no such thing")
+    }
+
+    async fn calendar_end(&self, _place: PlaceId, _carer: u32) -> Result<bool> {
+        unreachable!("the web asks for no such thing")
+    }
+
+    async fn calendar_of(&self, _place: PlaceId, _carer: u32) -> Result<Option<Option<i64>>> {
+        unreachable!("the web asks for no such thing")
+    }
+
+    async fn calendar(&self, _hash: &str) -> Result<Option<CalendarRow>> {
+        unreachable!("the web asks for no such thing")
+    }
+
     async fn place_of_server(&self, _server: i64) -> Result<Option<PlaceId>> {
         unreachable!("the web asks for no such thing")
     }
@@ -236,7 +260,11 @@ pub(crate) struct FakeHouse {
     pub(crate) now: AtomicI64,
     pub(crate) heard: AtomicUsize,
     pub(crate) photos: Mutex<Vec<PhotoRow>>,
+    pub(crate) calendar: Mutex<String>,
 }
+
+/// The one token that leads to a calendar.
+pub(crate) const CALENDAR_TOKEN: &str = "cafe";
 
 #[async_trait]
 impl Hears for FakeHouse {
@@ -273,7 +301,7 @@ impl Hears for FakeHouse {
         })
     }
 
-    async fn sheet(&self, place: PlaceId, asker: u32, page: SheetPage) -> Result<Paper, String> {
+    async fn sheet(&self, place: PlaceId, asker: u32, page: SheetPage) -> std::result::Result<Paper, String> {
         if asker != page.carer {
             return Err(format!("<b>Not yours</b>, carer {asker}."));
         }
@@ -305,6 +333,15 @@ impl Hears for FakeHouse {
             lead: vec![text.clone()],
             sections: vec![section(Room::Wide), section(Room::Columns)],
         })
+    }
+
+    /// What lies beside entry 2 is carer 1's alone.
+    async fn may_see(&self, _place: PlaceId, carer: u32, seq: i64) -> Result<bool> {
+        Ok(seq != 2 || carer == 1)
+    }
+
+    async fn calendar(&self, token: &str) -> Result<Option<String>> {
+        Ok((token == CALENDAR_TOKEN).then(|| self.calendar.lock().unwrap().clone()))
     }
 
     async fn ended(&self, _place: PlaceId, carer: u32) -> Option<String> {

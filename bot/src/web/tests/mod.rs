@@ -13,6 +13,7 @@ use crate::chat::porch::PorchChat;
 use crate::store::Store;
 use fake::{FakeHouse, FakeStore};
 
+mod calendar;
 mod door;
 mod fake;
 mod sheet;

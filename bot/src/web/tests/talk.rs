@@ -5,6 +5,7 @@ use std::time::Duration;
 use serde_json::{Value, json};
 use tokio::io::AsyncReadExt;
 use tokio::net::TcpStream;
+use wrackline_core::moment::Destination;
 
 use super::Porch;
 use crate::chat::blocks::Block;
@@ -60,7 +61,18 @@ async fn private_lines_and_other_places_stay_unseen() {
         media_type: "image/png".to_owned(),
         bytes: b"png".to_vec(),
     };
-    porch.store.photos.lock().unwrap().push((1, photo));
+    let hidden = PhotoRow {
+        seq: 2,
+        ..photo.clone()
+    };
+    porch
+        .store
+        .photos
+        .lock()
+        .unwrap()
+        .extend([(1, photo), (1, hidden)]);
+    assert_eq!(porch.get("/photo/2", "key-1-1").await.status, 200);
+    assert_eq!(porch.get("/photo/2", "key-1-2").await.status, 404);
     let own = porch.get("/log?after=0", "key-1-1").await.json();
     assert_eq!(texts(&own), ["/why", "Heard: /why"]);
     assert_eq!(own["lines"][1]["only_me"], true);
@@ -224,7 +236,7 @@ fn title(text: &str) -> Block {
 fn post<'a>(nonce: &'a str, blocks: &'a [Block]) -> Outgoing<'a> {
     Outgoing {
         place: 1,
-        destination: "porch",
+        destination: Destination::Chat,
         nonce,
         blocks,
         at_ms: 5,

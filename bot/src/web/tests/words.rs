@@ -18,8 +18,9 @@ const SCRIPTS: [&str; 5] = [
     include_str!("../assets/porch-send.js"),
 ];
 
-const SOURCES: [&str; 4] = [
+const SOURCES: [&str; 5] = [
     include_str!("../asides.rs"),
+    include_str!("../calendar.rs"),
     include_str!("../door.rs"),
     include_str!("../page.rs"),
     include_str!("../talk.rs"),

@@ -96,6 +96,15 @@ pub fn pump_fits(needed: Pressure, rated: Pascals) -> Result<Fit, AirlineError> 
     }
 }
 
+/// How much shallower a stone would have to lie for a pump to lack nothing: Δp / (ρ g).
+///
+/// # Errors
+/// A density outside 900–1300 kg/m³.
+pub fn shallower(missing: Pascals, density: Density) -> Result<Centimetres, AirlineError> {
+    let of_a_centimetre = water_above(Centimetres(1.0), density)?;
+    Ok(Centimetres(missing.0 / of_a_centimetre.0))
+}
+
 /// Air for a pool: 0.033 L/min for each US gallon. A rule for fish tanks on a hobby page, no published source; no figure
 /// for land hermit crabs is published.
 ///

@@ -64,6 +64,9 @@ fn check_a_pump_against_its_stone() {
         panic!("less than water and stone");
     };
     assert!((missing.0 - 2455.5).abs() < 0.1, "{missing:?}");
+    // 97.8 Pa for a centimetre of fresh water.
+    let less = shallower(missing, Density(997.05)).unwrap();
+    assert!((less.0 - 25.11).abs() < 0.01, "{less:?}");
 }
 
 #[test]

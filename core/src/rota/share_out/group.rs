@@ -1,15 +1,15 @@
-//! Turns that go into one hand: those of one enclosure in one round.
+//! What is to be given out: single turns, and which of them belong together.
 
 use std::collections::BTreeMap;
 
-use jiff::{Timestamp, civil};
+use jiff::civil;
 
-use super::{SharedOut, stays_free};
-use crate::journal::Book;
-use crate::place::{CarerId, EnclosureId, Place, RoundId};
-use crate::rota::{Able, Needs, able, hand_of};
+use super::{Draft, stays_free};
+use crate::journal::{TurnEvent, When};
+use crate::place::{Carer, EnclosureId, RoundId};
+use crate::rota::{Able, able};
 
-/// Which turns belong together.
+/// Which turns belong together: those of one enclosure in one round.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Together {
     pub(super) date: civil::Date,
@@ -17,98 +17,99 @@ pub(super) struct Together {
     pub(super) enclosure: Option<EnclosureId>,
 }
 
-/// Turns that nobody has yet and that one person is to do.
+impl Together {
+    /// The same a week earlier.
+    pub(super) fn week_ago(self) -> Self {
+        Self {
+            date: crate::civil::plus_days(self.date, -7),
+            ..self
+        }
+    }
+}
+
+/// A turn that nobody has yet.
+#[derive(Clone, Debug)]
+pub(super) struct Free {
+    /// Its place in the list.
+    pub(super) turn: usize,
+    pub(super) minutes: f64,
+    /// Those who can do it, as places in the list of carers, in order.
+    pub(super) can: Vec<usize>,
+    /// Whose it is to be.
+    pub(super) owner: Option<usize>,
+}
+
+/// Turns that belong together, as far as nobody has them yet.
 #[derive(Clone, Debug)]
 pub(super) struct Group {
     pub(super) key: Together,
-    /// Their places in the list.
-    pub(super) turns: Vec<usize>,
-    pub(super) minutes: f64,
-    /// Who can do all of them.
-    pub(super) can: Vec<CarerId>,
+    pub(super) turns: Vec<Free>,
+    /// Who has others of them already.
+    pub(super) with: Vec<usize>,
 }
 
-/// The key of a turn.
-pub(super) fn key(shared: &SharedOut, index: usize) -> Together {
-    let expected = &shared.turns[index].expected;
-    Together {
-        date: expected.when.date,
-        round: expected.when.round,
-        enclosure: expected.enclosure,
+impl Draft<'_> {
+    /// The key of a turn.
+    pub(super) fn key(&self, index: usize) -> Together {
+        let expected = &self.turns[index].expected;
+        Together {
+            date: expected.when.date,
+            round: expected.when.round,
+            enclosure: expected.enclosure,
+        }
     }
-}
 
-/// The turns that are to be given out, in groups: where nobody can do all of a group, by what each turn asks for.
-pub(super) fn groups(book: &Book, place: &Place, now: Timestamp, shared: &SharedOut) -> Vec<Group> {
-    let mut by_key: BTreeMap<Together, Vec<usize>> = BTreeMap::new();
-    for (index, turn) in shared.turns.iter().enumerate() {
-        let expected = &turn.expected;
-        if turn.carer.is_some() {
-            continue;
-        }
-        let hand = hand_of(book, &expected.slot, expected.turn.as_ref(), expected.due, now);
-        if !stays_free(&hand, expected, now) {
-            by_key.entry(key(shared, index)).or_default().push(index);
-        }
-    }
-    let mut all = Vec::new();
-    for (key, turns) in by_key {
-        let whole = group(book, place, now, shared, key, turns);
-        if whole.can.is_empty() && whole.turns.len() > 1 {
-            let single = |index: &usize| group(book, place, now, shared, key, vec![*index]);
-            all.extend(merged(whole.turns.iter().map(single).collect()));
-        } else {
-            all.push(whole);
-        }
-    }
-    all
-}
-
-/// Groups of the same people as one.
-fn merged(parts: Vec<Group>) -> Vec<Group> {
-    let mut all: Vec<Group> = Vec::new();
-    for part in parts {
-        match all.iter_mut().find(|one| one.can == part.can) {
-            Some(one) => {
-                one.turns.extend(part.turns);
-                one.minutes += part.minutes;
+    /// The turns that are to be given out, those that belong together in a group, the longest first.
+    pub(super) fn groups(&self, carers: &[&Carer]) -> Vec<Group> {
+        let mut there: BTreeMap<When, Vec<usize>> = BTreeMap::new();
+        let mut groups: BTreeMap<Together, Group> = BTreeMap::new();
+        for (index, turn) in self.turns.iter().enumerate() {
+            if turn.carer.is_some()
+                || turn.follows
+                || stays_free(&self.hands[index], &turn.expected, self.now)
+            {
+                continue;
             }
-            None => all.push(part),
+            let when = turn.expected.when;
+            let there = there.entry(when).or_insert_with(|| self.there(carers, &when));
+            let key = self.key(index);
+            let group = groups.entry(key).or_insert_with(|| Group {
+                key,
+                turns: Vec::new(),
+                with: Vec::new(),
+            });
+            group.turns.push(Free {
+                turn: index,
+                minutes: turn.expected.work.minutes,
+                can: self.can(carers, there, index),
+                owner: None,
+            });
         }
+        let mut all: Vec<Group> = groups.into_values().collect();
+        for group in &mut all {
+            group.turns.sort_by(|a, b| b.minutes.total_cmp(&a.minutes));
+        }
+        all
     }
-    all
-}
 
-fn group(
-    book: &Book,
-    place: &Place,
-    now: Timestamp,
-    shared: &SharedOut,
-    key: Together,
-    turns: Vec<usize>,
-) -> Group {
-    let of = |index: &usize| &shared.turns[*index].expected;
-    let needs = turns
-        .iter()
-        .fold(Needs::default(), |all, index| all.and(of(index).work.needs));
-    let when = &of(&turns[0]).when;
-    let gave_up = |carer: &CarerId| {
-        turns.iter().any(|index| {
-            let expected = of(index);
-            book.slot_events(&expected.slot, now)
-                .any(|(_, event)| event == crate::journal::TurnEvent::Cannot(*carer))
-        })
-    };
-    let can = place
-        .carers
-        .values()
-        .filter(|carer| able(book, carer, &needs, when, now) == Able::Yes)
-        .map(|carer| carer.id)
-        .filter(|carer| !gave_up(carer));
-    Group {
-        key,
-        minutes: turns.iter().map(|index| of(index).work.minutes).sum(),
-        can: can.collect(),
-        turns,
+    /// Who is there at a moment and shares the work.
+    fn there(&self, carers: &[&Carer], when: &When) -> Vec<usize> {
+        let can = |carer: &Carer| {
+            able(self.book, carer, &crate::rota::Needs::default(), when, self.now) == Able::Yes
+        };
+        (0..carers.len()).filter(|index| can(carers[*index])).collect()
+    }
+
+    /// Who of those who are there can do a turn and did not say that they cannot.
+    fn can(&self, carers: &[&Carer], there: &[usize], index: usize) -> Vec<usize> {
+        let expected = &self.turns[index].expected;
+        let gave_up = |carer: &Carer| {
+            self.book
+                .slot_events(&expected.slot, self.now)
+                .any(|(_, event)| event == TurnEvent::Cannot(carer.id))
+        };
+        let can =
+            |index: &usize| expected.work.needs.met_by(&carers[*index].can()) && !gave_up(carers[*index]);
+        there.iter().copied().filter(can).collect()
     }
 }

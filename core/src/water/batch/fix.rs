@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use super::problem::{self, Problem};
 use crate::place::PoolId;
 use crate::quantity::{Grams, Kilograms, Litres, Millilitres, Salinity};
+use crate::water::mixing::ProductFactor;
 
 /// A salinity this near to its target, in g/kg, is let be: no instrument of a keeper shows less (common practice, no
 /// published source).
@@ -15,6 +16,8 @@ pub const NEAR_ENOUGH: Salinity = Salinity(0.05);
 pub struct Means {
     /// The label of the conditioner: so many mL for so many litres, both 0.001 to 1,000,000.
     pub label: Option<(Millilitres, Litres)>,
+    /// What a gram of the place's salt counts; dry salt where nothing is known of it.
+    pub product: ProductFactor,
     /// The salinity that a pool should have. For a pool that is not here, it is the one that it was believed to have.
     pub targets: BTreeMap<PoolId, Salinity>,
 }
@@ -42,6 +45,8 @@ pub enum Fix {
     Salt {
         /// How much, as salt without water of its own.
         grams: Grams,
+        /// The same in grams of the place's product.
+        product: Grams,
     },
 }
 
@@ -85,8 +90,10 @@ impl Means {
                 mass: mass * share,
             }
         } else {
+            let grams = Grams(mass.0 * -over / (1000.0 - target) * 1000.0);
             Fix::Salt {
-                grams: Grams(mass.0 * -over / (1000.0 - target) * 1000.0),
+                grams,
+                product: self.product.product_for(grams),
             }
         }
     }

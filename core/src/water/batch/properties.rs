@@ -201,7 +201,7 @@ proptest! {
         true_salinities.insert(batch, truly);
         let (brute, believed_by) = (Brute::of(&events, &true_salinities), Brute::of(&events, &salinities()));
         let targets = (0..POOLS).filter_map(|pool| Some((PoolId(pool), Salinity(target?)))).collect();
-        let means = Means { label: None, targets };
+        let means = Means { targets, ..Means::default() };
         // With more salt than was believed there may be less water than is said to have evaporated.
         let trail = match ledger.trail(batch, Wrong::Salinity(Salinity(truly)), &means) {
             Err(Problem::Dry { .. }) => return Ok(()),
@@ -221,7 +221,7 @@ proptest! {
             let wanted = target.unwrap_or(believed.0);
             match reached.fix {
                 Fix::Nothing => prop_assert!((now.0 - wanted).abs() < 0.05 + 1e-9),
-                Fix::Salt { grams } => {
+                Fix::Salt { grams, .. } => {
                     near((salt + grams.0 / 1000.0) / (mass + grams.0 / 1000.0) * 1000.0, wanted)?;
                 }
                 Fix::Change { share, mass: changed } => {
@@ -280,7 +280,7 @@ proptest! {
             let taken = ledger.apply(Event { id: EventId(number), at: day(0.0), what });
             prop_assert!(taken.is_ok() || taken.is_err_and(|problem| !problem.to_string().is_empty()));
         }
-        let means = Means { label: Some((Millilitres(a), Litres(b))), targets: [(pool, Salinity(c))].into() };
+        let means = Means { label: Some((Millilitres(a), Litres(b))), targets: [(pool, Salinity(c))].into(), ..Means::default() };
         let mut found = Vec::new();
         for wrong in [Wrong::Chlorine(MilligramsPerLitre(g)), Wrong::Salinity(Salinity(h))] {
             for means in [&means, &Means::default()] {
@@ -298,7 +298,7 @@ proptest! {
             match reached.fix {
                 Fix::Condition { litres, dose } => all.extend([litres.0, dose.map_or(0.0, |dose| dose.0)]),
                 Fix::Change { share, mass } => all.extend([share, mass.0]),
-                Fix::Salt { grams } => all.push(grams.0),
+                Fix::Salt { grams, .. } => all.push(grams.0),
                 Fix::Nothing => {}
             }
             for number in all {

@@ -192,14 +192,20 @@ fn a_wrong_salinity_is_found_and_mended() {
     };
     near(now.0, 30.0);
     near(believed.0, 35.0);
-    let Fix::Salt { grams: Grams(grams) } = trail.pools[0].fix else {
+    let Fix::Salt {
+        grams: Grams(grams), ..
+    } = trail.pools[0].fix
+    else {
         panic!("{trail:?}")
     };
     near(grams, 10_000.0 * 5.0 / 965.0);
     // B had 45: 40, and an eighth of the water goes. For a target of 32, a fifth.
     for (target, share) in [(None, 0.125), (Some(Salinity(32.0)), 0.2)] {
         let targets = target.into_iter().map(|target| (POOL, target)).collect();
-        let means = Means { label: None, targets };
+        let means = Means {
+            targets,
+            ..Means::default()
+        };
         let trail = ledger.trail(B, Wrong::Salinity(Salinity(45.0)), &means).unwrap();
         let Fix::Change { share: got, mass } = trail.pools[0].fix else {
             panic!("{trail:?}")
@@ -217,8 +223,8 @@ fn a_wrong_salinity_is_found_and_mended() {
 fn the_mass_balance_matches_published_figures() {
     // 35 to 33: 0.05714 of the water. 10 kg from 33 to 35: 20.73 g.
     let to = |target| Means {
-        label: None,
         targets: [(POOL, Salinity(target))].into(),
+        ..Means::default()
     };
     let ten = Kilograms(10.0);
     let Fix::Change { share, .. } = to(33.0).against_salinity(POOL, ten, Salinity(35.0), Salinity(35.0))
@@ -226,7 +232,7 @@ fn the_mass_balance_matches_published_figures() {
         panic!("a change");
     };
     assert!((share - 0.057_14).abs() < 1e-5);
-    let Fix::Salt { grams } = to(35.0).against_salinity(POOL, ten, Salinity(33.0), Salinity(33.0)) else {
+    let Fix::Salt { grams, .. } = to(35.0).against_salinity(POOL, ten, Salinity(33.0), Salinity(33.0)) else {
         panic!("salt");
     };
     assert!((grams.0 - 20.73).abs() < 0.005);

@@ -46,6 +46,16 @@ pub const LIMITS: [Limit; 4] = [
     limit(Authority::UsEpa, Mains::Chloramine, 4.0),
 ];
 
+/// The highest limit of a disinfectant that any authority sets, in mg/L: what tap water may hold where nobody measured it.
+/// Doses are checked, and what went in untreated is told, by the worst that is allowed anywhere.
+#[must_use]
+pub fn highest(mains: Mains) -> Limit {
+    let of = LIMITS.into_iter().filter(|limit| limit.mains == mains);
+    // Both disinfectants stand in the table.
+    of.max_by(|a, b| a.most.0.total_cmp(&b.most.0))
+        .unwrap_or(LIMITS[0])
+}
+
 /// The limits that a measured value lies above. So much chlorine is likelier a misreading than mains water.
 ///
 /// # Errors

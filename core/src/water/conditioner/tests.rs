@@ -118,6 +118,16 @@ fn a_label_is_held_against_the_chlorine() {
 }
 
 #[test]
+fn check_the_highest_limit() {
+    let highest = |mains| {
+        let limit = highest(mains);
+        (limit.authority, limit.most.0)
+    };
+    assert_eq!(highest(Mains::Chlorine), (Authority::Who, 5.0));
+    assert_eq!(highest(Mains::Chloramine), (Authority::UsEpa, 4.0));
+}
+
+#[test]
 fn check_limits() {
     let who = |mains, value| {
         let limits = exceeded(mains, mg(value)).unwrap();

@@ -182,6 +182,8 @@ pub struct State {
     pub stage: Stage,
     /// Whether its cycle is proven now: only then does it count as a filter.
     pub proven: bool,
+    /// Whether it was ever proven, now or before something made that count no longer.
+    pub was_proven: bool,
     /// Since when.
     pub since: Option<Timestamp>,
     /// What that was judged by.

@@ -68,6 +68,8 @@ pub(super) struct Run {
     /// When it was complete.
     pub(super) proven: Option<Timestamp>,
     pub(super) by_word: bool,
+    /// Whether it ever had a proof.
+    pub(super) was_proven: bool,
     pub(super) lapse: Option<Lapse>,
     pub(super) notes: Vec<Note>,
     /// Stops that have begun, put together, each with its end or now.
@@ -168,6 +170,7 @@ impl Run {
         *self = Self {
             source: self.source.filter(|(_, tested)| !tested),
             lapse: had.then_some(lapse),
+            was_proven: self.was_proven,
             notes: std::mem::take(&mut self.notes),
             stops: std::mem::take(&mut self.stops),
             standing: self.standing,
@@ -197,6 +200,7 @@ impl Run {
 
     fn take_word(&mut self, at: Timestamp) {
         self.proof = Some((at, at));
+        self.was_proven = true;
         self.proven = Some(at);
         self.by_word = true;
         self.lapse = None;
@@ -248,6 +252,7 @@ impl Run {
         };
         if self.nitrate_above.is_some() && hours(first, last) >= rules.apart.0 {
             self.proof = Some((first, last));
+            self.was_proven = true;
             self.proven = Some(at);
             self.lapse = None;
         }

@@ -31,6 +31,7 @@ pub fn judge(history: &History<'_>, now: Timestamp) -> Result<State, Problem> {
     Ok(State {
         stage,
         proven,
+        was_proven: run.was_proven,
         since: run.proven,
         reasons,
         missing,

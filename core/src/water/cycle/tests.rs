@@ -258,6 +258,10 @@ fn quiet_weeks_undo_a_proof() {
     assert!(at(&tests, &fed, 43.0).proven);
     let quiet = at(&tests, &fed, 43.5);
     assert!(matches!(quiet.reasons[..], [Reason::Lapsed(Lapse::Quiet { since, .. })] if since == day(29.0)));
+    assert!(quiet.was_proven);
+    // A dose alone, and nothing more: what lapses was never a proof.
+    let never = at(&[], &fed[..1], 40.0);
+    assert!(never.stage == Stage::Again && !never.was_proven, "{never:?}");
     tests.extend([46.0, 47.0].map(|at| test(at, 0.0, 0.0, 40.0)));
     assert_eq!(at(&tests, &fed, 47.0).stage, Stage::Again);
     fed.push(dose(45.0));

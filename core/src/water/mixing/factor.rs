@@ -3,7 +3,7 @@
 //! Sea salt mixes hold water of crystallisation, so that a gram of one makes less than a gram of salt. The factor is
 //! measured over expected salinity, and the next dose is divided by it: common practice, no published source.
 
-use crate::quantity::Salinity;
+use crate::quantity::{Grams, Salinity};
 use crate::rests::Rests;
 
 use super::Problem;
@@ -76,6 +76,12 @@ impl ProductFactor {
     #[must_use]
     pub fn value(self) -> f64 {
         self.value
+    }
+
+    /// The grams of the product that count as so much dry salt.
+    #[must_use]
+    pub fn product_for(self, salt: Grams) -> Grams {
+        Grams(salt.0 / self.value)
     }
 
     /// What it rests on: the place's own measurements, or nothing but practice.

@@ -1,0 +1,354 @@
+//! `/away`: an absence is shown with all that it moves before it is final.
+
+use jiff::{Timestamp, civil};
+use wrackline_core::civil::plus_days;
+use wrackline_core::journal::{Absence, Event};
+use wrackline_core::place::{CarerId, Role, RoundId};
+use wrackline_core::rota::{self, HORIZON_DAYS, Moves};
+
+use super::{dated, lack, named, plain, round_of};
+use crate::chat::blocks::{Answer, Block, Item};
+use crate::desk::tell::Tell;
+use crate::desk::{Desk, Draft, Outcome, Refused};
+use crate::lines::ask::AwayAsk;
+use crate::msg;
+
+/// The longest absence in days.
+pub const AWAY_DAYS_MAX: i64 = 200;
+
+/// How many single rounds are named.
+const ROUNDS_NAMED_MAX: usize = 6;
+
+/// How long a code of a press may be, in bytes; one byte of mark and a reference go behind it.
+const CODE_BYTES_MAX: usize = 86;
+
+/// Hears an `/away` line.
+///
+/// # Errors
+/// A refusal when it ends before it starts, is past or too long, or is about somebody else.
+pub fn away(desk: &Desk<'_>, ask: AwayAsk) -> Result<Outcome, Refused> {
+    match ask {
+        AwayAsk::List => Ok(Outcome::answer(list(desk))),
+        AwayAsk::Back { by } => back(desk, whom(desk, by)?),
+        AwayAsk::Set { absence, by, sure } => {
+            let who = whom(desk, by)?;
+            check(desk, who, &absence)?;
+            let moves = of(desk, who, Event::Away(absence.clone()));
+            if sure {
+                return Ok(made(desk, who, absence, moves));
+            }
+            Ok(Outcome::answer(preview(desk, who, &absence, &moves)))
+        }
+    }
+}
+
+/// `Yes, away` on a preview: the code says who and when.
+///
+/// # Errors
+/// The same as of the line.
+pub fn pressed(desk: &Desk<'_>, about: &str) -> Result<Outcome, Refused> {
+    let (who, absence) = read(about).ok_or(msg!("refuse-press"))?;
+    let who = whom(desk, Some(who))?;
+    check(desk, who, &absence)?;
+    let moves = of(desk, who, Event::Away(absence.clone()));
+    Ok(made(desk, who, absence, moves))
+}
+
+/// Who is meant: oneself, or for a keeper anyone.
+fn whom(desk: &Desk<'_>, by: Option<CarerId>) -> Result<CarerId, Refused> {
+    let who = by.unwrap_or(desk.me);
+    if who != desk.me && desk.role != Role::Keeper {
+        return Err(msg!("refuse-away-others", keepers = desk.keepers()));
+    }
+    if !desk.place().carers.contains_key(&who) {
+        return Err(msg!("refuse-press"));
+    }
+    Ok(who)
+}
+
+fn check(desk: &Desk<'_>, who: CarerId, absence: &Absence) -> Result<(), Refused> {
+    let (zone, now) = (&desk.place().zone, desk.now());
+    let today = zone.date(now);
+    let (first, last, is_upside_down) = match absence {
+        Absence::Span { from, to } => (zone.date(*from), last_day(desk, *to), to <= from),
+        Absence::Rounds(rounds) => {
+            let dates = || rounds.iter().map(|(_, date)| *date);
+            let (Some(first), Some(last)) = (dates().min(), dates().max()) else {
+                return Err(msg!("refuse-press"));
+            };
+            (first.max(today), last, false)
+        }
+    };
+    let is_over = match absence {
+        Absence::Span { to, .. } => *to <= now,
+        Absence::Rounds(rounds) => rounds.iter().any(|(_, date)| *date < today),
+    };
+    if is_over {
+        return Err(msg!("refuse-away-past"));
+    }
+    if is_upside_down {
+        return Err(msg!("refuse-away-ends"));
+    }
+    if first < today {
+        return Err(msg!("refuse-away-past"));
+    }
+    if last > plus_days(first, AWAY_DAYS_MAX) {
+        return Err(msg!("refuse-away-long", days = AWAY_DAYS_MAX));
+    }
+    let said = desk.book().absences(who, now, today);
+    let is_said = said.iter().any(|(_, other)| match (other, absence) {
+        (Absence::Span { from, to }, Absence::Span { from: f, to: t }) => from <= f && t <= to,
+        (other, absence) => *other == absence,
+    });
+    if is_said {
+        return Err(msg!("refuse-away-already", who = desk.tell.carer(who)));
+    }
+    Ok(())
+}
+
+/// The last civil day of which anything lies before a moment.
+fn last_day(desk: &Desk<'_>, to: Timestamp) -> civil::Date {
+    let before = to.checked_sub(jiff::SignedDuration::from_secs(1));
+    desk.place().zone.date(before.unwrap_or(to))
+}
+
+fn of(desk: &Desk<'_>, who: CarerId, event: Event) -> Moves {
+    let board = desk.board();
+    rota::moves(desk.book(), desk.place(), &board, (who, event), desk.now())
+}
+
+/// What an absence would move, with a press that makes it final.
+fn preview(desk: &Desk<'_>, who: CarerId, absence: &Absence, moves: &Moves) -> Answer {
+    let title = msg!(
+        "away-preview",
+        who = desk.tell.carer(who),
+        when = when(&desk.tell, absence),
+        moved = moves.moved.len(),
+        uncovered = moves.uncovered.len()
+    );
+    let mut answer = told(desk, desk.say(&title), who, absence, moves);
+    let code = format!("away.{}", code(who, absence));
+    if code.len() <= CODE_BYTES_MAX {
+        let answers = vec![
+            desk.press(&msg!("press-away"), code),
+            desk.press(&msg!("press-leave"), "leave.away".to_owned()),
+        ];
+        answer.blocks.push(Block::Answers { answers });
+    } else {
+        answer.blocks.push(Block::Text {
+            text: desk.tell.word("away-say-sure"),
+        });
+    }
+    answer
+}
+
+fn made(desk: &Desk<'_>, who: CarerId, absence: Absence, moves: Moves) -> Outcome {
+    let drafts = vec![Draft {
+        by: who,
+        ..desk.draft(Event::Away(absence.clone()))
+    }];
+    Outcome::write(drafts, move |desk, numbers| {
+        let title = msg!(
+            "away-made",
+            who = desk.tell.carer(who),
+            when = when(&desk.tell, &absence),
+            moved = moves.moved.len(),
+            uncovered = moves.uncovered.len()
+        );
+        let answer = told(desk, desk.say(&title), who, &absence, &moves);
+        crate::desk::presses::with_take_back(desk, answer, numbers)
+    })
+}
+
+/// What moves and what is left uncovered.
+fn told(desk: &Desk<'_>, title: String, who: CarerId, absence: &Absence, moves: &Moves) -> Answer {
+    let tell = &desk.tell;
+    let mut blocks = vec![Block::Title { text: title }];
+    if !moves.moved.is_empty() {
+        blocks.push(Block::Items {
+            items: dated(tell, &moves.moved),
+        });
+    }
+    if !moves.uncovered.is_empty() {
+        blocks.push(Block::Text {
+            text: tell.say(&msg!("away-uncovered", keepers = desk.keepers())),
+        });
+        let item = |(turn, why): &(rota::Turn, rota::Lack)| {
+            let text = msg!(
+                "turn-uncovered",
+                turn = named(tell, &turn.expected),
+                why = lack(tell, *why)
+            );
+            plain(tell.say(&text), Vec::new())
+        };
+        let items: Vec<Item> = moves.uncovered.iter().map(item).collect();
+        blocks.push(Block::Items { items });
+    }
+    let mut notes = vec![tell.say(&msg!(
+        "away-others",
+        moved = moves.of_others(who),
+        all = moves.others
+    ))];
+    let horizon = plus_days(tell.place.zone.date(tell.now), HORIZON_DAYS - 1);
+    if reaches(desk, absence) > horizon {
+        notes.push(tell.say(&msg!("away-horizon", date = tell.date(horizon))));
+    }
+    blocks.push(Block::Text {
+        text: notes.join(" "),
+    });
+    Answer {
+        ok: true,
+        blocks,
+        private: false,
+        turns: Vec::new(),
+    }
+}
+
+/// The last day of an absence.
+fn reaches(desk: &Desk<'_>, absence: &Absence) -> civil::Date {
+    match absence {
+        Absence::Span { to, .. } => last_day(desk, *to),
+        Absence::Rounds(rounds) => {
+            let last = rounds.iter().map(|(_, date)| *date).max();
+            last.unwrap_or(civil::Date::MIN)
+        }
+    }
+}
+
+/// An absence in words.
+fn when(tell: &Tell<'_>, absence: &Absence) -> String {
+    let zone = &tell.place.zone;
+    match absence {
+        Absence::Span { from, to } => {
+            let is_start = |at: Timestamp| zone.day_start(zone.date(at)) == at;
+            let from = if *from == tell.now {
+                tell.word("away-now")
+            } else if is_start(*from) {
+                tell.date(zone.date(*from))
+            } else {
+                tell.moment(*from)
+            };
+            let to = if is_start(*to) {
+                tell.date(plus_days(zone.date(*to), -1))
+            } else {
+                tell.moment(*to)
+            };
+            tell.say(&msg!("away-span", from = from, to = to))
+        }
+        Absence::Rounds(rounds) => {
+            let named = rounds.iter().take(ROUNDS_NAMED_MAX);
+            let mut names: Vec<String> = named.map(|(round, date)| round_of(tell, *date, *round)).collect();
+            if rounds.len() > ROUNDS_NAMED_MAX {
+                let more = rounds.len() - ROUNDS_NAMED_MAX;
+                names.push(tell.say(&msg!("week-unknown-more", count = more)));
+            }
+            tell.say(&msg!("away-rounds", rounds = tell.list(&names)))
+        }
+    }
+}
+
+/// Somebody is there again, whatever was said of the time from now on.
+fn back(desk: &Desk<'_>, who: CarerId) -> Result<Outcome, Refused> {
+    let today = desk.place().zone.date(desk.now());
+    if desk.book().absences(who, desk.now(), today).is_empty() {
+        return Err(msg!("refuse-away-not", who = desk.tell.carer(who)));
+    }
+    let moves = of(desk, who, Event::Back);
+    let drafts = vec![Draft {
+        by: who,
+        ..desk.draft(Event::Back)
+    }];
+    Ok(Outcome::write(drafts, move |desk, numbers| {
+        let title = msg!(
+            "away-back",
+            who = desk.tell.carer(who),
+            count = moves.covered.len()
+        );
+        let mut answer = desk.done(&title);
+        if !moves.covered.is_empty() {
+            answer.blocks.push(Block::Items {
+                items: dated(&desk.tell, &moves.covered),
+            });
+        }
+        crate::desk::presses::with_take_back(desk, answer, numbers)
+    }))
+}
+
+/// Who is away when, as far as it is not over.
+fn list(desk: &Desk<'_>) -> Answer {
+    let tell = &desk.tell;
+    let today = desk.place().zone.date(desk.now());
+    let mut items = Vec::new();
+    for who in desk.place().carers.keys() {
+        for (seq, absence) in desk.book().absences(*who, desk.now(), today) {
+            let text = msg!(
+                "away-list-line",
+                who = tell.carer(*who),
+                when = when(tell, absence),
+                entry = seq.to_string()
+            );
+            items.push(plain(tell.say(&text), Vec::new()));
+        }
+    }
+    let mut answer = desk.done(&msg!("away-list", count = items.len()));
+    if !items.is_empty() {
+        answer.blocks.push(Block::Items { items });
+    }
+    answer
+}
+
+/// Who and when as a code: seconds of a span, or rounds with their dates.
+fn code(who: CarerId, absence: &Absence) -> String {
+    match absence {
+        Absence::Span { from, to } => format!("{}.{}.{}", who.0, from.as_second(), to.as_second()),
+        Absence::Rounds(rounds) => {
+            let one =
+                |(round, date): &(RoundId, civil::Date)| format!("r{}-{}", round.0, date.strftime("%Y%m%d"));
+            let all: Vec<String> = rounds.iter().map(one).collect();
+            format!("{}.{}", who.0, all.join("."))
+        }
+    }
+}
+
+fn read(about: &str) -> Option<(CarerId, Absence)> {
+    let (who, rest) = about.split_once('.')?;
+    let who = CarerId(who.parse().ok()?);
+    if !rest.starts_with('r') {
+        let (from, to) = rest.split_once('.')?;
+        let moment = |text: &str| Timestamp::from_second(text.parse().ok()?).ok();
+        let (from, to) = (moment(from)?, moment(to)?);
+        return Some((who, Absence::Span { from, to }));
+    }
+    let one = |text: &str| {
+        let (round, date) = text.strip_prefix('r')?.split_once('-')?;
+        let date = civil::Date::strptime("%Y%m%d", date).ok()?;
+        Some((RoundId(round.parse().ok()?), date))
+    };
+    let rounds: Option<Vec<_>> = rest.split('.').map(one).collect();
+    Some((who, Absence::Rounds(rounds?)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_code_says_the_absence() {
+        let moment = |second| Timestamp::from_second(second).expect("a moment");
+        let span = Absence::Span {
+            from: moment(1_772_737_200),
+            to: moment(1_773_342_000),
+        };
+        let rounds = Absence::Rounds(vec![
+            (RoundId(1), civil::date(2026, 3, 6)),
+            (RoundId(12), civil::date(2026, 3, 6)),
+        ]);
+        for absence in [span, rounds] {
+            let code = code(CarerId(7), &absence);
+            assert_eq!(read(&code), Some((CarerId(7), absence)), "{code}");
+        }
+        for wrong in ["", "7", "7.", "7.1", "7.x.y", "7.r1", "7.r1-2026", "x.1.2"] {
+            assert_eq!(read(wrong), None, "{wrong}");
+        }
+    }
+}

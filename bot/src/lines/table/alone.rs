@@ -1,0 +1,19 @@
+//! The line that asks how long a place can be left.
+
+use super::{ArgSpec, Kind, Lead, LineSpec, Need, Who, after, arg};
+
+pub(super) const ALONE: LineSpec = LineSpec {
+    name: "alone",
+    aliases: &[],
+    who: Who::Keeper,
+    alone: false,
+    args: &[
+        arg("span", Kind::Span, Lead::Either(&["for"]), Need::SomeOf),
+        arg("leave", Kind::Time, Lead::Word(&["from"]), Need::May),
+        ArgSpec {
+            name: "back",
+            ..after(&["until", "to"], Kind::Time)
+        },
+    ],
+    subs: &[],
+};

@@ -1,0 +1,50 @@
+//! Lines of whose turn it is.
+
+use super::{Kind, Lead, LineSpec, Need, TURN_DAYS, Who, Whose, after, arg, must};
+
+const fn line(name: &'static str, args: &'static [super::ArgSpec]) -> LineSpec {
+    LineSpec {
+        name,
+        aliases: &[],
+        who: Who::All,
+        alone: false,
+        args,
+        subs: &[],
+    }
+}
+
+const SURE: super::ArgSpec = after(&["sure"], Kind::Flag);
+
+pub(super) const TURNS: LineSpec = LineSpec {
+    aliases: &["turn"],
+    ..line(
+        "turns",
+        &[
+            arg("carer", Kind::Carer, Lead::Bare, Need::May),
+            arg("days", Kind::Choice(TURN_DAYS), Lead::Bare, Need::May),
+        ],
+    )
+};
+
+pub(super) const AWAY: LineSpec = line(
+    "away",
+    &[
+        after(&["from"], Kind::Day),
+        after(&["to", "until", "till", "through"], Kind::Day),
+        arg("rounds", Kind::Day, Lead::Bare, Need::May),
+        after(&["back"], Kind::Flag),
+        after(&["list"], Kind::Flag),
+        after(&["by"], Kind::Carer),
+        SURE,
+    ],
+);
+
+pub(super) const OFFER: LineSpec = line(
+    "offer",
+    &[
+        must("turn", Kind::Turn(Whose::Mine)),
+        arg("whom", Kind::Carer, Lead::Word(&["to"]), Need::Must),
+    ],
+);
+
+pub(super) const TAKE: LineSpec = line("take", &[must("turn", Kind::Turn(Whose::Others)), SURE]);

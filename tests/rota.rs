@@ -1,0 +1,32 @@
+//! Turns shared out in random places: what has to hold at every step, how even it is, and how near to the best there is.
+
+use wrackline_tests::rota::{EVEN, Report, live_all};
+
+/// Places that live through their eight weeks here; the program `rota` has a thousand of them.
+const PLACES: u64 = 12;
+
+#[test]
+fn random_places_break_no_law_and_share_as_evenly_as_they_can() {
+    let first = 1;
+    let report = Report {
+        all: live_all(first..first + PLACES),
+    };
+    for one in &report.all {
+        assert!(one.broken.is_empty(), "{one}");
+        assert!(one.jain <= one.bound.most + 1e-9, "{one}");
+        assert!(one.bound.found <= one.bound.most + 1e-9, "{one}");
+    }
+    let could: Vec<_> = report.with_bound(0.98).collect();
+    assert!(could.len() > 4, "{report}");
+    for one in could {
+        assert!(one.jain >= EVEN, "{one}");
+    }
+    let gaps = || report.all.iter().flat_map(|one| &one.gaps);
+    assert!(gaps().count() > 0, "{report}");
+    for gap in gaps() {
+        assert!(
+            gap.dealt >= gap.best - 1e-6 && gap.dealt - gap.best < 2.0,
+            "{gap:?}"
+        );
+    }
+}

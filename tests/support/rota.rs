@@ -1,0 +1,130 @@
+//! Random places that share their work for eight weeks, what held on the way, and how even it was.
+//!
+//! Every round turns are shared out and written down, as the engine does it; then those that are due are done, mostly by
+//! whoever has them, at times late, by someone else, twice, or not at all. People go away, some said it long before.
+
+mod days;
+mod dice;
+mod ground;
+mod laws;
+mod report;
+
+use std::fmt;
+use std::ops::Range;
+use std::thread;
+
+use wrackline_core::care::OwnDuty;
+use wrackline_core::civil::plus_days;
+use wrackline_core::journal::OwnDutyChange;
+use wrackline_core::rota::{Bound, Gap, bound, credits, jain};
+
+pub use self::dice::Dice;
+pub use self::ground::FIRST_DAY;
+pub use self::report::{EVEN, Report};
+
+use self::days::Life;
+use self::ground::Ground;
+
+/// For how long a place lives, in days.
+pub const DAYS: i64 = 56;
+
+/// Over how many of the last days evenness is measured.
+pub const MEASURED_DAYS: i64 = 28;
+
+fn added(duty: OwnDuty) -> OwnDutyChange {
+    OwnDutyChange::Added(duty)
+}
+
+/// How a place fared.
+#[derive(Clone, Debug)]
+pub struct Outcome {
+    /// What it was drawn from.
+    pub seed: u64,
+    /// How many people it has.
+    pub people: u32,
+    /// Turns that were shared out, each once.
+    pub turns: usize,
+    /// Jain's index of what everyone did to what was theirs, over the last four weeks.
+    pub jain: f64,
+    /// What nobody could have exceeded.
+    pub bound: Bound,
+    /// Did and owed of each, in minutes.
+    pub loads: Vec<(f64, f64)>,
+    /// Laws that did not hold, in words.
+    pub broken: Vec<String>,
+    /// Turns that changed hands after they were published.
+    pub moved: usize,
+    /// Sharings-out beside the best ones, where those could be found.
+    pub gaps: Vec<Gap>,
+    /// In how many hands an enclosure's turns of a round lie, on average.
+    pub hands: f64,
+}
+
+impl fmt::Display for Outcome {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self {
+            seed,
+            people,
+            jain,
+            bound,
+            ..
+        } = self;
+        write!(
+            f,
+            "seed {seed}: {people} people, {jain:.4} of at most {:.4}",
+            bound.most
+        )?;
+        self.broken.iter().try_for_each(|what| write!(f, "\n    {what}"))
+    }
+}
+
+/// Lets the places of these seeds live, on two threads.
+///
+/// # Panics
+/// When the simulation itself is at fault.
+#[must_use]
+pub fn live_all(seeds: Range<u64>) -> Vec<Outcome> {
+    let half = |odd: u64| {
+        let seeds = seeds.clone().filter(move |seed| seed % 2 == odd);
+        move || seeds.map(live).collect::<Vec<_>>()
+    };
+    let mut all = thread::scope(|scope| {
+        let other = scope.spawn(half(1));
+        let mut all = half(0)();
+        all.extend(other.join().expect("the other half"));
+        all
+    });
+    all.sort_by_key(|one| one.seed);
+    all
+}
+
+/// Lets the place of a seed live.
+///
+/// # Panics
+/// When the simulation itself is at fault.
+#[must_use]
+pub fn live(seed: u64) -> Outcome {
+    let mut dice = Dice::new(seed);
+    let ground = Ground::new(&mut dice);
+    let people = ground.people;
+    let mut life = Life::new(ground, dice);
+    life.go(DAYS);
+    let end = life.zone.day_start(plus_days(FIRST_DAY, DAYS));
+    let start = life.zone.day_start(plus_days(FIRST_DAY, DAYS - MEASURED_DAYS));
+    let place = life.book.place_at(end);
+    let all = credits(&life.book, &place, start, end);
+    let loads: Vec<(f64, f64)> = all.values().map(|credit| (credit.did, credit.owed)).collect();
+    laws::same_in_any_order(&mut life, end);
+    Outcome {
+        seed,
+        people,
+        turns: life.slots.len(),
+        jain: jain(loads.iter().copied()),
+        bound: bound(&life.book, &place, start, end),
+        loads,
+        broken: life.broken,
+        moved: life.moved,
+        gaps: life.gaps,
+        hands: life.hands as f64 / life.rounds as f64,
+    }
+}

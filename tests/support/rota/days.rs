@@ -1,0 +1,250 @@
+//! A place's days: turns are shared out and done, people come and go.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use jiff::{SignedDuration, Timestamp};
+use wrackline_core::care::board::is_folded;
+use wrackline_core::care::{Duty, Mark, Standing, board};
+use wrackline_core::civil::{Zone, belongs, hold, plus_days, plus_minutes};
+use wrackline_core::journal::{Absence, Book, CarerChange, Entry, Event, Part, When};
+use wrackline_core::people::Skills;
+use wrackline_core::place::{CarerId, Place, Target};
+use wrackline_core::quantity::Measured;
+use wrackline_core::rota::{Able, Gap, HORIZON_DAYS, SharedOut, Slot, able, gap, hand, share_out, work};
+
+use super::ground::{FIRST_DAY, Ground};
+use super::{Dice, laws};
+
+/// The best sharing-out is looked for among so many at most.
+const TRIES_MAX: u64 = 20_000;
+
+/// A place on its way through the days.
+pub(super) struct Life {
+    pub(super) zone: Zone,
+    pub(super) book: Book,
+    pub(super) dice: Dice,
+    /// Every slot that was ever shared out.
+    pub(super) slots: BTreeSet<Slot>,
+    pub(super) broken: Vec<String>,
+    /// Turns that changed hands after they were published.
+    pub(super) moved: usize,
+    /// Sharings-out beside the best ones.
+    pub(super) gaps: Vec<Gap>,
+    /// Rounds of an enclosure that were shared out, and the hands they lay in.
+    pub(super) rounds: usize,
+    pub(super) hands: usize,
+    people: u32,
+    /// Who is slow to answer.
+    slow: CarerId,
+}
+
+impl Life {
+    pub(super) fn new(ground: Ground, mut dice: Dice) -> Self {
+        let slow = CarerId(dice.between(1, ground.people));
+        Self {
+            zone: ground.zone,
+            book: Book::of(ground.entries),
+            dice,
+            slots: BTreeSet::new(),
+            broken: Vec::new(),
+            moved: 0,
+            gaps: Vec::new(),
+            rounds: 0,
+            hands: 0,
+            people: ground.people,
+            slow,
+        }
+    }
+
+    /// Lives through some days.
+    pub(super) fn go(&mut self, days: i64) {
+        for day in 0..days {
+            let date = plus_days(FIRST_DAY, day);
+            let rounds = self.book.place_at(self.zone.day_start(date)).rounds;
+            for round in &rounds {
+                let at = hold(&self.zone, round, date).at;
+                self.news(plus_minutes(at, -30));
+                self.share(at);
+                self.work(at);
+            }
+        }
+    }
+
+    pub(super) fn add(&mut self, at: Timestamp, by: CarerId, event: Event) {
+        let seq = self.book.last_seq() + 1;
+        self.book.insert(Entry {
+            seq,
+            at,
+            logged_at: at,
+            by,
+            said_by: by,
+            event,
+        });
+    }
+
+    /// Shares out, holds the result to the laws, and writes it down.
+    fn share(&mut self, now: Timestamp) {
+        let place = self.book.place_at(now);
+        let board = board(&self.book, &place, now);
+        let shared = share_out(&self.book, &place, &board, now, HORIZON_DAYS);
+        if self.dice.happens(0.03) {
+            self.gaps
+                .extend(gap(&self.book, &place, &board, now, HORIZON_DAYS, TRIES_MAX));
+        }
+        self.broken.extend(laws::broken(&self.book, &place, &shared, now));
+        self.count(&shared);
+        let changes = shared.changes();
+        self.slots.extend(changes.iter().map(|(slot, _)| *slot));
+        if changes.is_empty() {
+            return;
+        }
+        self.add(now, CarerId(0), Event::Shared(changes));
+        if self.dice.happens(0.02) {
+            let again = share_out(&self.book, &place, &board, now, HORIZON_DAYS).changes();
+            if !again.is_empty() {
+                self.broken.push(format!("{now}: shared out twice, {again:?}"));
+            }
+        }
+    }
+
+    fn count(&mut self, shared: &SharedOut) {
+        let mut rounds: BTreeMap<_, BTreeSet<CarerId>> = BTreeMap::new();
+        for turn in &shared.turns {
+            let key = (
+                turn.expected.when.date,
+                turn.expected.when.round,
+                turn.expected.enclosure,
+            );
+            rounds.entry(key).or_default().extend(turn.carer);
+        }
+        self.rounds += rounds.len();
+        self.hands += rounds.values().map(BTreeSet::len).sum::<usize>();
+        self.moved += shared.turns.iter().filter(|turn| turn.moves()).count();
+    }
+
+    /// What is said before a round: someone is or will be away, is back, has learnt something, or is gone.
+    fn news(&mut self, now: Timestamp) {
+        let who = CarerId(self.dice.between(1, self.people));
+        let place = self.book.place_at(now);
+        if !place.carers.contains_key(&who) {
+            return;
+        }
+        let event = match self.dice.between(0, 999) {
+            0..50 => {
+                let ahead = *self.dice.one_of(&[0, 0, 1, 3, 6, 10, 20]);
+                let length = *self.dice.one_of(&[1, 1, 2, 2, 3, 7, 7, 14]);
+                let from = if ahead == 0 {
+                    now
+                } else {
+                    self.zone.day_start(plus_days(self.zone.date(now), ahead))
+                };
+                let to = self.zone.day_start(plus_days(self.zone.date(from), length));
+                Event::Away(Absence::Span { from, to })
+            }
+            50..55 => {
+                let held = belongs(&self.zone, &place.rounds, plus_minutes(now, 30));
+                Event::Away(Absence::Rounds(vec![(held.round.id, held.date)]))
+            }
+            55..58 => Event::Back,
+            58..60 => Event::Carer(who, CarerChange::Skills(Skills::ALL)),
+            60..62 => {
+                let lift_kg = Some(6.0);
+                Event::Carer(
+                    who,
+                    CarerChange::Skills(Skills {
+                        lift_kg,
+                        ..Skills::ALL
+                    }),
+                )
+            }
+            62 if who.0 > 2 => Event::Carer(who, CarerChange::Retired),
+            _ => return,
+        };
+        self.add(now, who, event);
+        self.share(now);
+    }
+
+    /// What is due is done, or not.
+    fn work(&mut self, now: Timestamp) {
+        let place = self.book.place_at(now);
+        let all = board(&self.book, &place, now);
+        let open = all
+            .iter()
+            .filter(|one| one.mark > Mark::Calm && one.held.is_none() && !is_folded(&all, one));
+        let mut minute = 2;
+        for standing in open {
+            minute += 3;
+            self.answer(&place, standing, now, plus_minutes(now, minute));
+        }
+        if self.dice.happens(0.1) {
+            let Some(enclosure) = place.enclosures.keys().next() else {
+                return;
+            };
+            let by = CarerId(self.dice.between(1, self.people));
+            if place.carers.contains_key(&by) {
+                let reading = Measured::Humidity(80.0);
+                self.add(
+                    plus_minutes(now, 90),
+                    by,
+                    Event::Read(Target::Enclosure(*enclosure), reading),
+                );
+            }
+        }
+    }
+
+    /// Everyone who can do a turn at a moment.
+    fn who_can(&self, place: &Place, standing: &Standing, now: Timestamp) -> Vec<CarerId> {
+        let needs = work(place, standing.duty(), standing.turn.target).needs;
+        let held = belongs(&place.zone, &place.rounds, now);
+        let when = When {
+            at: now,
+            round: held.round.id,
+            date: held.date,
+        };
+        let can = place
+            .carers
+            .values()
+            .filter(|one| able(&self.book, one, &needs, &when, now) == Able::Yes);
+        can.map(|one| one.id).collect()
+    }
+
+    fn answer(&mut self, place: &Place, standing: &Standing, now: Timestamp, at: Timestamp) {
+        let can = self.who_can(place, standing, now);
+        let owner = hand(&self.book, place, standing, now).carer;
+        let Some(owner) = owner.filter(|owner| can.contains(owner)) else {
+            // Free for anyone who can, and not always anyone is.
+            if !can.is_empty() && self.dice.happens(0.7) {
+                let by = *self.dice.one_of(&can);
+                self.did(at, by, standing);
+            }
+            return;
+        };
+        let slow = if owner == self.slow { 4 } else { 1 };
+        match self.dice.between(1, 100) {
+            roll if roll <= 5 * slow => {}
+            roll if roll <= 8 * slow => {
+                let by = *self.dice.one_of(&can);
+                self.did(at, by, standing);
+            }
+            97 => self.add(at, owner, Event::Cannot { turn: standing.turn }),
+            98 => {
+                let turn = standing.turn;
+                self.add(at, owner, Event::NotNeeded { turn, keeper: false });
+            }
+            99 => {
+                self.did(at, owner, standing);
+                self.did(at + SignedDuration::from_mins(40), owner, standing);
+            }
+            _ => self.did(at, owner, standing),
+        }
+    }
+
+    fn did(&mut self, at: Timestamp, by: CarerId, standing: &Standing) {
+        let target = standing.turn.target;
+        let event = match standing.duty() {
+            Duty::Reading => Event::Read(target, Measured::Humidity(80.0)),
+            duty => Event::Did(duty, target, Part::Whole),
+        };
+        self.add(at, by, event);
+    }
+}

@@ -1,0 +1,116 @@
+//! What has to hold whenever turns are shared out.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use jiff::{Timestamp, civil};
+use wrackline_core::care::board;
+use wrackline_core::journal::{Book, Entry, TurnEvent};
+use wrackline_core::place::{CarerId, Place};
+use wrackline_core::rota::{Able, HORIZON_DAYS, SharedOut, Turn, able, credit_start, credits, share_out};
+
+use super::days::Life;
+
+/// What broke a law, in words.
+pub(super) fn broken(book: &Book, place: &Place, shared: &SharedOut, now: Timestamp) -> Vec<String> {
+    let mut minutes: BTreeMap<(CarerId, civil::Date), f64> = BTreeMap::new();
+    for turn in &shared.turns {
+        if let Some(carer) = turn.carer {
+            let day = (carer, turn.expected.when.date);
+            *minutes.entry(day).or_default() += turn.expected.work.minutes;
+        }
+    }
+    let judge = Judge {
+        book,
+        place,
+        minutes,
+        now,
+    };
+    let mut all = Vec::new();
+    let mut seen = BTreeSet::new();
+    for turn in &shared.turns {
+        // Of turns with one slot the first decides.
+        if seen.insert(turn.expected.slot) {
+            all.extend(judge.broken(turn).map(|what| format!("{now}: {what}: {turn:?}")));
+        }
+    }
+    all
+}
+
+struct Judge<'a> {
+    book: &'a Book,
+    place: &'a Place,
+    minutes: BTreeMap<(CarerId, civil::Date), f64>,
+    now: Timestamp,
+}
+
+impl Judge<'_> {
+    fn broken(&self, turn: &Turn) -> Option<&'static str> {
+        if let Some(carer) = turn.carer {
+            let able = self.able(carer, turn);
+            let is_late = turn.expected.due <= self.now;
+            let keeps =
+                turn.was == Some(carer) && (able == Able::NoShare || able == Able::NotThere && is_late);
+            if able != Able::Yes && !keeps {
+                return Some("someone has it who cannot");
+            }
+            if turn.is_new() && !self.has_room(carer, turn, 0.0) {
+                return Some("more than their minutes of the day");
+            }
+        } else if !self.is_called(turn) && self.anyone(turn) {
+            return Some("nobody has it though someone can");
+        }
+        let was = turn.was.filter(|_| turn.moves())?;
+        let had_room = self.has_room(was, turn, turn.expected.work.minutes);
+        (self.able(was, turn) == Able::Yes && had_room).then_some("moved though its owner can")
+    }
+
+    fn able(&self, carer: CarerId, turn: &Turn) -> Able {
+        let expected = &turn.expected;
+        self.place.carers.get(&carer).map_or(Able::OutsideSpan, |carer| {
+            able(self.book, carer, &expected.work.needs, &expected.when, self.now)
+        })
+    }
+
+    fn has_room(&self, carer: CarerId, turn: &Turn, more: f64) -> bool {
+        let most = self.place.carers.get(&carer).and_then(|carer| carer.minutes_max);
+        let used = self.minutes.get(&(carer, turn.expected.when.date)).copied();
+        most.is_none_or(|most| used.unwrap_or(0.0) + more <= f64::from(most) + 1e-9)
+    }
+
+    /// Whether it was called and is free for anyone.
+    fn is_called(&self, turn: &Turn) -> bool {
+        turn.expected.due <= self.now && turn.was_published
+    }
+
+    fn anyone(&self, turn: &Turn) -> bool {
+        let gave_up = |carer: CarerId| {
+            let slot = &turn.expected.slot;
+            let mut said = self.book.slot_events(slot, self.now);
+            said.any(|(_, event)| event == TurnEvent::Cannot(carer))
+        };
+        self.place.carers.keys().any(|carer| {
+            self.able(*carer, turn) == Able::Yes
+                && !gave_up(*carer)
+                && self.has_room(*carer, turn, turn.expected.work.minutes)
+        })
+    }
+}
+
+/// The same entries in another order of arrival: the same plan and credits, to the last bit.
+pub(super) fn same_in_any_order(life: &mut Life, now: Timestamp) {
+    let mut entries: Vec<Entry> = life.book.entries().cloned().collect();
+    for last in (1..entries.len()).rev() {
+        let other = life.dice.between(0, u32::try_from(last).expect("few"));
+        entries.swap(last, other as usize);
+    }
+    let other = Book::of(entries);
+    let told = |book: &Book| {
+        let place = book.place_at(now);
+        let shared = share_out(book, &place, &board(book, &place, now), now, HORIZON_DAYS);
+        (shared, credits(book, &place, credit_start(now), now))
+    };
+    if told(&life.book) != told(&other) {
+        life.broken
+            .push("another order of arrival, another plan".to_owned());
+    }
+}

@@ -1,0 +1,87 @@
+//! How many places fared how.
+
+use std::fmt;
+
+use super::Outcome;
+
+/// Even enough: what Jain's index is to reach.
+pub const EVEN: f64 = 0.95;
+
+/// What many places had in common.
+#[derive(Clone, Debug, Default)]
+pub struct Report {
+    /// All of them.
+    pub all: Vec<Outcome>,
+}
+
+impl Report {
+    /// Whether no law was broken.
+    #[must_use]
+    pub fn is_whole(&self) -> bool {
+        self.all.iter().all(|one| one.broken.is_empty())
+    }
+
+    /// By how much sharings-out were worse than the best ones, in minutes of the measure.
+    pub fn gaps(&self) -> impl Iterator<Item = f64> {
+        let all = self.all.iter().flat_map(|one| &one.gaps);
+        all.map(|gap| gap.dealt - gap.best)
+    }
+
+    /// Places whose bound is at least this.
+    pub fn with_bound(&self, least: f64) -> impl Iterator<Item = &Outcome> {
+        self.all.iter().filter(move |one| one.bound.most >= least)
+    }
+}
+
+impl fmt::Display for Report {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let count = |ok: &dyn Fn(&Outcome) -> bool| self.all.iter().filter(|one| ok(one)).count();
+        let sum = |of: &dyn Fn(&Outcome) -> usize| self.all.iter().map(of).sum::<usize>();
+        writeln!(f, "places: {}", self.all.len())?;
+        writeln!(f, "turns: {}", sum(&|one| one.turns))?;
+        writeln!(f, "of them changed hands later: {}", sum(&|one| one.moved))?;
+        writeln!(f, "broken laws: {}", sum(&|one| one.broken.len()))?;
+        let hands: f64 = self.all.iter().map(|one| one.hands).sum();
+        let hands = hands / self.all.len() as f64;
+        writeln!(f, "hands to a round of an enclosure: {hands:.2}")?;
+        writeln!(
+            f,
+            "Jain's index of {EVEN} or more: {}",
+            count(&|one| one.jain >= EVEN)
+        )?;
+        writeln!(
+            f,
+            "not to be had, by the bound: {}",
+            count(&|one| one.bound.most < EVEN)
+        )?;
+        for least in [0.95, 0.97, 0.98, 0.99] {
+            let mut all: Vec<f64> = self.with_bound(least).map(|one| one.jain).collect();
+            all.sort_by(f64::total_cmp);
+            let even = all.iter().filter(|jain| **jain >= EVEN).count();
+            let (lowest, middle) = (
+                all.first().unwrap_or(&1.0),
+                all.get(all.len() / 2).unwrap_or(&1.0),
+            );
+            let of = all.len();
+            writeln!(
+                f,
+                "bound {least} or more: {even} of {of}, lowest {lowest:.3}, median {middle:.3}"
+            )?;
+        }
+        let open = self.all.iter().map(|one| one.bound.most - one.bound.found);
+        writeln!(
+            f,
+            "bound over what was found: at most {:.4}",
+            open.fold(0.0, f64::max)
+        )?;
+        let gaps: Vec<f64> = self.gaps().collect();
+        let worse = gaps.iter().filter(|gap| **gap > 1e-6).count();
+        let mean = gaps.iter().sum::<f64>() / gaps.len().max(1) as f64;
+        let most = gaps.iter().copied().fold(0.0, f64::max);
+        let of = gaps.len();
+        writeln!(
+            f,
+            "beside the best: {of}, worse in {worse}, by {mean:.4} min on average, {most:.3} at most"
+        )
+    }
+}

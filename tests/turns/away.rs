@@ -1,0 +1,224 @@
+//! `/away`: shown first, then saved, told, taken back.
+
+use super::{name, owners, plan, posted, shared, with};
+use crate::talk::{BEA, CLEO, answer, code, codes, entries, posted_at, verify};
+use wrackline::chat::blocks::Block;
+use wrackline::chat::plain;
+use wrackline_core::place::CarerId;
+
+#[tokio::test]
+async fn an_absence_is_shown_then_saved_and_moves_that_persons_turns_alone() {
+    let mut house = shared().await;
+    let before = owners(&house).await;
+    let count = entries(&house).await;
+    let shown = answer(&mut house, BEA, "/away from 2026-03-04 to 2026-03-08").await;
+    let text = plain::text(&shown.blocks);
+    assert!(
+        shown.ok && text.starts_with("Bea away from Wednesday 4 March to Sunday 8 March: "),
+        "{text}"
+    );
+    assert!(
+        text.contains("Not saved yet") && text.contains("Turns of others that move: 0 of "),
+        "{text}"
+    );
+    assert_eq!(
+        (entries(&house).await, owners(&house).await),
+        (count, before.clone()),
+        "nothing is saved"
+    );
+    let (ok, said) = house.press(BEA, &code(&shown.blocks, "leave.", ""), None).await;
+    assert!(ok && said.contains("Nothing was changed"), "{said}");
+    assert_eq!(entries(&house).await, count);
+
+    let (ok, made) = house.press(BEA, &code(&shown.blocks, "away.", ""), None).await;
+    assert!(
+        ok && made.starts_with("Bea is away from Wednesday 4 March to Sunday 8 March: "),
+        "{made}"
+    );
+    let gone = |turn: &wrackline_core::rota::Turn| {
+        let day = turn.expected.when.date;
+        (jiff::civil::date(2026, 3, 4)..=jiff::civil::date(2026, 3, 8)).contains(&day)
+    };
+    let plan = plan(&house).await;
+    assert!(
+        plan.iter()
+            .filter(|turn| gone(turn))
+            .all(|turn| turn.carer != Some(CarerId(BEA)))
+    );
+    let moved: Vec<_> = before
+        .iter()
+        .zip(&plan)
+        .filter(|((slot, owner), turn)| {
+            assert_eq!(*slot, turn.expected.slot);
+            *owner != turn.carer
+        })
+        .collect();
+    assert!(
+        !moved.is_empty()
+            && moved.iter().all(|((_, owner), turn)| {
+                *owner == Some(CarerId(BEA)) && gone(turn) && turn.carer.is_some()
+            })
+    );
+    let told = format!("Sunday 8 March: {} turns moved, 0 left with nobody", moved.len());
+    assert!(made.contains(&told), "{made}\nnot {told}");
+    // The days are told with whom each goes to, and the list of absences has it.
+    for ((_, _), turn) in &moved {
+        assert!(made.contains(name(turn.carer.expect("somebody").0)), "{made}");
+    }
+    let list = house.say("/away").await;
+    assert!(
+        list.contains("Bea: away from Wednesday 4 March to Sunday 8 March"),
+        "{list}"
+    );
+    verify(&house).await;
+
+    let (ok, said) = house.say_as(BEA, "/undo").await;
+    assert!(ok, "{said}");
+    assert_eq!(owners(&house).await, before, "taken back with all that moved");
+    assert!(house.say("/away list").await.contains("Nobody is away"));
+}
+
+#[tokio::test]
+async fn single_rounds_and_sure() {
+    let mut house = shared().await;
+    let shown = answer(&mut house, CLEO, "/away friday evening and saturday").await;
+    let text = plain::text(&shown.blocks);
+    let rounds = "Friday 6 March, evening, Saturday 7 March, morning and Saturday 7 March, evening";
+    assert!(text.contains(rounds), "{text}");
+    let (ok, said) = house.say_as(CLEO, "/away friday evening and saturday sure").await;
+    assert!(
+        ok && said.starts_with(&format!("Cleo is away on {rounds}")),
+        "{said}"
+    );
+    let held = |turn: &wrackline_core::rota::Turn| {
+        let when = &turn.expected.when;
+        let (friday, saturday) = (jiff::civil::date(2026, 3, 6), jiff::civil::date(2026, 3, 7));
+        (when.date == friday && when.round.0 == 2) || when.date == saturday
+    };
+    let plan = plan(&house).await;
+    assert!(plan.iter().any(held));
+    assert!(
+        plan.iter()
+            .filter(|turn| held(turn))
+            .all(|turn| turn.carer != Some(CarerId(CLEO)))
+    );
+    // Until a day is to its end; more rounds than a press can carry say so.
+    let (_, said) = house.say_as(BEA, "/away until sunday").await;
+    assert!(said.starts_with("Bea away from now to Sunday 8 March"), "{said}");
+    let many = "/away mon and tue and wed and thu and fri and sat and sun";
+    let shown = answer(&mut house, 1, many).await;
+    assert!(shown.ok && codes(&shown.blocks).is_empty());
+    assert!(plain::text(&shown.blocks).contains("with “sure” at its end"));
+}
+
+#[tokio::test]
+async fn whoever_is_back_takes_up_what_nobody_could_do() {
+    let mut house = shared().await;
+    for carer in [BEA, CLEO] {
+        let (ok, said) = house
+            .say_as(carer, "/away from 2026-03-04 to 2026-03-08 sure")
+            .await;
+        assert!(ok && said.contains(" 0 left with nobody"), "{said}");
+    }
+    posted(&house).await;
+    let said = house.say("/away from 2026-03-05 to 2026-03-06 sure").await;
+    assert!(
+        !said.contains(" 0 left with nobody") && said.contains("nobody is there then"),
+        "{said}"
+    );
+    let open = plan(&house)
+        .await
+        .iter()
+        .filter(|turn| turn.carer.is_none())
+        .count();
+    assert!(open > 4, "{open}");
+    let told = posted(&house).await;
+    let told = with(&told, "left with nobody");
+    assert_eq!(told.len(), 1);
+    assert!(
+        told[0].title().contains(&format!("Ada: {open} turns are left")),
+        "{}",
+        told[0].text()
+    );
+    assert!(
+        told[0].blocks.contains(&Block::For { carers: vec![1] }),
+        "{told:?}"
+    );
+    let listed = house.say("/turns all").await;
+    assert!(listed.contains("Nobody has these:"), "{listed}");
+    let (before, all) = (
+        listed.find("Nobody has").expect("open ones"),
+        listed.find(" min\n").expect("a day"),
+    );
+    assert!(before < all, "open ones come first: {listed}");
+
+    let (ok, said) = house.say_as(CLEO, "/away back").await;
+    assert!(
+        ok && said.contains(&format!("{open} that nobody had are taken up")),
+        "{said}"
+    );
+    let plan = plan(&house).await;
+    assert!(plan.iter().all(|turn| turn.carer.is_some()));
+    settle_and_check(&mut house).await;
+}
+
+/// The post of what was left uncovered says that all is covered.
+async fn settle_and_check(house: &mut wrackline_tests::house::TestHouse) {
+    assert!(posted(house).await.is_empty());
+    let all = crate::talk::posts(house).await;
+    assert_eq!(with(&all, "Covered: every turn has somebody again").len(), 1);
+    let (ok, said) = house.say_as(CLEO, "/away back").await;
+    assert!(!ok && said.contains("Cleo is not away"), "{said}");
+    verify(house).await;
+}
+
+#[tokio::test]
+async fn what_is_left_uncovered_waits_for_the_waking_hour() {
+    let mut house = shared().await;
+    for carer in [BEA, CLEO] {
+        house
+            .say_as(carer, "/away from 2026-03-04 to 2026-03-08 sure")
+            .await;
+    }
+    posted_at(&house, "2026-03-02 23:00").await;
+    house.say("/away from 2026-03-05 to 2026-03-06 sure").await;
+    assert!(with(&posted(&house).await, "left with nobody").is_empty());
+    assert!(with(&posted_at(&house, "2026-03-03 06:59").await, "left with nobody").is_empty());
+    assert_eq!(
+        with(&posted_at(&house, "2026-03-03 07:00").await, "left with nobody").len(),
+        1
+    );
+}
+
+#[tokio::test]
+async fn what_cannot_be_is_refused_in_one_sentence_and_nothing_changes() {
+    let mut house = shared().await;
+    for (line, words) in [
+        ("/away from 2026-03-08 to 2026-03-05", "ends before it starts"),
+        ("/away from 2026-02-20 to 2026-02-25", "in the past"),
+        ("/away from 2026-02-20 to 2026-03-05", "in the past"),
+        ("/away until 2026-03-01", "in the past"),
+        ("/away from 2026-03-05 to 2026-12-01", "at most 200 days"),
+        ("/away from 2026-03-05", "behind “to”"),
+        ("/away until someday", "no day to come"),
+        ("/away friday at 18:00", "is no round"),
+        ("/away from friday to sunday evening gone", "means nothing here"),
+        ("/away back", "is not away"),
+    ] {
+        let said = house.refused(line).await;
+        assert!(said.contains(words) && !said.contains('\n'), "{line}: {said}");
+    }
+    let count = entries(&house).await;
+    let (ok, said) = house.say_as(BEA, "/away by Cleo until sunday").await;
+    assert!(!ok && said.contains("ask Ada"), "{said}");
+    let (ok, said) = house.press(BEA, "away.3.1772737200.1773342000", None).await;
+    assert!(!ok && said.contains("ask Ada"), "{said}");
+    assert_eq!(entries(&house).await, count);
+    let said = house.say("/away by Cleo until sunday sure").await;
+    assert!(
+        said.starts_with("Cleo is away from now to Sunday 8 March"),
+        "{said}"
+    );
+    let said = house.refused("/away by Cleo from tomorrow to thursday").await;
+    assert!(said.contains("Cleo is away then already"), "{said}");
+}

@@ -1,0 +1,136 @@
+//! `/turns` tells whose turn it is, by day and round.
+
+use super::{name, plan, shared};
+use crate::talk::{BEA, CLEO, answer};
+use wrackline_core::civil::plus_days;
+use wrackline_core::place::CarerId;
+
+#[tokio::test]
+async fn everybody_sees_their_own_turns_and_all_of_them_together_are_everyones() {
+    let mut house = shared().await;
+    let plan = plan(&house).await;
+    let today = house.zone.date(house.app.house.clock.now());
+    let week = |days: i64| {
+        let until = plus_days(today, days);
+        plan.iter().filter(move |turn| turn.expected.when.date < until)
+    };
+    for carer in [1, BEA, CLEO] {
+        let own: Vec<_> = week(7)
+            .filter(|turn| turn.carer == Some(CarerId(carer)))
+            .collect();
+        let minutes: f64 = own.iter().map(|turn| turn.expected.work.minutes).sum();
+        assert!(own.len() > 5, "{} has {}", name(carer), own.len());
+        let title = format!(
+            "{}: {} turns, {} min, Monday 2 March to Sunday 8 March",
+            name(carer),
+            own.len(),
+            minutes.round()
+        );
+        for line in ["/turns", "/turns mine", "/turns week"] {
+            let (ok, text) = house.say_as(carer, line).await;
+            assert!(ok && text.starts_with(&title), "{line}: {text}\nnot {title}");
+        }
+        let text = house.say(&format!("/turns {}", name(carer))).await;
+        assert!(text.starts_with(&title), "{text}");
+        // A line is one enclosure's turns of a round, and nobody else's.
+        for other in [1, BEA, CLEO].into_iter().filter(|other| *other != carer) {
+            assert!(!text.contains(name(other)), "{text}");
+        }
+    }
+    let all = house.say("/turns all").await;
+    let title = format!("Everyone: {} turns, ", week(7).count());
+    assert!(all.starts_with(&title), "{all}\nnot {title}");
+    let asked = house.say("whose turn is it").await;
+    assert_eq!(asked, all);
+}
+
+#[tokio::test]
+async fn days_are_asked_for_by_their_words() {
+    let mut house = shared().await;
+    for (line, days) in [
+        ("/turns all today", "Monday 2 March"),
+        ("/turns tomorrow all", "Tuesday 3 March"),
+        ("/turns all next week", "Monday 9 March to Sunday 15 March"),
+        ("/turns all two weeks", "Monday 2 March to Sunday 15 March"),
+        ("/turns bea next week", "Monday 9 March to Sunday 15 March"),
+    ] {
+        let text = house.say(line).await;
+        let title = text.lines().next().unwrap_or_default();
+        assert!(title.ends_with(&format!(" min, {days}")), "{line}: {title}");
+    }
+    let told = answer(&mut house, BEA, "/turns all two weeks").await;
+    assert_eq!(told.turns.len(), plan(&house).await.len());
+    let first = &told.turns[0];
+    assert_eq!(
+        (first["day"].as_str(), first["round"].as_str()),
+        (Some("2026-03-02"), Some("morning"))
+    );
+    assert!(
+        first["minutes"].as_i64().is_some_and(|minutes| minutes > 0),
+        "{first}"
+    );
+    let (ok, refused) = house.say_as(BEA, "/turns next year").await;
+    assert!(!ok && refused.contains("no carer"), "{refused}");
+}
+
+#[tokio::test]
+async fn why_tells_who_could_do_it_and_what_everyone_did() {
+    let mut house = shared().await;
+    let (ok, _) = house.say_as(CLEO, "/did change north fresh").await;
+    assert!(ok);
+    let text = house.say("/why north salt change").await;
+    assert!(text.contains("Shared out to "), "{text}");
+    let people = text
+        .lines()
+        .find(|line| line.starts_with("Who can"))
+        .expect("the people");
+    for part in [
+        "Ada ",
+        "Bea ",
+        "short",
+        "Cleo ",
+        "beyond",
+        "Dot lacks mixing salt water",
+    ] {
+        assert!(people.contains(part), "{part}: {people}");
+    }
+    // A whole enclosure is told without it.
+    let all = house.say("/why north").await;
+    assert!(!all.contains("Who can"), "{all}");
+}
+
+#[tokio::test]
+async fn the_week_tells_minutes_and_how_even_they_were() {
+    let mut house = shared().await;
+    for (carer, pool) in [(1, "north fresh"), (BEA, "north salt"), (CLEO, "south fresh")] {
+        let (ok, text) = house.say_as(carer, &format!("/did change {pool}")).await;
+        assert!(ok, "{text}");
+    }
+    let text = house.say("/week").await;
+    let line = text
+        .lines()
+        .find(|line| line.starts_with("Minutes: "))
+        .expect("a line of minutes");
+    assert!(
+        line.contains("Ada ") && line.contains("Bea ") && line.contains("Cleo "),
+        "{line}"
+    );
+    let even = line
+        .split("shared ")
+        .nth(1)
+        .and_then(|rest| rest.split(' ').next());
+    let even: f64 = even.expect("an index").parse().expect("a number");
+    assert!(
+        (0.9..1.0).contains(&even),
+        "one did salt, which takes longer: {line}"
+    );
+    let (ok, text) = house.say_as(BEA, "/did change south salt").await;
+    assert!(ok, "{text}");
+    let text = house.say("/week").await;
+    let after = text
+        .split("shared ")
+        .nth(1)
+        .and_then(|rest| rest.split(' ').next());
+    let after: f64 = after.expect("an index").parse().expect("a number");
+    assert!(after < even, "two of four are less even: {text}");
+}

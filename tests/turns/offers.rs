@@ -1,0 +1,181 @@
+//! `/offer`: the other is told, takes it or not, and the turn stays the same.
+
+use super::{change_of, name, owners, plan, posted, said, shared, with};
+use crate::talk::{BEA, CLEO, DOT, code, entries, posted_at, verify};
+use wrackline::chat::blocks::Block;
+use wrackline_core::place::CarerId;
+
+#[tokio::test]
+#[expect(clippy::too_many_lines, reason = "one story from the offer to the next day")]
+async fn an_accepted_offer_gives_the_same_turn_another_owner() {
+    let mut house = shared().await;
+    let before = owners(&house).await;
+    let plan = plan(&house).await;
+    let turn = change_of(&plan, &[1]);
+    let owner = turn.carer.expect("somebody").0;
+    let other = if owner == BEA { CLEO } else { BEA };
+    let (ok, receipt) = house
+        .say_as(owner, &format!("/offer {} to {}", said(turn), name(other)))
+        .await;
+    assert!(
+        ok && receipt.contains(&format!("offered to {}", name(other))),
+        "{receipt}"
+    );
+    let told = posted(&house).await;
+    let post = with(&told, "offers you North salt: change")[0];
+    assert!(
+        post.title()
+            .starts_with(&format!("{}: {}", name(other), name(owner))),
+        "{}",
+        post.text()
+    );
+    assert!(
+        post.blocks.contains(&Block::For { carers: vec![other] }),
+        "{post:?}"
+    );
+    let (yes, no) = (
+        code(&post.blocks, "accept.", ""),
+        code(&post.blocks, "decline.", ""),
+    );
+    // Until then it is its owner's, and it shows.
+    assert_eq!(owners(&house).await, before);
+    for carer in [owner, other] {
+        let (_, list) = house.say_as(carer, "/turns").await;
+        assert!(list.contains("ffered to "), "{list}");
+    }
+    let count = entries(&house).await;
+    let (ok, refused) = house.press(1, &yes, None).await;
+    assert!(
+        !ok && refused.contains(&format!("offered to {}", name(other))),
+        "{refused}"
+    );
+    assert_eq!(entries(&house).await, count);
+
+    let (ok, receipt) = house.press(other, &yes, None).await;
+    assert!(
+        ok && receipt.contains(&format!("{} does it", name(other))),
+        "{receipt}"
+    );
+    assert_eq!(entries(&house).await, count + 1, "nothing else moves");
+    let after = owners(&house).await;
+    let changed: Vec<_> = before
+        .iter()
+        .zip(&after)
+        .filter(|(one, other)| one != other)
+        .collect();
+    let slot = turn.expected.slot;
+    assert_eq!(
+        changed,
+        [(&(slot, Some(CarerId(owner))), &(slot, Some(CarerId(other))))],
+        "the same slot with another owner"
+    );
+    // Nobody is told again what they did themselves; the offer shows what came of it.
+    assert!(posted(&house).await.is_empty());
+    let all = crate::talk::posts(&house).await;
+    assert_eq!(with(&all, &format!("{} does it", name(other))).len(), 1);
+    let (ok, refused) = house.press(other, &no, None).await;
+    assert!(!ok && refused.contains("stands no longer"), "{refused}");
+    // Taken back, the offer stands again.
+    let (ok, undone) = house.say_as(other, "/undo").await;
+    assert!(ok, "{undone}");
+    assert_eq!(owners(&house).await, before);
+    let (ok, receipt) = house.press(other, &no, None).await;
+    assert!(
+        ok && receipt.contains(&format!("{} keeps it", name(owner))),
+        "{receipt}"
+    );
+    assert_eq!(owners(&house).await, before);
+    verify(&house).await;
+}
+
+#[tokio::test]
+async fn an_offer_lapses_after_a_day_and_the_owner_keeps_the_turn() {
+    let mut house = shared().await;
+    let plan = plan(&house).await;
+    let day = jiff::civil::date(2026, 3, 5);
+    let later: Vec<_> = plan
+        .into_iter()
+        .filter(|turn| turn.expected.when.date >= day)
+        .collect();
+    let turn = change_of(&later, &[1]);
+    let owner = turn.carer.expect("somebody").0;
+    let other = if owner == BEA { CLEO } else { BEA };
+    let line = format!("/offer {} to {}", said(turn), name(other));
+    let (ok, _) = house.say_as(owner, &line).await;
+    assert!(ok);
+    let (ok, again) = house.say_as(owner, &line).await;
+    assert!(!ok && again.contains("already"), "{again}");
+    let told = posted(&house).await;
+    let yes = code(&with(&told, "offers you")[0].blocks, "accept.", "");
+    posted_at(&house, "2026-03-03 07:59").await;
+    assert!(
+        house
+            .say(&format!("/turns {} two weeks", name(owner)))
+            .await
+            .contains("offered to")
+    );
+    posted_at(&house, "2026-03-03 08:00").await;
+    assert!(
+        !house
+            .say(&format!("/turns {} two weeks", name(owner)))
+            .await
+            .contains("offered to")
+    );
+    let (ok, refused) = house.press(other, &yes, None).await;
+    assert!(
+        !ok && refused.contains(&format!("with {}", name(owner))),
+        "{refused}"
+    );
+}
+
+#[tokio::test]
+async fn what_cannot_be_offered_is_refused_in_one_sentence() {
+    let mut house = shared().await;
+    house.say("/carer add Ede regular").await;
+    house.say("/carer retire Ede").await;
+    let plan = plan(&house).await;
+    let turn = change_of(&plan, &[1]);
+    let owner = turn.carer.expect("somebody").0;
+    let other = if owner == BEA { CLEO } else { BEA };
+    let date = turn.expected.when.date;
+    house
+        .say(&format!("/away by {} from {date} to {date} sure", name(other)))
+        .await;
+    let words = said(turn);
+    let count = entries(&house).await;
+    for (carer, line, part) in [
+        (other, format!("/offer {words} to Ada"), "is not yours but"),
+        (
+            owner,
+            format!("/offer {words} to {}", name(other)),
+            "is away then",
+        ),
+        (
+            owner,
+            format!("/offer {words} to {}", name(owner)),
+            "yours already",
+        ),
+        (owner, format!("/offer {words} to {}", name(DOT)), "helper"),
+        (owner, format!("/offer {words} to Ede"), "no carer “Ede”"),
+        (owner, format!("/offer {words}"), "behind “to”"),
+        (owner, "/offer change to Ada".to_owned(), "pool or enclosure"),
+        (owner, "/offer change north to Ada".to_owned(), "Which change"),
+        (
+            owner,
+            "/offer change north salt 2026-03-30 to Ada".to_owned(),
+            "There is no change of it then",
+        ),
+        (
+            owner,
+            "/offer rinse north salt to Ada".to_owned(),
+            "in the next 14 days",
+        ),
+    ] {
+        let (ok, refused) = house.say_as(carer, &line).await;
+        assert!(
+            !ok && refused.contains(part) && !refused.contains('\n'),
+            "{line}: {refused}"
+        );
+    }
+    assert_eq!(entries(&house).await, count);
+}
