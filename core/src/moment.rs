@@ -4,8 +4,8 @@
 //! whose key is known, and [`plan`] makes as few posts of the rest as tell the truth: one call at most, however
 //! long nothing was posted.
 
-mod handover;
 mod destination;
+mod handover;
 mod hands;
 mod items;
 mod looks;

@@ -12,6 +12,7 @@ sheet-when = { $date }, { $round }
 sheet-when-daily = Every day, { $round }
 sheet-row = { $when }: { $turns }
 sheet-turns-of = { $target }: { $what }
+sheet-numbered = { $duty } { $number }
 sheet-later = { $count ->
     [one] 1 turn more, on { $from }, is
    *[other] { $count } turns more, from { $from } on, are
@@ -35,7 +36,7 @@ sheet-bands = Humidity { $low } to { $high } %, { $cold } to { $warm }; a short 
 sheet-pools = Salt pools { $target } g/kg.
 sheet-read = { $target }: { $shown } on { $at }
 sheet-limits = Humidity under { $low } % for { $lowhours } hours, or over { $high } % for { $highhours } hours.
-sheet-see = Say it at once when you see one of these, such as /saw leak north: { $what }.
+sheet-see = Say it at once when you see one of these, such as /saw leak { $spot }: { $what }.
 sheet-open = Open: { $target }, { $what }, since { $at }
 sheet-late = Late: { $turn }, { $when }
 sheet-care-glass = Glass breaks: no weight on it, no sudden heat or cold, no filled tank is moved.
@@ -53,7 +54,7 @@ sheet-head-normal = Normal
 sheet-head-not-normal = Not normal
 sheet-head-works = How it is done
 sheet-column-when = When
-sheet-column-turns = Turns, by the numbers under “How it is done”
+sheet-column-turns = Turns, with their numbers under “How it is done”
 sheet-column-prepare = Prepare
 
 # Refusals.

@@ -14,10 +14,7 @@ pub(super) fn sheet(mut call: Call<'_>) -> Result<Ask, Refusal> {
         words => Some(people::carer(words, ctx)?),
     };
     let today = ctx.place.zone.date(ctx.now);
-    let from = call
-        .args
-        .get("starts")
-        .map(|words| coming(words, today, today));
+    let from = call.args.get("starts").map(|words| coming(words, today, today));
     let from = from.transpose()?;
     let to = call.args.get("ends");
     let to = to

@@ -16,6 +16,9 @@ use crate::house::SheetPage;
 
 const SHEET: &str = include_str!("assets/sheet.html");
 
+/// From so many bytes of a page on its print is small: what two sides of A4 hold at the usual size, tried in a browser.
+const DENSE_FROM: usize = 21_000;
+
 /// The days in the address.
 #[derive(Deserialize)]
 pub(super) struct Days {
@@ -70,7 +73,14 @@ pub(super) fn html(paper: &Paper, words: &Value) -> String {
         .for_each(|one| part(one, &mut body));
     body += "</div>\n";
     let (before, after) = SHEET.split_once("{{body}}").unwrap_or((SHEET, ""));
-    format!("{}{body}{}", fill(before, words), fill(after, words))
+    let before = fill(before, words);
+    // Long papers are set smaller, so that they stay on one leaf.
+    let before = if body.len() > DENSE_FROM {
+        before.replace("<main>", "<main class=\"dense\">")
+    } else {
+        before
+    };
+    format!("{before}{body}{}", fill(after, words))
 }
 
 fn part(section: &Section, into: &mut String) {

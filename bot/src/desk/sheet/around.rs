@@ -149,7 +149,16 @@ pub(super) fn not_normal(desk: &Desk<'_>) -> Vec<String> {
         .into_iter()
         .map(|one| desk.tell.word(sighting_word(one)))
         .collect();
-    let see = desk.say(&msg!("sheet-see", what = words.join(", ")));
+    let first = desk
+        .place()
+        .walk()
+        .into_iter()
+        .find_map(|one| desk.place().pools_of(one.id).first().copied());
+    let spot = first.map_or_else(
+        || desk.tell.word("how-spot"),
+        |pool| desk.tell.pool(pool.id).to_lowercase(),
+    );
+    let see = desk.say(&msg!("sheet-see", what = words.join(", "), spot = spot));
     // Sickness is the keepers' to tell.
     let is_told = |one: &Matter| one.closed.is_none() && !is_private(one.sighting);
     let open = desk.book().matters(desk.now()).filter(is_told);

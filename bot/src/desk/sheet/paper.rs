@@ -81,7 +81,7 @@ fn list(desk: &Desk<'_>, texts: Vec<String>) -> Block {
     }
 }
 
-/// A row for each round: its turns by the numbers of the works, and the water to prepare.
+/// A row for each round: its turns with the numbers of the works, and the water to prepare.
 fn days(desk: &Desk<'_>, sheet: &Sheet) -> Block {
     let head = ["sheet-column-when", "sheet-column-turns", "sheet-column-prepare"];
     let row = |row: &Row| {
@@ -113,17 +113,13 @@ fn works(desk: &Desk<'_>, sheet: &Sheet) -> Vec<Block> {
             duty = capital(&desk.tell.duty(work.duty)),
             targets = targets.join(", ")
         ));
-        let amounts = (!work.amounts.is_empty()).then(|| Block::Text {
-            text: work.amounts.join(" "),
-        });
+        let amounts = work.amounts.iter().map(|text| Block::Text { text: text.clone() });
         let steps = (1..).zip(&work.steps);
         let steps =
             steps.map(|(number, text)| desk.say(&msg!("how-step", number = number, text = text.as_str())));
         let steps = list(desk, steps.collect());
-        [Some(Block::Title { text: title }), amounts, Some(steps)]
-            .into_iter()
-            .flatten()
-            .collect::<Vec<_>>()
+        let title = std::iter::once(Block::Title { text: title });
+        title.chain(amounts).chain([steps]).collect::<Vec<_>>()
     };
     (1..).zip(&sheet.turns.works.all).flat_map(told).collect()
 }

@@ -100,11 +100,14 @@ fn line(desk: &Desk<'_>, row: &Row) -> String {
     desk.say(&msg!("sheet-row", when = when, turns = turns.join(" · ")))
 }
 
-/// The same by the numbers of the works.
+/// The same with the numbers of the works.
 pub(super) fn numbered(desk: &Desk<'_>, sheet: &Sheet, row: &Row) -> String {
     let works = &sheet.turns.works;
     let told = by_target(row).into_iter().map(|(target, duties)| {
-        let number = |duty: Duty| works.number(duty, target).to_string();
+        let number = |duty: Duty| {
+            let (name, number) = (desk.tell.duty(duty), works.number(duty, target));
+            desk.say(&msg!("sheet-numbered", duty = name, number = number))
+        };
         let numbers: Vec<String> = duties.into_iter().map(number).collect();
         let target = desk.tell.target(target);
         desk.say(&msg!(
