@@ -1,7 +1,23 @@
-//! The page in a real browser, printed: a fortnight of three enclosures on both sides of one leaf.
+//! The page in a real browser, printed: a fortnight of seven enclosures on both sides of one leaf.
 
 use super::{club, key};
 use crate::porch::browser::{Browser, Driver, is_there};
+
+/// Enclosures beside the club's three.
+const MORE: [&str; 12] = [
+    "/enclosure add Spit 200 L room Hall crabs 4 smallest 2 cm largest 4 cm",
+    "/pool add spit fresh 4 L nested",
+    "/pool add spit salt 5 L nested",
+    "/enclosure add Shoal 260 L room Attic crabs 5 smallest 2 cm largest 5 cm",
+    "/pool add shoal fresh 6 L",
+    "/pool add shoal salt 6 L",
+    "/enclosure add Bank 180 L room Attic crabs 2 smallest 2 cm largest 5 cm",
+    "/pool add bank fresh 3 L",
+    "/pool add bank salt 3.5 L",
+    "/enclosure add Ledge 90 L room Attic crabs 1 smallest 2 cm largest 3 cm",
+    "/pool add ledge fresh 1.5 L",
+    "/pool add ledge salt 1.6 L",
+];
 
 /// The pages of a document as the browser writes one: each is an object of this type.
 fn pages(pdf: &[u8]) -> usize {
@@ -12,11 +28,14 @@ fn pages(pdf: &[u8]) -> usize {
 }
 
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
-async fn a_fortnight_of_three_enclosures_prints_on_two_sides() {
-    if !is_there("sheet::print::a_fortnight_of_three_enclosures_prints_on_two_sides") {
+async fn a_fortnight_of_seven_enclosures_prints_on_two_sides() {
+    if !is_there("sheet::print::a_fortnight_of_seven_enclosures_prints_on_two_sides") {
         return;
     }
-    let house = club().await;
+    let mut house = club().await;
+    for line in MORE {
+        house.say(line).await;
+    }
     key(&house, 1, "letters", true).await;
     let listener = tokio::net::TcpListener::bind("127.0.0.1:0")
         .await
