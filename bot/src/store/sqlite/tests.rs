@@ -77,7 +77,7 @@ async fn a_lock_held_too_long_is_told_as_locked() {
 
 #[tokio::test]
 async fn waiting_too_long_for_the_writer_is_told_as_locked() {
-    let (_folder, store) = fresh(Duration::from_millis(50)).await;
+    let (_folder, store) = fresh(Duration::from_millis(500)).await;
     let held = store.writing().await.expect("the writer");
     let refused = store.create_place(false, &Change::default()).await;
     assert!(matches!(refused, Err(StoreError::Locked)), "{refused:?}");
