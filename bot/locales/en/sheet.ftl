@@ -1,10 +1,11 @@
 # Handover: the sheet of whoever sits for a span of days, and what is posted when the span begins and ends.
 
 sheet-title = Handover for { $who }, { $from } to { $to }: { $count ->
-    [0] no turns
-    [one] 1 turn
-   *[other] { $count } turns
-}, about { $minutes } min a day
+    [0] no turns yet
+    [one] 1 turn, about { $minutes } min a day
+   *[other] { $count } turns, about { $minutes } min a day
+}
+sheet-none = Turns pass to { $who } when those who have them say that they are away: /away from { $from } to { $to }.
 sheet-made = { $place }. As things stand on { $at }.
 sheet-address = With the steps and the quantities, to print on both sides of one leaf: { $path } on the porch.
 sheet-more = The steps of one duty with its quantities: /how DUTY SPOT. The cards: /emergency.

@@ -28,6 +28,7 @@ turns-offered = Offered to you:
 turn-offered-to-you = { $turn } · by { $by }, until { $until }
 turns-day = { $date } · { $minutes } min
 turns-line = { $round } · { $what } · { $who } · { $minutes } min
+turns-own-line = { $round } · { $what } · { $minutes } min
 turns-dated = { $when } · { $what } · { $who } · { $minutes } min
 
 # Absences.

@@ -11,6 +11,7 @@ use wrackline_core::care::Duty;
 use wrackline_core::civil::plus_minutes;
 use wrackline_core::place::{Life, Target};
 
+use super::tell::capital;
 use super::{Desk, Refused};
 use crate::chat::blocks::{Answer, Block};
 use crate::lines::ask::LeftAlone;
@@ -105,7 +106,7 @@ fn walk(desk: &Desk<'_>, turns: &[Turn], behind: impl Fn(Target, &[Turn]) -> Opt
     let at_one_spot = turns.chunk_by(|one, other| one.target == other.target);
     let line = |turns: &[Turn]| {
         let duties: Vec<String> = turns.iter().map(|turn| said(desk, turn)).collect();
-        let spot = desk.tell.target_on_the_way(turns[0].target);
+        let spot = capital(&desk.tell.target_on_the_way(turns[0].target));
         let line = format!("{spot}: {}", duties.join(", "));
         match behind(turns[0].target, turns) {
             Some(more) => format!("{line}. {more}"),

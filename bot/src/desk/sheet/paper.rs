@@ -24,7 +24,7 @@ pub(super) fn paper(desk: &Desk<'_>, sheet: &Sheet) -> Paper {
     };
     let at = desk.tell.moment(desk.now());
     let made = desk.say(&msg!("sheet-made", place = place, at = at));
-    let lead = [Some(made), told::later(desk, sheet)];
+    let lead = [Some(made), told::later(desk, sheet), told::none(desk, sheet)];
     let quiet = quiet_zones(desk);
     let names = around::call_order(desk, sheet.who);
     let call = names

@@ -18,6 +18,7 @@ pub(super) fn answer(desk: &Desk<'_>, sheet: &Sheet) -> Answer {
     let mut text = |text: String| answer.blocks.push(Block::Text { text });
     text(desk.say(&msg!("sheet-address", path = path(sheet))));
     later(desk, sheet).into_iter().for_each(&mut text);
+    none(desk, sheet).into_iter().for_each(&mut text);
     around::water_of_all(desk, sheet).into_iter().for_each(&mut text);
     let items = sheet.turns.daily.iter().chain(&sheet.turns.rows);
     let items: Vec<_> = items.map(|row| desk.item(line(desk, row))).collect();
@@ -59,6 +60,19 @@ pub(super) fn later(desk: &Desk<'_>, sheet: &Sheet) -> Option<String> {
     let (count, from) = sheet.turns.later;
     let from = desk.tell.date(from?);
     Some(desk.say(&msg!("sheet-later", count = count, from = from)))
+}
+
+/// How turns come to somebody who has none.
+pub(super) fn none(desk: &Desk<'_>, sheet: &Sheet) -> Option<String> {
+    let Span { from, to } = sheet.span;
+    (sheet.turns.count == 0).then(|| {
+        desk.say(&msg!(
+            "sheet-none",
+            who = desk.tell.carer(sheet.who),
+            from = from.to_string(),
+            to = to.to_string()
+        ))
+    })
 }
 
 /// The turns of a person in a span, a line for each round.

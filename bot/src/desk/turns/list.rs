@@ -42,7 +42,7 @@ pub fn turns(desk: &Desk<'_>, carer: Option<CarerId>, (from, to): (civil::Date, 
     push(desk, &mut blocks, "turns-open", open);
     let to_me = shared.turns.iter().filter_map(|turn| to_me(desk, turn)).collect();
     push(desk, &mut blocks, "turns-offered", to_me);
-    by_day(desk, &groups(theirs), &mut blocks);
+    by_day(desk, &groups(theirs), carer.is_none(), &mut blocks);
     let turns = all.iter().map(|turn| json::coming(tell, turn)).collect();
     Answer {
         ok: true,
@@ -99,7 +99,8 @@ fn to_me(desk: &Desk<'_>, turn: &Turn) -> Option<Item> {
     Some(plain(text, super::offer::presses(tell, &turn.expected)))
 }
 
-fn by_day(desk: &Desk<'_>, groups: &[Group<'_>], blocks: &mut Vec<Block>) {
+/// Whose the turns are stands beside them where they are `of_all`.
+fn by_day(desk: &Desk<'_>, groups: &[Group<'_>], of_all: bool, blocks: &mut Vec<Block>) {
     let tell = &desk.tell;
     for day in groups.chunk_by(|one, next| one.date == next.date) {
         let total: f64 = day.iter().map(Group::minutes).sum();
@@ -110,15 +111,15 @@ fn by_day(desk: &Desk<'_>, groups: &[Group<'_>], blocks: &mut Vec<Block>) {
                 minutes = minutes(total)
             )),
         });
-        let items = day.iter().map(|group| line(desk, group)).collect();
+        let items = day.iter().map(|group| line(desk, group, of_all)).collect();
         blocks.push(Block::Items { items });
     }
 }
 
-fn line(desk: &Desk<'_>, group: &Group<'_>) -> Item {
+fn line(desk: &Desk<'_>, group: &Group<'_>, of_all: bool) -> Item {
     let tell = &desk.tell;
     let mut text = tell.say(&msg!(
-        "turns-line",
+        if of_all { "turns-line" } else { "turns-own-line" },
         round = tell.round(group.round),
         what = group.what(tell),
         who = tell.carer_or_anyone(group.carer),
