@@ -15,9 +15,9 @@ sheet-row = { $when }: { $turns }
 sheet-turns-of = { $target }: { $what }
 sheet-numbered = { $duty } { $number }
 sheet-later = { $count ->
-    [one] 1 turn more, on { $from }, is
-   *[other] { $count } turns more, from { $from } on, are
-} shared out later; /turns says whose they are.
+    [one] 1 of these, on { $from }, is
+   *[other] { $count } of these, from { $from } on, are
+} not shared out yet, and told as it would be done today; later /turns says whose they are.
 sheet-water = All of these changes together take { $amounts }.
 sheet-call = Call in this order: { $names }.
 sheet-call-line = { $name } { $line }

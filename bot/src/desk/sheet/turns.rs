@@ -5,8 +5,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use jiff::civil::Date;
 use wrackline_core::care::Duty;
 use wrackline_core::people::Span;
-use wrackline_core::place::{CarerId, Place, Role, RoundId, Target, Water};
-use wrackline_core::rota::{self, Able, Expected};
+use wrackline_core::place::{CarerId, Place, RoundId, Target, Water};
+use wrackline_core::rota::{self, Expected, Turn};
 
 use super::works::Works;
 use crate::desk::Desk;
@@ -41,37 +41,27 @@ pub(super) struct Turns {
     pub(super) minutes: f64,
     /// The litres of all changes, by water.
     pub(super) changes: BTreeMap<Water, f64>,
-    /// How many turns are still to be shared out, and the day of the first.
+    /// How many of them are not published yet, and the day of the first.
     pub(super) later: (usize, Option<Date>),
 }
 
-/// Whose a turn is.
-enum Whose {
-    Theirs,
-    Others,
-    Later,
-}
-
 impl Turns {
-    /// The turns of a span that are a person's: those that were published as theirs; of the rest those that they alone
-    /// could do.
+    /// The turns of a span that are a person's: those that were published as theirs, and those that would be, were so
+    /// many days shared out now.
     pub(super) fn of(desk: &Desk<'_>, who: CarerId, span: Span) -> Self {
         let place = desk.place();
         let today = place.zone.date(desk.now());
         let ahead = span.to.duration_since(today).as_hours() / 24 + 1;
-        let all = rota::lay_out(desk.book(), place, &desk.board(), desk.now(), ahead);
-        let mut later: (usize, Option<Date>) = (0, None);
-        let mut theirs = Vec::new();
-        for expected in all.into_iter().filter(|one| span.holds(one.when.date)) {
-            match whose(desk, who, &expected) {
-                Whose::Theirs => theirs.push(expected),
-                Whose::Others => {}
-                Whose::Later => {
-                    later.0 += 1;
-                    later.1.get_or_insert(expected.when.date);
-                }
-            }
-        }
+        let shared = rota::share_out(desk.book(), place, &desk.board(), desk.now(), ahead);
+        let is_theirs = |turn: &Turn| span.holds(turn.expected.when.date) && turn.carer == Some(who);
+        let all: Vec<Turn> = shared.turns.into_iter().filter(is_theirs).collect();
+        let new: Vec<Date> = all
+            .iter()
+            .filter(|turn| turn.is_new())
+            .map(|turn| turn.expected.when.date)
+            .collect();
+        let later = (new.len(), new.into_iter().min());
+        let theirs: Vec<Expected> = all.into_iter().map(|turn| turn.expected).collect();
         let order = walk(place);
         let mut changes = BTreeMap::new();
         theirs.iter().for_each(|one| add_litres(place, one, &mut changes));
@@ -88,31 +78,6 @@ impl Turns {
             changes,
             later,
         }
-    }
-}
-
-fn whose(desk: &Desk<'_>, who: CarerId, expected: &Expected) -> Whose {
-    let (book, place, now) = (desk.book(), desk.place(), desk.now());
-    let hand = rota::hand_of(book, &expected.slot, expected.turn.as_ref(), expected.due, now);
-    let owner = hand.carer.filter(|carer| place.carers.contains_key(carer));
-    if let Some(owner) = owner {
-        return if owner == who {
-            Whose::Theirs
-        } else {
-            Whose::Others
-        };
-    }
-    let can = |id: &CarerId| {
-        place.carers.get(id).is_some_and(|one| {
-            one.role != Role::Helper
-                && rota::able(book, one, &expected.work.needs, &expected.when, now) == Able::Yes
-        })
-    };
-    let able: Vec<CarerId> = place.carers.keys().copied().filter(can).collect();
-    match able.as_slice() {
-        [one] if *one == who => Whose::Theirs,
-        others if others.is_empty() || others.contains(&who) => Whose::Later,
-        _ => Whose::Others,
     }
 }
 
