@@ -5,6 +5,7 @@ mod cannot;
 mod demo;
 mod list;
 mod offers;
+mod sizes;
 mod taken;
 
 use wrackline_core::care::{Duty, board};
