@@ -1,5 +1,6 @@
 //! Whose turn, when: the list, absences, offers, what is taken over, and what follows when somebody cannot.
 
+mod alone;
 mod away;
 mod cannot;
 mod demo;

@@ -3,7 +3,7 @@
 use jiff::{SignedDuration, Timestamp, civil};
 
 use super::steps::step_key;
-use super::{CATCH_UP_MAX_H, Step, awake, call_times, is_recent, looks, round_key, untreated};
+use super::{CATCH_UP_MAX_H, Step, awake, call_times, hands, is_recent, looks, round_key, untreated, woken};
 use crate::air::{GAP_MAX_H, Side, Spell, spells};
 use crate::care::board::is_folded;
 use crate::care::{Mark, Pace, Standing, TurnKey};
@@ -11,7 +11,7 @@ use crate::civil::{
     Held, Week, hold, is_quiet, next_round, plus_days, plus_minutes, seconds_between, waking,
 };
 use crate::journal::{Book, Matter, Seq};
-use crate::place::{EnclosureId, Place, RoundId, Target};
+use crate::place::{CarerId, EnclosureId, Place, RoundId, Target};
 use crate::quantity::{Kind, Measured};
 use crate::rota;
 
@@ -40,6 +40,8 @@ pub enum What {
     },
     /// A turn is late.
     Late(TurnKey, Step),
+    /// A step of a late turn left someone out who slept, and is awake now.
+    Woken(TurnKey, Step, CarerId),
     /// A turn that was put off comes back.
     Back(TurnKey),
     /// An open matter is to be looked at.
@@ -63,6 +65,8 @@ pub enum What {
     Week(Week),
     /// A turn was offered to someone.
     Offered(Seq),
+    /// An offer lapsed by itself: nobody is told anew, its post shows it.
+    Lapsed(Seq),
     /// A turn was taken over from whoever had it.
     Moved(Seq),
     /// Turns were left that nobody can do, by what somebody said.
@@ -93,7 +97,7 @@ pub fn items(book: &Book, place: &Place, board: &[Standing], seen: Timestamp, no
         spell_items(book, place, *id, now, &mut all);
     }
     week(place, seen, now, &mut all);
-    super::hands::items(book, place, board, now, &mut all);
+    hands::items(book, place, board, now, &mut all);
     if is_quiet(&place.zone, place.quiet, now) {
         all.retain(|item| matches!(item.what, What::Seen(_) | What::Spell(..)));
     }
@@ -107,7 +111,7 @@ pub fn items(book: &Book, place: &Place, board: &[Standing], seen: Timestamp, no
 fn is_hushed(what: &What) -> bool {
     match what {
         What::Round { .. } | What::Back(_) => true,
-        What::Late(_, step) => *step < Step::Hazard,
+        What::Late(_, step) | What::Woken(_, step, _) => *step < Step::Hazard,
         _ => false,
     }
 }
@@ -207,7 +211,17 @@ fn turn_items(book: &Book, place: &Place, standing: &Standing, now: Timestamp, a
     // A step that passed while the turn was put off is done with once a later one is reached: taking the putting off
     // back calls nobody for it any more.
     let after_put_off = |(_, at): &&(Step, Timestamp)| put_off.is_none_or(|until| *at > until);
-    let reached = past.iter().filter(after_put_off).map(|(step, _)| *step).max();
+    let reached = past
+        .iter()
+        .filter(after_put_off)
+        .max_by_key(|(step, _)| *step)
+        .copied();
+    all.extend(
+        reached
+            .into_iter()
+            .flat_map(|step| woken::items(book, place, (standing, &hand), step, now)),
+    );
+    let reached = reached.map(|(step, _)| step);
     for (step, at) in past.into_iter().filter(|(step, _)| Some(*step) <= reached) {
         let key = step_key(standing, &hand, step);
         all.push(Item {
@@ -379,14 +393,17 @@ pub fn next_moment(book: &Book, place: &Place, board: &[Standing], now: Timestam
                 Pace::Interval { .. } => None,
             };
             let superseded = superseded.map(|on| place.zone.instant(on));
-            // Nobody gives up what is not due.
-            let times = if standing.mark == Mark::Calm {
-                step_times(place, standing)
+            // Nobody is called for what is not due.
+            let (times, woken) = if standing.mark == Mark::Calm {
+                (step_times(place, standing), Vec::new())
             } else {
                 let hand = rota::hand(book, place, standing, now);
-                call_times(book, place, standing, &hand, now)
+                let times = call_times(book, place, standing, &hand, now);
+                let woken = woken::moments(book, place, (standing, &hand), &times, now);
+                (times, woken)
             };
-            times.into_iter().map(|(_, at)| at).chain(back).chain(superseded)
+            let times = times.into_iter().map(|(_, at)| at).chain(woken);
+            times.chain(back).chain(superseded)
         });
     let settled = book
         .matters(now)
@@ -405,6 +422,7 @@ pub fn next_moment(book: &Book, place: &Place, board: &[Standing], now: Timestam
         .chain(turns)
         .chain(settled)
         .chain(looks::all_moments(book, place, now))
+        .chain(hands::moments(book, place, board, now))
         .chain(place.hush)
         .chain([awake])
         .filter(|at| *at > now)
