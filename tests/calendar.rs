@@ -4,6 +4,7 @@ mod address;
 mod grid;
 mod hands;
 mod http;
+mod offered;
 
 use std::collections::BTreeMap;
 

@@ -1,12 +1,14 @@
 //! Which posts a moment calls for: each once, none in the quiet hours but danger, and no burst after a stop.
 
 mod alarms;
+mod alone;
 mod calls;
 mod hush;
 mod late;
 mod looks;
 mod names;
 mod stepping;
+mod woken;
 
 use std::collections::BTreeSet;
 

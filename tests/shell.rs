@@ -10,6 +10,7 @@ mod refusals;
 mod serving;
 mod settings;
 mod tour;
+mod turns;
 mod unwritable;
 
 use std::path::Path;

@@ -1,5 +1,6 @@
 //! The main job through the group-chat platform: what people do there, and what they see, on the platform's double.
 
+mod alone;
 mod answering;
 mod as_typed;
 mod channels;

@@ -1,10 +1,12 @@
 //! Whose turn, when: the list, absences, offers, what is taken over, and what follows when somebody cannot.
 
+mod alone;
 mod away;
 mod cannot;
 mod demo;
 mod list;
 mod offers;
+mod sizes;
 mod taken;
 
 use wrackline_core::care::{Duty, board};

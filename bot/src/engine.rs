@@ -8,8 +8,8 @@ use std::time::Duration;
 
 use jiff::Timestamp;
 use wrackline_core::care::{Standing, TurnKey, board};
-use wrackline_core::journal::{Book, Entry, Event};
-use wrackline_core::moment::{Item, Plan, Post, items, next_moment, plan, seen_after};
+use wrackline_core::journal::{Book, Entry, Event, Seq};
+use wrackline_core::moment::{Item, Plan, Post, What, items, next_moment, plan, seen_after};
 use wrackline_core::place::{CarerId, Place};
 use wrackline_core::rota;
 
@@ -174,7 +174,10 @@ pub async fn post_items(
                 .carer
                 .filter(|_| !is_settled(book, place, board, &called.turn, now))
             {
-                published.push((called.turn, carer));
+                // A turn may stand in the common call and in one to somebody alone.
+                if !published.contains(&(called.turn, carer)) {
+                    published.push((called.turn, carer));
+                }
             }
         }
     }
@@ -182,6 +185,18 @@ pub async fn post_items(
         .posts
         .extend(posts.into_iter().map(|post| new_post(post, now)));
     change.covered.extend(covered);
+    let lapsed: Vec<Seq> = all
+        .iter()
+        .filter_map(|item| match item.what {
+            What::Lapsed(seq) => Some(seq),
+            _ => None,
+        })
+        .collect();
+    if !lapsed.is_empty() {
+        change
+            .raise
+            .extend(touched::posts(store, id, book, &lapsed, now).await?);
+    }
     Ok(published)
 }
 

@@ -4,6 +4,7 @@
 //! whose key is known, and [`plan`] makes as few posts of the rest as tell the truth: one call at most, however
 //! long nothing was posted.
 
+mod calls;
 mod destination;
 mod handover;
 mod hands;
@@ -13,6 +14,7 @@ mod plan;
 mod rest;
 mod steps;
 mod untreated;
+mod woken;
 
 use jiff::{Timestamp, civil};
 

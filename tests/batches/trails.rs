@@ -3,12 +3,14 @@
 use wrackline::chat::plain;
 use wrackline::desk::posts::render;
 use wrackline::desk::tell::Tell;
+use wrackline::house::Input;
 use wrackline::shelf::Shelf;
 use wrackline::words::Words;
 use wrackline_core::moment::Subject;
 use wrackline_tests::house::TestHouse;
 
 use super::{first, holds, north, us};
+use crate::talk::{Posted, code, posts, settle};
 
 #[tokio::test]
 async fn untreated_water_is_followed_to_each_pool() {
@@ -245,6 +247,43 @@ async fn untreated_water_in_a_pool_in_use_is_posted_at_once() {
     );
     house.say("/undo").await;
     holds(&dangers(&house).await[1], &["Taken back: it was wrong."]);
+}
+
+#[tokio::test]
+async fn what_a_helper_poured_is_a_danger_before_anybody_nods_and_its_post_says_when_it_is_over() {
+    let mut house = north().await;
+    house
+        .say("/supplies set conditioner \"Tapsafe\" 5 mL per 40 L")
+        .await;
+    house.say("/carer add Kid helper").await;
+    house.say("/duty set part-change nod yes").await;
+    house.say("/duty set condition nod yes").await;
+    house.say("/batch add Jug 14 L salt 35").await;
+    let said = house.say("/did change north salt from jug by Kid").await;
+    holds(&said, &["Waits for a nod", "Jug was not conditioned"]);
+    let first = "First: keep the crabs out, then conditioner by its label into North salt (8 L: 1 mL).";
+    holds(&dangers(&house).await[0], &["logged by Kid", first]);
+    settle(&house).await;
+    let posted = |all: &[Posted], words: &str| all.iter().filter(|post| post.text().contains(words)).count();
+    let all = posts(&house).await;
+    assert_eq!((posted(&all, first), posted(&all, "Conditioned since")), (1, 0));
+    // A helper's word that it was conditioned ends no danger; an adult's nod does.
+    house.at("2026-03-04 08:10");
+    let answer = house
+        .hear(
+            1,
+            Input::Line("/did condition north salt by Kid again".to_owned()),
+        )
+        .await;
+    assert!(answer.ok, "{answer:?}");
+    settle(&house).await;
+    assert_eq!(posted(&posts(&house).await, first), 1);
+    let nod = code(&answer.blocks, "nod.", "");
+    let (ok, said) = house.press(1, &nod, None).await;
+    assert!(ok, "{said}");
+    settle(&house).await;
+    let all = posts(&house).await;
+    assert_eq!((posted(&all, first), posted(&all, "Conditioned since")), (0, 1));
 }
 
 #[tokio::test]

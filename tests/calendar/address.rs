@@ -155,6 +155,31 @@ async fn an_address_that_was_replaced_is_gone() {
 }
 
 #[tokio::test]
+async fn a_new_address_keeps_the_alarm_unless_another_is_said() {
+    let mut open = Open::porch().await;
+    for (more, trigger) in [
+        ("", None),
+        ("alarm 30 min", Some("-PT30M")),
+        ("", Some("-PT30M")),
+        ("alarm 10 min", Some("-PT10M")),
+        ("alarm none", None),
+        ("", None),
+    ] {
+        let address = open.link(ADA, more).await;
+        let events = events(&open.get(&address, None).await.body);
+        assert!(events.len() > 10);
+        for event in events.values() {
+            let rings = event.get("ALARM-TRIGGER").map(String::as_str);
+            assert_eq!(rings, trigger, "“{more}”: {event:?}");
+        }
+    }
+    // Another's choice is another's.
+    open.link(ADA, "alarm 20 min").await;
+    let bea = open.link(BEA, "").await;
+    assert!(!open.get(&bea, None).await.body.contains("VALARM"));
+}
+
+#[tokio::test]
 async fn whoever_left_has_no_calendar() {
     let mut open = Open::porch().await;
     open.house.say("/carer add Sam sitter").await;

@@ -5,11 +5,12 @@ use std::collections::BTreeSet;
 use jiff::Timestamp;
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
-use wrackline_core::care::{Duty, TurnKey, board};
+use wrackline_core::care::{Duty, TurnKey, board, standing};
 use wrackline_core::civil::{is_quiet, plus_minutes};
-use wrackline_core::journal::{CarerChange, Event, PlaceChange, Sighting};
-use wrackline_core::moment::{Destination, Post, Step, step_times};
+use wrackline_core::journal::{Book, CarerChange, Event, PlaceChange, Sighting};
+use wrackline_core::moment::{Called, Destination, Post, Step, called_at, rests, step_times};
 use wrackline_core::place::{CarerId, QuietHours, Role};
+use wrackline_core::rota::hand;
 use wrackline_tests::journal::{NORTH_ITSELF, Script};
 
 use super::Watch;
@@ -22,7 +23,18 @@ fn people(roles: &[Role], quiet: Option<QuietHours>, start: Timestamp, deeds: &[
     let set_up = "2001-01-01 00:00";
     script.add(set_up, Event::Place(PlaceChange::Quiet(quiet)));
     for (number, role) in (2..).zip(roles) {
-        script.add(set_up, Event::Carer(CarerId(number), CarerChange::Added(*role)));
+        let mut say = |change| script.add(set_up, Event::Carer(CarerId(number), change));
+        say(CarerChange::Added(*role));
+        if number % 2 == 0 {
+            let evening = QuietHours {
+                from: jiff::civil::time(18, 0, 0, 0),
+                to: jiff::civil::time(6 + number as i8, 0, 0, 0),
+            };
+            say(CarerChange::Quiet(Some(evening)));
+        }
+        if number % 3 == 0 {
+            say(CarerChange::Private(true));
+        }
     }
     let mut deeds = deeds.to_vec();
     deeds.sort_unstable();
@@ -73,11 +85,13 @@ fn people(roles: &[Role], quiet: Option<QuietHours>, start: Timestamp, deeds: &[
 struct Named {
     /// The keys of the steps of turns.
     steps: BTreeSet<String>,
+    /// The keys of steps, each with whom it called.
+    people: BTreeSet<(String, CarerId)>,
     looks: BTreeSet<(u64, Timestamp, bool, Destination)>,
 }
 
 impl Named {
-    fn hear(&mut self, at: Timestamp, post: &Post) -> Result<(), TestCaseError> {
+    fn hear(&mut self, book: &Book, at: Timestamp, post: &Post) -> Result<(), TestCaseError> {
         let turns: BTreeSet<TurnKey> = post.subject.turns().iter().map(|called| called.turn).collect();
         prop_assert_eq!(
             turns.len(),
@@ -97,11 +111,25 @@ impl Named {
             // A turn that somebody gave up asks others anew; keepers are called once all the same.
             let late = format!("late.{turn}.{}", step as u8);
             let freed = format!("freed.{turn}.{}.", step as u8);
-            let of_step = |key: &&String| **key == late || (step < Step::Keeper && key.starts_with(&freed));
+            let of_step = |key: &&String| {
+                let is_late = key
+                    .strip_prefix(&late)
+                    .is_some_and(|rest| rest.is_empty() || rest.starts_with(".p"));
+                is_late || (step < Step::Keeper && key.starts_with(&freed) && last(key).1 != "c")
+            };
             let keys: Vec<&String> = post.keys.iter().filter(of_step).collect();
             prop_assert!(!keys.is_empty(), "{} {:?} without its key at {}", turn, step, at);
+            let mut steps = BTreeSet::new();
             for key in keys {
                 prop_assert!(self.steps.insert(key.clone()), "{} twice, at {}", key, at);
+                steps.insert(last(key).0.to_owned());
+            }
+            for carer in named(book, called, step, at) {
+                prop_assert!(post.to == Destination::Chat || post.to == Destination::Carer(carer));
+                for step in &steps {
+                    let is_new = self.people.insert((step.clone(), carer));
+                    prop_assert!(is_new, "{:?} twice for {}, at {}", carer, step, at);
+                }
             }
         }
         for look in post.subject.looks().iter().filter(|look| look.names) {
@@ -110,6 +138,25 @@ impl Named {
         }
         Ok(())
     }
+}
+
+/// A key of a step, and the letter of whose it is behind it: `p` for whom it called, `c` for a post to one alone.
+fn last(key: &str) -> (&str, &str) {
+    match key.rsplit_once('.') {
+        Some((step, whose)) if whose.starts_with(['p', 'c']) => (step, &whose[..1]),
+        _ => (key, ""),
+    }
+}
+
+/// Whom a post calls by name for a turn: nobody in their own quiet hours.
+fn named(book: &Book, called: &Called, step: Step, at: Timestamp) -> Vec<CarerId> {
+    let place = book.place_at(at);
+    let standing = standing(book, &place, called.turn.duty, called.turn.target, at).expect("an open turn");
+    let hand = hand(book, &place, &standing, at);
+    let mut all = called_at(book, &place, &standing, &hand, step, at);
+    all.retain(|carer| called.only.is_empty() || called.only.contains(carer));
+    all.retain(|carer| !rests(&place, *carer, at));
+    all
 }
 
 fn config(cases: u32) -> ProptestConfig {
@@ -148,7 +195,7 @@ proptest! {
         watch.run(start, plus_minutes(start, DAYS * 24 * 60));
         let mut named = Named::default();
         for (at, post) in &watch.posts {
-            named.hear(*at, post)?;
+            named.hear(&watch.book, *at, post)?;
         }
         prop_assert!(!named.steps.is_empty(), "nothing was ever late");
         // In one moment the chat of all gets at most one call.

@@ -97,7 +97,7 @@ async fn what_cannot_be_set_is_refused() {
     for (line, part) in [
         (
             "/carer set Bea language de",
-            "Answers are in English alone so far",
+            "There are no answers in “de”: English is the one language so far, said as language en.",
         ),
         ("/carer set Bea zone Sea/Nowhere", "Sea/Nowhere"),
         ("/carer set Bea units furlongs", "furlongs"),

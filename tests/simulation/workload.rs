@@ -194,7 +194,7 @@ fn press(dice: &mut Dice, presses: &[Press]) -> Deed {
         "did" | "again" | "all" | "but" => Expect::Entry("did"),
         "put" => Expect::Entry("later"),
         "cannot" => Expect::Entry("cannot"),
-        "take" => Expect::Entry("took"),
+        "takeover" => Expect::Entry("coming"),
         "notneeded" => Expect::Entry("not_needed"),
         "undo" | "wrong" => Expect::Entry("retract"),
         "noted" => Expect::Entry("noted"),

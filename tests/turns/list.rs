@@ -1,7 +1,7 @@
 //! `/turns` tells whose turn it is, by day and round.
 
-use super::{name, plan, shared};
-use crate::talk::{BEA, CLEO, answer};
+use super::{change_of, name, plan, said, shared};
+use crate::talk::{BEA, CLEO, answer, posted_at};
 use wrackline_core::civil::plus_days;
 use wrackline_core::place::CarerId;
 
@@ -133,4 +133,39 @@ async fn the_week_tells_minutes_and_how_even_they_were() {
         .and_then(|rest| rest.split(' ').next());
     let after: f64 = after.expect("an index").parse().expect("a number");
     assert!(after < even, "two of four are less even: {text}");
+}
+
+#[tokio::test]
+async fn why_tells_what_decided_where_a_turn_lies() {
+    let mut house = crate::talk::north().await;
+    for line in ["/carer set Bea skill none", "/carer set Cleo skill none"] {
+        house.say(line).await;
+    }
+    posted_at(&house, "2026-03-02 08:00").await;
+    let text = house.say("/why north salt change").await;
+    assert!(
+        text.contains("Shared out to Ada.\nNobody else could do it.\n"),
+        "{text}"
+    );
+    house.say("/carer set Bea skill all").await;
+    // What comes later changes nothing of why it was shared out so.
+    assert_eq!(
+        house
+            .say("/why north salt change")
+            .await
+            .matches("Nobody else could do it.")
+            .count(),
+        1
+    );
+    let plan = plan(&house).await;
+    let first = change_of(&plan, &[]);
+    assert_eq!(first.carer.map(|carer| carer.0), Some(1));
+    house.say(&format!("/offer {} to Bea", said(first))).await;
+    let (ok, receipt) = house.say_as(BEA, &format!("/take {}", said(first))).await;
+    assert!(ok && receipt.contains("Bea does it"), "{receipt}");
+    let text = house.say("/why north salt change").await;
+    assert!(
+        text.contains("Bea said that they do it.\nAda had offered it.\n"),
+        "{text}"
+    );
 }

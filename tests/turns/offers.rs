@@ -89,8 +89,9 @@ async fn an_accepted_offer_gives_the_same_turn_another_owner() {
 }
 
 #[tokio::test]
-async fn an_offer_lapses_after_a_day_and_the_owner_keeps_the_turn() {
+async fn an_offer_lapses_after_a_day_and_its_post_says_so_by_itself() {
     let mut house = shared().await;
+    posted_at(&house, "2026-03-02 09:13").await;
     let plan = plan(&house).await;
     let day = jiff::civil::date(2026, 3, 5);
     let later: Vec<_> = plan
@@ -107,14 +108,30 @@ async fn an_offer_lapses_after_a_day_and_the_owner_keeps_the_turn() {
     assert!(!ok && again.contains("already"), "{again}");
     let told = posted(&house).await;
     let yes = code(&with(&told, "offers you")[0].blocks, "accept.", "");
-    posted_at(&house, "2026-03-03 07:59").await;
+    let lapsed = format!(
+        "the offer to {} stands no longer; {} keeps it",
+        name(other),
+        name(owner)
+    );
+    posted_at(&house, "2026-03-03 09:12").await;
+    let all = crate::talk::posts(&house).await;
+    assert_eq!(
+        (with(&all, "offers you").len(), with(&all, &lapsed).len()),
+        (1, 0)
+    );
     assert!(
         house
             .say(&format!("/turns {} two weeks", name(owner)))
             .await
             .contains("offered to")
     );
-    posted_at(&house, "2026-03-03 08:00").await;
+    // Nothing is said anew: the post that made the offer shows what became of it.
+    assert!(posted_at(&house, "2026-03-03 09:13").await.is_empty());
+    let all = crate::talk::posts(&house).await;
+    assert_eq!(
+        (with(&all, "offers you").len(), with(&all, &lapsed).len()),
+        (0, 1)
+    );
     assert!(
         !house
             .say(&format!("/turns {} two weeks", name(owner)))

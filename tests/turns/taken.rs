@@ -92,3 +92,31 @@ async fn sure_takes_it_at_once() {
     let after = owners(&house).await;
     assert!(after.contains(&(slot, Some(CarerId(1)))));
 }
+
+#[tokio::test]
+async fn an_older_press_on_a_call_tells_the_one_who_had_it() {
+    let (mut house, _, cannot) = super::cannot::freed().await;
+    posted(&house).await;
+    let (ok, said) = house.say_as(CLEO, "/take change north salt").await;
+    assert!(ok, "{said}");
+    posted(&house).await;
+    let take = cannot.replacen("cannot.", "take.", 1);
+    let (ok, refused) = house.press(CLEO, &take, None).await;
+    assert!(!ok && refused.contains("yours already"), "{refused}");
+    let (ok, said) = house.press(1, &take, None).await;
+    assert!(ok && said.contains("Ada does it"), "{said}");
+    let told = posted(&house).await;
+    let told = with(&told, "Cleo: Ada does North salt: change");
+    assert_eq!(told.len(), 1);
+    assert!(
+        told[0].blocks.contains(&Block::For { carers: vec![CLEO] }),
+        "{told:?}"
+    );
+    // Whoever cannot do it now does not get it by an old press either.
+    house.say("/carer set Bea skill none").await;
+    let count = entries(&house).await;
+    let (ok, refused) = house.press(BEA, &take, None).await;
+    assert!(!ok && refused.contains("Bea"), "{refused}");
+    assert_eq!(entries(&house).await, count);
+    verify(&house).await;
+}

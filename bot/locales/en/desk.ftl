@@ -176,7 +176,6 @@ later-receipt = { $turn } · comes back { $until }.
 refuse-later = { $turn } cannot wait: it is a hazard from { $hazard }. Do it now, or say that you can't.
 refuse-later-past = That time has passed. Choose a later one.
 cannot-receipt = { $turn } · { $who } can't. Anyone may take it; credit goes to whoever does it.
-take-receipt = { $turn } · { $who } does it.
 not-needed-receipt = { $turn } · not needed: { $reason }. Next: { $next }.
 refuse-no-reason = Why is it not needed? A word is enough. Nothing was saved.
 refuse-not-needed = { $turn } would then run past its hazard limit, { $hazard }. Only a keeper can say so: ask { $keepers }.

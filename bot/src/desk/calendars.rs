@@ -5,7 +5,7 @@
 
 use super::{Desk, Outcome};
 use crate::chat::blocks::{Answer, Block};
-use crate::lines::ask::LinkAsk;
+use crate::lines::ask::{Alarm, LinkAsk};
 use crate::msg;
 use crate::words::Message;
 
@@ -14,8 +14,8 @@ use crate::words::Message;
 pub enum Deed {
     /// It gets an address, in place of the one it had.
     Give {
-        /// How many minutes before a turn an alarm rings; `None`: none does.
-        alarm_min: Option<u32>,
+        /// Whether an alarm rings.
+        alarm: Alarm,
     },
     /// Its address leads nowhere from now on.
     End,
@@ -31,7 +31,7 @@ pub enum Done {
         /// The address.
         address: String,
         /// How many minutes before a turn its alarm rings.
-        alarm_min: Option<u32>,
+        alarm_min: Option<i64>,
         /// Whether an earlier one leads nowhere since.
         replaces: bool,
     },
@@ -46,7 +46,7 @@ pub enum Done {
 pub fn link(ask: LinkAsk) -> Outcome {
     Outcome::calendar(match ask {
         LinkAsk::List => Deed::Show,
-        LinkAsk::Calendar { alarm_min } => Deed::Give { alarm_min },
+        LinkAsk::Calendar { alarm } => Deed::Give { alarm },
         LinkAsk::CalendarOff => Deed::End,
     })
 }
@@ -63,7 +63,7 @@ pub fn told(desk: &Desk<'_>, done: Done) -> Answer {
             let mut lines = vec![
                 msg!("calendar-given"),
                 msg!("calendar-address", address = address),
-                alarm(alarm_min.map(i64::from)),
+                alarm(alarm_min),
             ];
             lines.extend(replaces.then(|| msg!("calendar-replaced")));
             lines.push(msg!("calendar-secret"));

@@ -383,9 +383,13 @@ fn asked(tell: &Tell<'_>, turns: &[Called], looks: &[Look]) -> Vec<CarerId> {
         .collect();
     for (number, standing) in open_turns(tell, turns) {
         let hand = rota::hand(tell.book, tell.place, &standing, tell.now);
-        let names = turns.get(number - 1).and_then(|called| called.names);
-        if let Some(step) = names {
-            who.extend(called_at(tell.book, tell.place, &standing, &hand, step, tell.now));
+        let Some(called) = turns.get(number - 1) else {
+            continue;
+        };
+        if let Some(step) = called.names {
+            let all = called_at(tell.book, tell.place, &standing, &hand, step, tell.now);
+            let is_meant = |carer: &CarerId| called.only.is_empty() || called.only.contains(carer);
+            who.extend(all.into_iter().filter(is_meant));
         }
     }
     who.sort();

@@ -6,6 +6,7 @@ use wrackline_core::civil::{next_round, plus_minutes};
 use wrackline_core::journal::{Event, Part, Seq};
 use wrackline_core::moment::Subject;
 use wrackline_core::place::Role;
+use wrackline_core::rota::Slot;
 
 use super::{Desk, Outcome, Refused, care, looks, nods, readings, turns, undo, why};
 use crate::chat::blocks::{Answer, Block, Press};
@@ -334,7 +335,8 @@ fn cannot(desk: &Desk<'_>, turn: &TurnKey) -> Result<Outcome, Refused> {
         answer.blocks.push(Block::Text {
             text: turns::cannot::follows(&desk.tell, &standing),
         });
-        let mut answers = vec![desk.press(&msg!("press-take"), format!("take.{}", standing.turn))];
+        let take = format!("takeover.{}", slot(desk, &standing));
+        let mut answers = vec![desk.press(&msg!("press-take"), take)];
         answers.extend(
             numbers
                 .first()
@@ -345,14 +347,14 @@ fn cannot(desk: &Desk<'_>, turn: &TurnKey) -> Result<Outcome, Refused> {
     }))
 }
 
+/// `I'll do it` on a turn that was called, as older messages have it.
 fn take(desk: &Desk<'_>, turn: &TurnKey) -> Result<Outcome, Refused> {
     let standing = open(desk, turn)?;
-    let drafts = vec![desk.draft(Event::Took { turn: standing.turn })];
-    Ok(Outcome::write(drafts, move |desk, numbers| {
-        let turn = desk.tell.turn(&standing);
-        let title = msg!("take-receipt", turn = turn, who = desk.tell.carer(desk.me));
-        with_take_back(desk, desk.done(&title), numbers)
-    }))
+    turns::offer::take_slot(desk, &slot(desk, &standing))
+}
+
+fn slot(desk: &Desk<'_>, standing: &Standing) -> Slot {
+    Slot::of(desk.book(), &desk.place().zone, standing, desk.now())
 }
 
 /// `Not needed`: closes a turn as neither done nor missed; never past a hazard limit without the keeper.

@@ -115,7 +115,7 @@ impl Touched {
                     || looks.iter().any(|look| self.alarms.contains(&look.matter))
                     || turns.iter().any(|called| self.touches_turn(book, &called.turn))
             }
-            Subject::Seen(seq) => self.alarms.contains(seq),
+            Subject::Seen(seq) => self.alarms.contains(seq) || self.treats(book, *seq),
             Subject::Spell { enclosure, .. } => self.spells.contains(&Target::Enclosure(*enclosure)),
             Subject::Offered(seq) | Subject::Moved(seq) | Subject::Uncovered(seq) => {
                 let is_touched = |slot: Slot| {
@@ -129,6 +129,15 @@ impl Touched {
             | Subject::Week { .. }
             | Subject::Handover { .. } => false,
         }
+    }
+
+    /// Whether untreated water, which this entry told of, may have been treated or changed since.
+    fn treats(&self, book: &Book, seq: Seq) -> bool {
+        let is_seen = matches!(book.entry(seq).map(|entry| &entry.event), Some(Event::Saw(..)));
+        let mends = |(duty, target): &(Duty, Target)| {
+            matches!(duty, Duty::Condition | Duty::Change) && matches!(target, Target::Pool(_))
+        };
+        !is_seen && (self.all || self.turns.keys().any(mends))
     }
 
     /// Whether a called turn may look otherwise now. One that an earlier entry closed stays as it is.

@@ -11,6 +11,7 @@ use crate::desk::Desk;
 use crate::desk::calendars::{Deed, Done, told};
 use crate::desk::feed::{Given, text};
 use crate::desk::tell::Tell;
+use crate::lines::ask::Alarm;
 use crate::store::{PlaceId, StoreError};
 
 /// What an address has before its token.
@@ -32,16 +33,22 @@ impl House {
     ) -> Result<Answer, StoreError> {
         let (store, me) = (self.shelf.store(), desk.me.0);
         let done = match deed {
-            Deed::Give { alarm_min } => {
+            Deed::Give { alarm } => {
                 let token = random::<TOKEN_BYTES>()?;
                 let seed = random::<SEED_BYTES>()?;
-                let replaces = store.calendar_of(place, me).await?.is_some();
-                let alarm = alarm_min.map(i64::from);
-                store.calendar_put(place, me, &hash(&token), alarm, &seed).await?;
+                let before = store.calendar_of(place, me).await?;
+                let alarm_min = match alarm {
+                    Alarm::AsBefore => before.flatten(),
+                    Alarm::Off => None,
+                    Alarm::Before(minutes) => Some(i64::from(minutes)),
+                };
+                store
+                    .calendar_put(place, me, &hash(&token), alarm_min, &seed)
+                    .await?;
                 Done::Given {
                     address: self.calendar_address(&token),
                     alarm_min,
-                    replaces,
+                    replaces: before.is_some(),
                 }
             }
             Deed::End => Done::Ended(store.calendar_end(place, me).await?),

@@ -27,7 +27,7 @@ pub use self::card::Card;
 pub use self::carer::{CarerField, DaysSaid, SkillSaid};
 pub use self::fields::{EnclosureField, PoolField};
 pub use self::fitting::{Fit, Plumb};
-pub use self::link::LinkAsk;
+pub use self::link::{Alarm, LinkAsk};
 pub use self::rehearse::Rehearse;
 pub use self::sheet::SheetAsk;
 pub use self::turns::{AwayAsk, TurnAsk};

@@ -2,7 +2,7 @@
 
 use wrackline_core::quantity::duration_min;
 
-use super::ask::{Ask, LinkAsk};
+use super::ask::{Alarm, Ask, LinkAsk};
 use super::parse::Call;
 use super::people::is_nobody;
 use super::token::{Token, join};
@@ -22,21 +22,21 @@ pub(super) fn link(call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
         (true, Some(_)) => return Err(refuse(msg!("no-link-off-alarm"))),
         (true, None) => LinkAsk::CalendarOff,
         (false, alarm) => LinkAsk::Calendar {
-            alarm_min: alarm.flatten(),
+            alarm: alarm.unwrap_or(Alarm::AsBefore),
         },
     };
     call.done(Ask::Link(ask))
 }
 
-/// How long before a turn an alarm rings, in whole minutes; `None` for none.
-fn alarm(words: &[Token]) -> Result<Option<u32>, Refusal> {
+/// How long before a turn an alarm rings, in whole minutes, or that none does.
+fn alarm(words: &[Token]) -> Result<Alarm, Refusal> {
     if is_nobody(words) {
-        return Ok(None);
+        return Ok(Alarm::Off);
     }
     let text = join(words);
     let whole = |minutes: f64| (1..=ALARM_MIN_MAX).find(|whole| f64::from(*whole) == minutes);
     match duration_min(&text).ok().and_then(whole) {
-        Some(minutes) => Ok(Some(minutes)),
+        Some(minutes) => Ok(Alarm::Before(minutes)),
         None => Err(refuse(msg!("no-link-alarm", text = text))),
     }
 }

@@ -5,14 +5,14 @@ use jiff::{SignedDuration, Timestamp};
 
 use super::{CATCH_UP_MAX_H, Item, What};
 use crate::care::{Standing, standing};
-use crate::civil::waking;
+use crate::civil::{plus_minutes, waking};
 use crate::journal::{Book, Entry, Event, Say, Seq};
 use crate::place::{CarerId, Place};
-use crate::rota::{Expected, HORIZON_DAYS, Hand, Slot, hand_of, lay_out};
+use crate::rota::{Expected, HORIZON_DAYS, Hand, OFFER_MIN, Slot, hand_of, hand_until, lapses, lay_out};
 
 /// What is posted of changes of hands.
 pub(super) fn items(book: &Book, place: &Place, board: &[Standing], now: Timestamp, all: &mut Vec<Item>) {
-    let mut put = |entry: &Entry, key: String, what: What| {
+    let put = |entry: &Entry, key: String, what: What, all: &mut Vec<Item>| {
         let at = waking(&place.zone, place.quiet, entry.at);
         if at <= now {
             all.push(Item { key, at, what });
@@ -25,12 +25,23 @@ pub(super) fn items(book: &Book, place: &Place, board: &[Standing], now: Timesta
     if !said.is_empty() {
         let coming = lay_out(book, place, board, now, HORIZON_DAYS);
         for entry in said.iter().filter_map(|seq| book.entry(*seq)) {
+            if let Some(until) = lapse(book, &coming, entry).filter(|until| *until <= now) {
+                let key = format!("lapsed.{}.{}", entry.seq, until.as_second());
+                let at = waking(&place.zone, place.quiet, until);
+                let what = What::Lapsed(entry.seq);
+                all.extend((at <= now).then_some(Item { key, at, what }));
+            }
             match entry.event {
                 Event::Coming(slot, Say::Offered(_)) if stands(book, &coming, &slot, entry, now) => {
-                    put(entry, format!("offer.{}", entry.seq), What::Offered(entry.seq));
+                    put(
+                        entry,
+                        format!("offer.{}", entry.seq),
+                        What::Offered(entry.seq),
+                        all,
+                    );
                 }
                 Event::Coming(_, Say::Taken) if taken_from(book, place, entry).is_some() => {
-                    put(entry, format!("moved.{}", entry.seq), What::Moved(entry.seq));
+                    put(entry, format!("moved.{}", entry.seq), What::Moved(entry.seq), all);
                 }
                 _ => {}
             }
@@ -47,9 +58,44 @@ pub(super) fn items(book: &Book, place: &Place, board: &[Standing], now: Timesta
                 entry,
                 format!("uncovered.{}", entry.seq),
                 What::Uncovered(entry.seq),
+                all,
             );
         }
     }
+}
+
+/// When an offer lapses that nobody answers until then; `None` for any other entry.
+fn lapse(book: &Book, coming: &[Expected], entry: &Entry) -> Option<Timestamp> {
+    let Event::Coming(slot, Say::Offered(to)) = entry.event else {
+        return None;
+    };
+    let one = coming.iter().find(|one| one.slot == slot)?;
+    let until = lapses(entry.at, one.due);
+    let last = until.saturating_sub(SignedDuration::from_secs(1)).ok()?;
+    let hand = hand_until(book, &slot, one.turn.as_ref(), one.due, (last, Seq::MAX));
+    let stood = hand
+        .offered
+        .is_some_and(|offer| offer.by == entry.by && offer.to == to);
+    stood.then_some(until)
+}
+
+/// When offers lapse of which nobody has said anything by now.
+pub(super) fn moments(book: &Book, place: &Place, board: &[Standing], now: Timestamp) -> Vec<Timestamp> {
+    let from = plus_minutes(now, -OFFER_MIN);
+    let is_offer = |entry: &&Entry| matches!(entry.event, Event::Coming(_, Say::Offered(_)));
+    let offers: Vec<&Entry> = book
+        .said_of_turns(from, now)
+        .filter_map(|seq| book.entry(seq))
+        .filter(is_offer)
+        .collect();
+    if offers.is_empty() {
+        return Vec::new();
+    }
+    let coming = lay_out(book, place, board, now, HORIZON_DAYS);
+    let until = offers.into_iter().filter_map(|entry| lapse(book, &coming, entry));
+    until
+        .map(|until| waking(&place.zone, place.quiet, until))
+        .collect()
 }
 
 /// Whether an offer still stands.
@@ -79,5 +125,5 @@ fn hand_before(book: &Book, place: &Place, slot: &Slot, entry: &Entry) -> Hand {
     let next = next.filter(|next| Slot::of(book, &place.zone, next, entry.at) == *slot);
     let due = next.as_ref().map_or(Timestamp::MAX, |next| next.due);
     let turn = next.map(|next| next.turn);
-    crate::rota::hand_until(book, slot, turn.as_ref(), due, (entry.at, entry.seq))
+    hand_until(book, slot, turn.as_ref(), due, (entry.at, entry.seq))
 }

@@ -4,7 +4,7 @@ use jiff::{SignedDuration, Timestamp, civil};
 
 use super::handover::handovers;
 use super::steps::step_key;
-use super::{CATCH_UP_MAX_H, Step, awake, call_times, is_recent, looks, round_key, untreated};
+use super::{CATCH_UP_MAX_H, Step, awake, call_times, hands, is_recent, looks, round_key, untreated, woken};
 use crate::air::{GAP_MAX_H, Side, Spell, spells};
 use crate::care::board::is_folded;
 use crate::care::{Mark, Pace, Standing, TurnKey};
@@ -42,6 +42,8 @@ pub enum What {
     },
     /// A turn is late.
     Late(TurnKey, Step),
+    /// A step of a late turn left someone out who slept, and is awake now.
+    Woken(TurnKey, Step, CarerId),
     /// A turn that was put off comes back.
     Back(TurnKey),
     /// An open matter is to be looked at.
@@ -74,6 +76,8 @@ pub enum What {
     },
     /// A turn was offered to someone.
     Offered(Seq),
+    /// An offer lapsed by itself: nobody is told anew, its post shows it.
+    Lapsed(Seq),
     /// A turn was taken over from whoever had it.
     Moved(Seq),
     /// Turns were left that nobody can do, by what somebody said.
@@ -105,7 +109,7 @@ pub fn items(book: &Book, place: &Place, board: &[Standing], seen: Timestamp, no
     }
     week(place, seen, now, &mut all);
     all.extend(handovers(place, seen, now));
-    super::hands::items(book, place, board, now, &mut all);
+    hands::items(book, place, board, now, &mut all);
     if is_quiet(&place.zone, place.quiet, now) {
         all.retain(|item| matches!(item.what, What::Seen(_) | What::Spell(..)));
     }
@@ -119,7 +123,7 @@ pub fn items(book: &Book, place: &Place, board: &[Standing], seen: Timestamp, no
 fn is_hushed(what: &What) -> bool {
     match what {
         What::Round { .. } | What::Back(_) => true,
-        What::Late(_, step) => *step < Step::Hazard,
+        What::Late(_, step) | What::Woken(_, step, _) => *step < Step::Hazard,
         _ => false,
     }
 }
@@ -219,7 +223,17 @@ fn turn_items(book: &Book, place: &Place, standing: &Standing, now: Timestamp, a
     // A step that passed while the turn was put off is done with once a later one is reached: taking the putting off
     // back calls nobody for it any more.
     let after_put_off = |(_, at): &&(Step, Timestamp)| put_off.is_none_or(|until| *at > until);
-    let reached = past.iter().filter(after_put_off).map(|(step, _)| *step).max();
+    let reached = past
+        .iter()
+        .filter(after_put_off)
+        .max_by_key(|(step, _)| *step)
+        .copied();
+    all.extend(
+        reached
+            .into_iter()
+            .flat_map(|step| woken::items(book, place, (standing, &hand), step, now)),
+    );
+    let reached = reached.map(|(step, _)| step);
     for (step, at) in past.into_iter().filter(|(step, _)| Some(*step) <= reached) {
         let key = step_key(standing, &hand, step);
         all.push(Item {
@@ -396,14 +410,17 @@ pub fn next_moment(book: &Book, place: &Place, board: &[Standing], now: Timestam
                 Pace::Interval { .. } => None,
             };
             let superseded = superseded.map(|on| place.zone.instant(on));
-            // Nobody gives up what is not due.
-            let times = if standing.mark == Mark::Calm {
-                step_times(place, standing)
+            // Nobody is called for what is not due.
+            let (times, woken) = if standing.mark == Mark::Calm {
+                (step_times(place, standing), Vec::new())
             } else {
                 let hand = rota::hand(book, place, standing, now);
-                call_times(book, place, standing, &hand, now)
+                let times = call_times(book, place, standing, &hand, now);
+                let woken = woken::moments(book, place, (standing, &hand), &times, now);
+                (times, woken)
             };
-            times.into_iter().map(|(_, at)| at).chain(back).chain(superseded)
+            let times = times.into_iter().map(|(_, at)| at).chain(woken);
+            times.chain(back).chain(superseded)
         });
     let settled = book
         .matters(now)
@@ -422,6 +439,7 @@ pub fn next_moment(book: &Book, place: &Place, board: &[Standing], now: Timestam
         .chain(turns)
         .chain(settled)
         .chain(looks::all_moments(book, place, now))
+        .chain(hands::moments(book, place, board, now))
         .chain(place.hush)
         .chain([awake])
         .filter(|at| *at > now)

@@ -3,19 +3,18 @@
 use jiff::{Timestamp, civil};
 use serde::{Deserialize, Serialize};
 
+use super::calls::{self, Call};
 use super::{Destination, Item, LATE_CALL_MIN, Look, Step, What, looks, to_each};
 use crate::air::Side;
-use crate::care::board::is_folded;
-use crate::care::{Mark, Standing, TurnKey};
+use crate::care::{Standing, TurnKey};
 use crate::civil::{next_round, plus_minutes, seconds_between};
 use crate::journal::{Book, Event, Seq};
 use crate::matter::is_private;
 use crate::people::Span;
 use crate::place::{CarerId, EnclosureId, Place, RoundId};
-use crate::rota::{self, Hand};
 
 /// A turn in a call.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Called {
     /// The turn.
     pub turn: TurnKey,
@@ -26,6 +25,9 @@ pub struct Called {
     /// The step for which this post calls people by name; `None`: an earlier post did, or there is nobody to call.
     #[serde(default)]
     pub names: Option<Step>,
+    /// Whom alone of those it calls: the others sleep, or an earlier post called them. Empty: all of them.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub only: Vec<CarerId>,
 }
 
 /// What a post is about: enough to render it anew from the journal at any later moment.
@@ -151,7 +153,14 @@ pub fn plan(book: &Book, place: &Place, board: &[Standing], items: &[Item], now:
     call(book, place, board, items, now, &mut plan);
     for item in items {
         let (subject, hours) = match &item.what {
-            What::Round { .. } | What::Late(..) | What::Back(_) | What::Look { .. } => continue,
+            What::Round { .. } | What::Late(..) | What::Woken(..) | What::Back(_) | What::Look { .. } => {
+                continue;
+            }
+            // Its post shows it by itself.
+            What::Lapsed(_) => {
+                plan.covered.push(item.key.clone());
+                continue;
+            }
             What::Seen(seq) => (Subject::Seen(*seq), 72),
             What::Spell(enclosure, spell) => {
                 let (high, from) = (spell.side == Side::High, spell.from);
@@ -228,8 +237,9 @@ impl Plan {
     }
 }
 
-/// At most one call: of the latest round that was missed, with all that is open; else of the turns that are late
-/// or come back, and of the looks that are due. Looks that are the keepers' alone go to them beside it.
+/// At most one call to the chat of all: of the latest round that was missed, with all that is open; else of the turns that
+/// are late or come back, and of the looks that are due. Beside it go looks that are the keepers' alone to them, and the
+/// turns of those who are reminded alone to each of these.
 fn call(book: &Book, place: &Place, board: &[Standing], items: &[Item], now: Timestamp, plan: &mut Plan) {
     let round = items.iter().rev().find_map(|item| match item.what {
         What::Round { round, date, held } => Some((item, round, date, held)),
@@ -239,18 +249,11 @@ fn call(book: &Book, place: &Place, board: &[Standing], items: &[Item], now: Tim
         .into_iter()
         .partition(|look| is_of_keepers(book, look.matter));
     private_call(place, items, round.map(|(item, ..)| item), private, now, plan);
-    let turns = called(book, place, board, items, round.is_some(), now);
+    let calls = calls::calls(book, place, board, items, round.is_some(), now);
+    let mut keys = call_keys(book, items, &calls);
+    calls::alone(&calls, now, plan);
+    let turns = calls::common(calls, round.is_some());
     let is_empty = turns.is_empty() && looks.is_empty();
-    let is_of_call = |item: &&Item| match item.what {
-        What::Late(..) | What::Back(_) => true,
-        What::Look { matter, .. } => !is_of_keepers(book, matter),
-        _ => false,
-    };
-    let mut keys: Vec<String> = items
-        .iter()
-        .filter(is_of_call)
-        .map(|item| item.key.clone())
-        .collect();
     let Some((item, round, date, held)) = round else {
         if !is_empty {
             plan.posts.push(Post {
@@ -289,49 +292,30 @@ fn call(book: &Book, place: &Place, board: &[Standing], items: &[Item], now: Tim
     });
 }
 
-/// The turns of a call: at a round all that are open, else those that are late or come back.
-fn called(
-    book: &Book,
-    place: &Place,
-    board: &[Standing],
-    items: &[Item],
-    at_round: bool,
-    now: Timestamp,
-) -> Vec<Called> {
-    let open = |standing: &&Standing| {
-        standing.mark > Mark::Calm && standing.held.is_none() && !is_folded(board, standing)
+/// The keys of what the call to the chat of all answers.
+fn call_keys(book: &Book, items: &[Item], calls: &[Call]) -> Vec<String> {
+    let is_of_call = |item: &&Item| match item.what {
+        What::Late(..) | What::Woken(..) | What::Back(_) => true,
+        What::Look { matter, .. } => !is_of_keepers(book, matter),
+        _ => false,
     };
-    let hand = |standing: &Standing| rota::hand(book, place, standing, now);
-    let turns: Vec<(&Standing, Hand)> = board
+    let alone = |key: &String| {
+        calls
+            .iter()
+            .any(|call| call.alone.is_some() && call.keys.contains(key))
+    };
+    let of_items = items.iter().filter(is_of_call).map(|item| item.key.clone());
+    let of_people = calls
         .iter()
-        .filter(open)
-        .map(|standing| (standing, hand(standing)))
-        .filter(|(standing, hand)| match at_round {
-            true => hand.later.is_none(),
-            false => names(items, &standing.turn).is_some(),
-        })
-        .collect();
-    let called = turns.iter().map(|(standing, hand)| Called {
-        turn: standing.turn,
-        carer: hand.carer,
-        step: super::call_times(book, place, standing, hand, now)
-            .into_iter()
-            .filter(|(_, at)| *at <= now)
-            .map(|(s, _)| s)
-            .max(),
-        names: names(items, &standing.turn),
-    });
-    called.collect()
-}
-
-/// For which step a turn's new items call people by name. A turn that comes back calls its carer anew.
-fn names(items: &[Item], turn: &TurnKey) -> Option<Step> {
-    let steps = items.iter().filter_map(|item| match &item.what {
-        What::Late(one, step) if one == turn => Some(*step),
-        What::Back(one) if one == turn => Some(Step::Carer),
-        _ => None,
-    });
-    steps.max()
+        .filter(|call| call.alone.is_none())
+        .flat_map(|call| call.keys.clone());
+    let mut keys: Vec<String> = Vec::new();
+    for key in of_items.chain(of_people).filter(|key| !alone(key)) {
+        if !keys.contains(&key) {
+            keys.push(key);
+        }
+    }
+    keys
 }
 
 /// Looks that are the keepers' alone, to each of them: at every round those that are due, else the new ones.

@@ -10,7 +10,7 @@ use crate::place::{CarerId, Place};
 use crate::rota::{self, Hand};
 
 /// Whom a step of a turn calls: its carer, their stand-in, the keepers. For one that somebody gave up: their stand-in, all
-/// who can, the keepers.
+/// who can, the keepers. What has become a hazard calls the keepers, its carer and all who can.
 #[must_use]
 pub fn called_at(
     book: &Book,
@@ -28,7 +28,13 @@ pub fn called_at(
         (Step::StandIn, Some(carer)) => stand_in(Some(carer)).into_iter().collect(),
         (Step::StandIn, None) => rota::all_who_can(book, place, standing, freed, now),
         (Step::Keeper, _) => place.keepers().collect(),
-        (Step::Hazard, carer) => place.keepers().chain(carer).collect(),
+        (Step::Hazard, carer) => {
+            let others = rota::all_who_can(book, place, standing, freed, now);
+            let mut all: Vec<CarerId> = place.keepers().chain(carer).chain(others).collect();
+            all.sort();
+            all.dedup();
+            all
+        }
     }
 }
 

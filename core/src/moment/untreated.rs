@@ -72,11 +72,11 @@ fn reached(
     let is_raw = |warning: &Warning| matches!(warning, Warning::Unconditioned { .. });
     // Of a change it is the one pool, of a batch each that it reached.
     let (batch, of) = match (&entry.event, proves(entry), book.drawn(entry.seq)) {
-        (Event::Did(_, Target::Pool(pool), _), _, Some((batch, _)))
-            if stock.warnings(entry.seq).iter().any(is_raw) =>
-        {
-            (batch, Some(*pool))
-        }
+        (
+            Event::Did(_, Target::Pool(pool), _) | Event::Waits(_, Target::Pool(pool), _),
+            _,
+            Some((batch, _)),
+        ) if stock.warnings(entry.seq).iter().any(is_raw) => (batch, Some(*pool)),
         (_, Some(batch), _) => (batch, None),
         _ => return Vec::new(),
     };

@@ -2,7 +2,7 @@
 
 use jiff::{Timestamp, civil};
 
-use super::{Able, Slot, able, work};
+use super::{Able, Expected, Slot, able, work};
 use crate::care::{Standing, TurnKey};
 use crate::civil::{belongs, plus_minutes};
 use crate::journal::{Book, Seq, TurnEvent, When};
@@ -134,6 +134,19 @@ impl Hand {
             TurnEvent::Declined(who) => self.offered = self.offered.filter(|offer| offer.to != who),
         }
     }
+}
+
+/// Whether someone said of a coming turn that they cannot do it: of the slot, or by `Can't` on a call of it.
+#[must_use]
+pub fn gave_up(book: &Book, expected: &Expected, carer: CarerId, now: Timestamp) -> bool {
+    let of_slot = book.slot_events(&expected.slot, now);
+    let of_turn = expected
+        .turn
+        .iter()
+        .flat_map(|turn| book.keyed_turn_events(turn, now));
+    of_slot
+        .chain(of_turn)
+        .any(|(_, event)| event == TurnEvent::Cannot(carer))
 }
 
 /// Whose turn it is expected to be: the enclosure's carer by habit, else everyone in turn, by the day and the

@@ -98,14 +98,15 @@ fn stock_if(book: &Book, place: &Place, now: Timestamp, truly: Option<(BatchId, 
     let reached: BTreeSet<PoolId> = book
         .draws()
         .filter_map(|(seq, _)| match book.entry(seq)?.event {
-            Told::Did(_, Target::Pool(pool), _) => Some(pool),
+            Told::Did(_, Target::Pool(pool), _) | Told::Waits(_, Target::Pool(pool), _) => Some(pool),
             _ => None,
         })
         .collect();
     let concerns = |entry: &&Entry| {
         let concerned = match &entry.event {
             Told::Batch(..) => true,
-            Told::Did(duty, Target::Pool(pool), _) => {
+            // A helper's work moved the water, whether or not anybody nodded at it.
+            Told::Did(duty, Target::Pool(pool), _) | Told::Waits(duty, Target::Pool(pool), _) => {
                 (duty.family() == Duty::Change || *duty == Duty::TopUp) && reached.contains(pool)
             }
             Told::Pool(pool, PoolChange::Added { .. } | PoolChange::Retired) => reached.contains(pool),
@@ -169,7 +170,9 @@ impl Taker<'_> {
             Told::Pool(pool, _) => {
                 self.begin(entry, *pool);
             }
-            Told::Did(duty, Target::Pool(pool), part) => self.did(entry, *duty, *pool, *part),
+            Told::Did(duty, Target::Pool(pool), part) | Told::Waits(duty, Target::Pool(pool), part) => {
+                self.did(entry, *duty, *pool, *part)
+            }
             _ => {}
         }
     }

@@ -11,6 +11,7 @@ use wrackline::store::{EntryRow, NewPost, PostRow};
 use wrackline_core::care::{TurnKey, standing};
 use wrackline_core::civil::plus_days;
 use wrackline_core::moment::Subject;
+use wrackline_core::rota::hand;
 
 use super::{book_of, instant};
 use crate::simulation::storm::{CALM_DAYS, Storm};
@@ -66,7 +67,11 @@ fn timely(storm: &Storm, call: &NewPost, known: &[EntryRow]) {
     let at = shelf::instant(call.at_ms);
     let zone = storm.world.zone.name();
     for key in &call.keys {
-        let parts: Vec<&str> = key.split('.').collect();
+        let mut parts: Vec<&str> = key.split('.').collect();
+        // Behind a step's key may stand whom it called by name.
+        if matches!(parts[0], "late" | "freed") {
+            parts.pop_if(|last| last.starts_with('p'));
+        }
         match parts.as_slice() {
             ["round", round, date] => {
                 let rounds = round_times(known, call.at_ms);
@@ -138,7 +143,20 @@ fn late(turn: &str, step: &str, known: &[EntryRow], at: Timestamp) {
     let span = standing.hazard.map_or(3 * 86_400, |hazard| {
         hazard.as_second() - standing.overdue.as_second()
     });
-    let wanted = standing.overdue.as_second() + span.max(0) / 60 * step / 3 * 60;
+    let freed = hand(&book, &place, &standing, at).freed;
+    let wanted = match freed.filter(|_| step == 2) {
+        // What somebody gave up before it was late reaches the keeper half-way to its hazard, else after two thirds of
+        // the time that was left.
+        Some(freed) => {
+            let given = freed.at.max(standing.due).as_second();
+            let overdue = standing.overdue.as_second();
+            let from = given.max(overdue);
+            let end = standing.hazard.map_or(from + 3 * 86_400, Timestamp::as_second);
+            let (part, of) = if given < overdue { (1, 2) } else { (2, 3) };
+            from + (end - from).max(0) / 60 * part / of * 60
+        }
+        None => standing.overdue.as_second() + span.max(0) / 60 * step / 3 * 60,
+    };
     assert!(
         wanted <= at.as_second(),
         "{turn} was passed on at {at}, before its step {step}"

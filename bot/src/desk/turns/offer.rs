@@ -102,9 +102,16 @@ pub fn take(desk: &Desk<'_>, ask: &TurnAsk, sure: bool) -> Result<Outcome, Refus
 /// # Errors
 /// A refusal when it is done or gone, or one's own, or the one who presses cannot do it.
 pub fn take_over(desk: &Desk<'_>, about: &str) -> Result<Outcome, Refused> {
-    let slot: Slot = about.parse().map_err(|_| msg!("refuse-press"))?;
+    take_slot(desk, &about.parse().map_err(|_| msg!("refuse-press"))?)
+}
+
+/// Takes a coming turn over.
+///
+/// # Errors
+/// Those of [`take_over`].
+pub fn take_slot(desk: &Desk<'_>, slot: &Slot) -> Result<Outcome, Refused> {
     let shared = shared(&desk.tell);
-    let turn = of_slot(desk, &shared, &slot)?;
+    let turn = of_slot(desk, &shared, slot)?;
     if turn.carer == Some(desk.me) {
         let turn = named(&desk.tell, &turn.expected);
         return Err(msg!("refuse-take-yours", turn = turn));

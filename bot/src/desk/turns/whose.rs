@@ -4,7 +4,7 @@ use wrackline_core::care::Standing;
 use wrackline_core::civil::belongs;
 use wrackline_core::journal::When;
 use wrackline_core::place::{Carer, Role};
-use wrackline_core::rota::{self, Able, Credit, able, credit_start, credits, work};
+use wrackline_core::rota::{self, Able, Credit, Decided, Slot, able, credit_start, credits, reasons, work};
 
 use super::{minutes, skills};
 use crate::desk::tell::Tell;
@@ -22,6 +22,9 @@ pub fn text(tell: &Tell<'_>, standing: &Standing) -> String {
         (None, Some(_), false) => msg!("whose-expected", who = who),
         (None, None, _) => msg!("whose-nobody"),
     })];
+    if hand.freed.is_none() && hand.settled {
+        lines.extend(because(tell, standing));
+    }
     let at = standing.due.max(tell.now);
     let held = belongs(&tell.place.zone, &tell.place.rounds, at);
     let when = When {
@@ -40,6 +43,25 @@ pub fn text(tell: &Tell<'_>, standing: &Standing) -> String {
         lines.push(tell.say(&msg!("whose-habit", enclosure = name, who = tell.carer(habit))));
     }
     lines.join("\n")
+}
+
+/// What decided where a turn lies when it was shared out, or that it was offered before it was taken.
+fn because(tell: &Tell<'_>, standing: &Standing) -> Option<String> {
+    let slot = Slot::of(tell.book, &tell.place.zone, standing, tell.now);
+    let why = reasons(tell.book, &slot, Some(&standing.turn), tell.now)?;
+    let who = tell.carer(why.carer?);
+    let message = match why.decided {
+        Decided::Took { offered_by } => msg!("whose-offered", who = tell.carer(offered_by?)),
+        // What a call alone gave out, before turns were shared out, was weighed by nobody.
+        _ if tell.book.shared_at(why.at) != Some(why.at) => return None,
+        Decided::Only => msg!("whose-only"),
+        Decided::Least => msg!("whose-least", who = who),
+        Decided::Habit => msg!("whose-by-habit", who = who),
+        Decided::Together => msg!("whose-together", who = who),
+        Decided::Evenest => msg!("whose-evenest"),
+        Decided::GaveUp(_) | Decided::Nobody => return None,
+    };
+    Some(tell.say(&message))
 }
 
 /// One person: whether they can, and the minutes that they did beyond their part or fell short of it.

@@ -7,9 +7,20 @@ pub enum LinkAsk {
     List,
     /// `/link calendar [alarm 30 min|none]`
     Calendar {
-        /// How many minutes before a turn an alarm rings; `None`: none does.
-        alarm_min: Option<u32>,
+        /// Whether an alarm rings.
+        alarm: Alarm,
     },
     /// `/link calendar off`
     CalendarOff,
+}
+
+/// The alarm of a calendar, as it is asked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Alarm {
+    /// Nothing was said: as the address before had it, else none.
+    AsBefore,
+    /// None.
+    Off,
+    /// So many minutes before a turn.
+    Before(u32),
 }

@@ -5,9 +5,9 @@ use std::collections::BTreeMap;
 use jiff::civil;
 
 use super::{Draft, stays_free};
-use crate::journal::{TurnEvent, When};
+use crate::journal::When;
 use crate::place::{Carer, EnclosureId, RoundId};
-use crate::rota::{Able, able};
+use crate::rota::{Able, able, gave_up};
 
 /// Which turns belong together: those of one enclosure in one round.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -103,11 +103,7 @@ impl Draft<'_> {
     /// Who of those who are there can do a turn and did not say that they cannot.
     fn can(&self, carers: &[&Carer], there: &[usize], index: usize) -> Vec<usize> {
         let expected = &self.turns[index].expected;
-        let gave_up = |carer: &Carer| {
-            self.book
-                .slot_events(&expected.slot, self.now)
-                .any(|(_, event)| event == TurnEvent::Cannot(carer.id))
-        };
+        let gave_up = |carer: &Carer| gave_up(self.book, expected, carer.id, self.now);
         let can =
             |index: &usize| expected.work.needs.met_by(&carers[*index].can()) && !gave_up(carers[*index]);
         there.iter().copied().filter(can).collect()

@@ -7,7 +7,7 @@ use super::{Draft, deal};
 use crate::care::{TurnKey, board};
 use crate::journal::{Book, Seq, TurnEvent};
 use crate::place::CarerId;
-use crate::rota::{Able, Credit, HORIZON_DAYS, Slot, able};
+use crate::rota::{Able, Credit, HORIZON_DAYS, Slot, able, gave_up};
 
 /// What decided where a turn lies.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -146,14 +146,10 @@ fn recomputed(book: &Book, slot: &Slot, (at, seq): (Timestamp, Seq), carer: Opti
 fn reason(draft: &Draft<'_>, table: &Table, index: usize, id: CarerId) -> Reason {
     let expected = &draft.turns[index].expected;
     let carer = &draft.place.carers[&id];
-    let gave_up = draft
-        .book
-        .slot_events(&expected.slot, draft.now)
-        .any(|(_, event)| event == TurnEvent::Cannot(id));
     Reason {
         carer: id,
         able: able(draft.book, carer, &expected.work.needs, &expected.when, draft.now),
-        gave_up,
+        gave_up: gave_up(draft.book, expected, id, draft.now),
         full: table.is_full(id, expected.when.date, expected.work.minutes),
         credit: table.credit(id),
     }

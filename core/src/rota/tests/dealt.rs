@@ -1,7 +1,7 @@
 //! How turns are given out where skills, time and absences are in the way, and why one lies where it does.
 
 use super::*;
-use crate::care::{Every, OwnDuty, Schedule};
+use crate::care::{Every, OwnDuty, Schedule, TurnKey};
 use crate::journal::OwnDutyChange;
 use crate::place::OwnDutyId;
 
@@ -157,6 +157,46 @@ fn small_places_are_dealt_as_well_as_can_be() {
     check(None, 1.0);
     check(Some(CarerChange::Share(0.5)), 1.0);
     check(Some(CarerChange::MinutesMax(Some(20))), 4.5);
+}
+
+#[test]
+fn what_was_given_up_before_it_is_due_is_not_dealt_to_the_same_person_again() {
+    let mut given_up = 0;
+    for carer in 1..=3 {
+        let mut script = Script::place();
+        let shared = script.share(script.at(0, 7));
+        let now = script.at(0, 8);
+        let is_theirs = |turn: &&Turn| turn.carer == Some(CarerId(carer)) && turn.expected.due > now;
+        let theirs: Vec<&Turn> = shared.turns.iter().filter(is_theirs).collect();
+        let keys: Vec<TurnKey> = theirs.iter().filter_map(|turn| turn.expected.turn).collect();
+        for turn in &keys {
+            script.add(now, carer, Event::Cannot { turn: *turn });
+        }
+        given_up += keys.len();
+        // Nothing else is there to do, so that all that is even speaks for them.
+        for other in (1..=3).filter(|other| *other != carer) {
+            share_of(&mut script, other, CarerChange::Share(0.1));
+        }
+        for hour in [9, 19] {
+            let again = script.share(script.at(0, hour));
+            let of_keys = |turn: &&Turn| turn.expected.turn.is_some_and(|key| keys.contains(&key));
+            assert!(
+                again
+                    .turns
+                    .iter()
+                    .filter(of_keys)
+                    .all(|turn| turn.carer != Some(CarerId(carer)))
+            );
+            assert!(
+                again
+                    .turns
+                    .iter()
+                    .filter(of_keys)
+                    .any(|turn| turn.carer.is_some())
+            );
+        }
+    }
+    assert!(given_up > 3, "{given_up}");
 }
 
 #[test]

@@ -1,0 +1,63 @@
+//! Those whom a step left out because they slept: they are called by name once they are awake, as long as the turn is open
+//! and was not passed on any further.
+
+use jiff::Timestamp;
+
+use super::calls::{calls_several, person_key};
+use super::steps::step_key;
+use super::{Item, Step, What, awake, called_at, rests};
+use crate::care::Standing;
+use crate::journal::Book;
+use crate::place::{CarerId, Place};
+use crate::rota::Hand;
+
+/// Of those whom the step that a turn has reached calls, all who have quiet hours of their own and are awake. Who of them
+/// was called before is known by the key.
+pub(super) fn items(
+    book: &Book,
+    place: &Place,
+    (standing, hand): (&Standing, &Hand),
+    (step, at): (Step, Timestamp),
+    now: Timestamp,
+) -> Vec<Item> {
+    if !calls_several(hand, step) || place.carers.values().all(|carer| carer.quiet.is_none()) {
+        return Vec::new();
+    }
+    let key = step_key(standing, hand, step);
+    let has_quiet = |carer: &CarerId| place.carers.get(carer).is_some_and(|one| one.quiet.is_some());
+    called_at(book, place, standing, hand, step, now)
+        .into_iter()
+        .filter(|carer| has_quiet(carer) && !rests(place, *carer, now))
+        .map(|carer| Item {
+            key: person_key(&key, carer),
+            at: awake(place, carer, at).min(now),
+            what: What::Woken(standing.turn, step, carer),
+        })
+        .collect()
+}
+
+/// When those wake up whom the step that a turn has reached calls.
+pub(super) fn moments(
+    book: &Book,
+    place: &Place,
+    (standing, hand): (&Standing, &Hand),
+    times: &[(Step, Timestamp)],
+    now: Timestamp,
+) -> Vec<Timestamp> {
+    let reached = times
+        .iter()
+        .filter(|(_, at)| *at <= now)
+        .map(|(step, _)| *step)
+        .max();
+    let Some(step) = reached.filter(|step| calls_several(hand, *step)) else {
+        return Vec::new();
+    };
+    if place.carers.values().all(|carer| carer.quiet.is_none()) {
+        return Vec::new();
+    }
+    called_at(book, place, standing, hand, step, now)
+        .into_iter()
+        .filter(|carer| rests(place, *carer, now))
+        .map(|carer| awake(place, carer, now))
+        .collect()
+}

@@ -1,0 +1,126 @@
+//! Whoever slept while a step called others is called by name once they are awake, as long as the turn is open.
+
+use wrackline_core::care::Duty;
+use wrackline_core::journal::{CarerChange, Event};
+use wrackline_core::moment::{Step, called_at};
+use wrackline_core::place::{CarerId, QuietHours, Role};
+use wrackline_core::rota::hand;
+use wrackline_tests::journal::{NORTH_SALT, Script};
+
+use super::{posts, script};
+
+const ADA: CarerId = CarerId(1);
+const BEA: CarerId = CarerId(2);
+const CLEO: CarerId = CarerId(3);
+
+/// A change that is Cleo's, which is passed on to the keepers, Ada and Bea, on 5 March 20:00, and a hazard from 6 March
+/// 08:00. Bea has quiet hours from 19:00.
+fn of_cleo(until: i8, lines: &str) -> Script {
+    let mut script = script("08:00", false, "03-02 08:00 change");
+    let start = "2026-01-01 00:00";
+    script.add(start, Event::Carer(BEA, CarerChange::Added(Role::Keeper)));
+    script.add(start, Event::Carer(CLEO, CarerChange::Added(Role::Regular)));
+    let quiet = QuietHours {
+        from: jiff::civil::time(19, 0, 0, 0),
+        to: jiff::civil::time(until, 0, 0, 0),
+    };
+    script.add(start, Event::Carer(BEA, CarerChange::Quiet(Some(quiet))));
+    let turn = script.turn("2026-03-04 09:00", Duty::Change);
+    script.add_by(CLEO, "2026-03-04 09:00", Event::Took { turn });
+    script.tell(lines);
+    script
+}
+
+/// The posts that call people by name for the change: when, for which step, and whom alone.
+fn told(script: &Script) -> Vec<(String, Step, Vec<CarerId>)> {
+    let all = posts(script, "03-05 12:00", "03-06 20:00");
+    let changes = all.iter().flat_map(|(at, post)| {
+        let turns = post.subject.turns().iter();
+        let change =
+            turns.filter(|called| (called.turn.duty, called.turn.target) == (Duty::Change, NORTH_SALT));
+        change.filter_map(|called| Some((script.local(*at), called.names?, called.only.clone())))
+    });
+    changes.collect()
+}
+
+fn check(script: &Script, expected: &[(&str, Step, &[CarerId])]) {
+    let told = told(script);
+    let told: Vec<_> = told
+        .iter()
+        .map(|(at, step, only)| (at.as_str(), *step, only.as_slice()))
+        .collect();
+    assert_eq!(told, expected);
+}
+
+#[test]
+fn a_keeper_who_slept_is_called_when_they_are_awake_and_once() {
+    check(
+        &of_cleo(23, ""),
+        &[
+            ("03-05 12:00", Step::StandIn, &[]),
+            ("03-05 20:00", Step::Keeper, &[ADA]),
+            ("03-05 23:00", Step::Keeper, &[BEA]),
+            ("03-06 08:00", Step::Hazard, &[]),
+        ],
+    );
+}
+
+#[test]
+fn what_was_done_meanwhile_wakes_nobody() {
+    let expected: [(&str, Step, &[CarerId]); 2] = [
+        ("03-05 12:00", Step::StandIn, &[]),
+        ("03-05 20:00", Step::Keeper, &[ADA]),
+    ];
+    check(&of_cleo(23, "03-05 22:00 change"), &expected);
+}
+
+#[test]
+fn what_was_passed_on_further_calls_for_the_step_that_is_reached() {
+    check(
+        &of_cleo(9, ""),
+        &[
+            ("03-05 12:00", Step::StandIn, &[]),
+            ("03-05 20:00", Step::Keeper, &[ADA]),
+            ("03-06 08:00", Step::Hazard, &[ADA, CLEO]),
+            ("03-06 09:00", Step::Hazard, &[BEA]),
+        ],
+    );
+}
+
+#[test]
+fn a_hazard_calls_the_keepers_and_all_who_can() {
+    let check = |lines: &str, expected: &[CarerId]| {
+        let mut script = Script::place("UTC", "08:00");
+        let start = "2026-01-01 00:00";
+        script.add(start, Event::Carer(BEA, CarerChange::Added(Role::Regular)));
+        script.add(start, Event::Carer(CLEO, CarerChange::Added(Role::Regular)));
+        script.add(start, Event::Carer(CarerId(4), CarerChange::Added(Role::Helper)));
+        script.tell("03-02 08:00 change");
+        script.tell(lines);
+        let (book, now) = (script.book(), script.at("2026-03-06 08:00"));
+        let place = book.place_at(now);
+        let standing = script
+            .standing("2026-03-06 08:00", Duty::Change, NORTH_SALT)
+            .expect("a change");
+        let hand = hand(&book, &place, &standing, now);
+        assert_eq!(
+            called_at(&book, &place, &standing, &hand, Step::Hazard, now),
+            expected,
+            "{lines}"
+        );
+    };
+    check("03-04 09:00 took change", &[ADA, BEA, CLEO]);
+    // The keeper is called whatever they said: it is theirs to see that somebody does it.
+    check("03-04 09:00 cannot change", &[ADA, BEA, CLEO]);
+    let mut script = of_cleo(23, "");
+    let turn = script.turn("2026-03-05 09:00", Duty::Change);
+    script.add_by(CLEO, "2026-03-05 09:00", Event::Cannot { turn });
+    let (book, now) = (script.book(), script.at("2026-03-06 08:00"));
+    let place = book.place_at(now);
+    let standing = script
+        .standing("2026-03-06 08:00", Duty::Change, NORTH_SALT)
+        .expect("a change");
+    let hand = hand(&book, &place, &standing, now);
+    let called = called_at(&book, &place, &standing, &hand, Step::Hazard, now);
+    assert_eq!(called, [ADA, BEA], "nobody is asked again who cannot");
+}
