@@ -1,0 +1,194 @@
+//! What carers do about what is posted.
+
+use jiff::Timestamp;
+use wrackline_core::care::{Duty, TurnKey, standing};
+use wrackline_core::civil::plus_minutes;
+use wrackline_core::journal::{Event, Say, Seq};
+use wrackline_core::matter::follow_ups;
+use wrackline_core::moment::{Step, Subject};
+use wrackline_core::place::CarerId;
+use wrackline_core::rota;
+
+use super::{Result, Stage};
+use crate::clock::Clock;
+use crate::desk::posts::open_turns;
+use crate::house::whole_second;
+use crate::replay::carers::{Deed, What, answer};
+use crate::replay::scenario::Habit;
+
+/// A turn that someone is asked about.
+struct Asked {
+    carer: CarerId,
+    turn: TurnKey,
+    spot: String,
+    duty: String,
+}
+
+impl Stage {
+    /// Everyone decides what to do about what was posted.
+    pub(super) async fn answer_post(&mut self, subject: &Subject) -> Result<()> {
+        self.answer_turns(subject).await?;
+        self.answer_looks(subject).await?;
+        if let Subject::Offered(seq) = subject {
+            self.answer_offer(*seq).await?;
+        }
+        Ok(())
+    }
+
+    /// The habit of someone who looks at the chat today.
+    fn awake(&self, carer: CarerId, now: Timestamp) -> Option<Habit> {
+        let day = i64::from((self.zone.date(now) - self.first_day).get_days()) + 1;
+        let habit = self.habits.get(&carer)?;
+        (!habit.away.contains(&day)).then(|| habit.clone())
+    }
+
+    async fn answer_turns(&mut self, subject: &Subject) -> Result<()> {
+        let now = whole_second(self.clock.now());
+        let asked = self
+            .told(|tell| {
+                let mut asked = Vec::new();
+                for (_, standing) in open_turns(tell, subject.turns()) {
+                    let hand = rota::hand(tell.book, tell.place, &standing, now);
+                    let step = subject.turns().iter().find(|called| called.turn == standing.turn);
+                    // A turn that was passed on is answered by the stand-in.
+                    let carer = match step.and_then(|called| called.step) {
+                        None | Some(Step::Carer) => hand.carer,
+                        Some(_) => rota::stand_in(tell.book, tell.place, &standing, hand.carer, now),
+                    };
+                    let carer = carer.or_else(|| tell.place.carers.keys().next().copied());
+                    asked.extend(carer.map(|carer| Asked {
+                        carer,
+                        turn: standing.turn,
+                        spot: tell.target(standing.turn.target),
+                        duty: match standing.turn.duty {
+                            Duty::Own(_) => format!("\"{}\"", tell.duty(standing.duty())),
+                            _ => tell.duty(standing.duty()),
+                        },
+                    }));
+                }
+                asked
+            })
+            .await?;
+        for asked in asked {
+            let Some(habit) = self.awake(asked.carer, now) else {
+                continue;
+            };
+            let Some(deed) = answer(
+                &mut self.dice,
+                &habit,
+                &asked.turn,
+                (&asked.duty, &asked.spot),
+                now,
+            ) else {
+                continue;
+            };
+            let says = habit
+                .logged_by
+                .as_ref()
+                .map_or(Some(asked.carer), |name| self.names.get(name).copied());
+            if let Some(says) = says {
+                self.put(deed.at, says, deed.what);
+            }
+        }
+        Ok(())
+    }
+
+    /// Whoever is to look at a matter looks; where that may be anyone, whoever saw it.
+    async fn answer_looks(&mut self, subject: &Subject) -> Result<()> {
+        let now = whole_second(self.clock.now());
+        for look in subject.looks() {
+            let who = self
+                .told(|tell| {
+                    let all = follow_ups(tell.book, tell.place, now);
+                    let turn = all
+                        .into_iter()
+                        .find(|one| one.matter.seq == look.matter && one.due <= now)?;
+                    Some(turn.carer.unwrap_or(turn.matter.by))
+                })
+                .await?;
+            let Some((who, habit)) = who.and_then(|who| Some((who, self.awake(who, now)?))) else {
+                continue;
+            };
+            let at = plus_minutes(now, self.dice.between(habit.minutes[0], habit.minutes[1]));
+            self.put(at, who, What::Press(format!("looked.{}", look.matter), None));
+        }
+        Ok(())
+    }
+
+    /// Whoever is offered a turn takes it or not, if that is a habit of theirs.
+    async fn answer_offer(&mut self, seq: Seq) -> Result<()> {
+        let now = whole_second(self.clock.now());
+        let offer = self
+            .told(|tell| match tell.book.entry(seq)?.event {
+                Event::Coming(slot, Say::Offered(to)) => Some((slot, to)),
+                _ => None,
+            })
+            .await?;
+        let Some((slot, to)) = offer else { return Ok(()) };
+        let Some((habit, accepts)) = self
+            .awake(to, now)
+            .and_then(|habit| Some((habit.clone(), habit.accepts?)))
+        else {
+            return Ok(());
+        };
+        let at = plus_minutes(now, self.dice.between(habit.minutes[0], habit.minutes[1]));
+        let verb = if self.dice.happens(accepts) {
+            "accept"
+        } else {
+            "decline"
+        };
+        self.put(at, to, What::Press(format!("{verb}.{slot}"), None));
+        Ok(())
+    }
+
+    /// Whoever nods for a helper does so some time after it was logged.
+    pub(super) fn nod_later(&mut self, helper: CarerId, codes: &[String]) {
+        let Some(code) = codes.iter().find(|code| code.starts_with("nod.")) else {
+            return;
+        };
+        let name = self.habits.get(&helper).and_then(|habit| habit.nodded_by.clone());
+        let Some(nods) = name.and_then(|name| self.names.get(&name).copied()) else {
+            return;
+        };
+        let Some(habit) = self.habits.get(&nods).cloned() else {
+            return;
+        };
+        let minutes = self.dice.between(habit.minutes[0], habit.minutes[1]);
+        let deed = Deed {
+            at: plus_minutes(self.clock.now(), minutes),
+            what: What::Press(code.clone(), None),
+        };
+        self.put(deed.at, nods, deed.what);
+    }
+
+    /// Whether what a press is about still waits: nobody presses what is shown as done.
+    pub(super) async fn is_open(&self, code: &str) -> Result<bool> {
+        let Some((verb, about)) = code.split_once('.') else {
+            return Ok(false);
+        };
+        let now = whole_second(self.clock.now());
+        match verb {
+            "looked" => {
+                let is_due = self
+                    .told(|tell| {
+                        let mut all = follow_ups(tell.book, tell.place, now).into_iter();
+                        all.any(|one| one.matter.seq.to_string() == about && one.due <= now)
+                    })
+                    .await?;
+                Ok(is_due)
+            }
+            // By the slot, which says nothing of whether the turn is due.
+            "accept" | "decline" => Ok(true),
+            _ => {
+                let Ok(turn) = about.parse::<TurnKey>() else {
+                    return Ok(true);
+                };
+                self.told(|tell| {
+                    let found = standing(tell.book, tell.place, turn.duty, turn.target, now);
+                    found.is_some_and(|standing| standing.turn == turn)
+                })
+                .await
+            }
+        }
+    }
+}

@@ -1,0 +1,74 @@
+//! What a scenario has people say at a time, and what stands in its lines for what only the place knows.
+
+use jiff::civil;
+use wrackline_core::care::{Duty, board};
+use wrackline_core::civil::plus_days;
+use wrackline_core::place::CarerId;
+use wrackline_core::rota;
+
+use super::{Result, Stage, StageError, What};
+use crate::replay::scenario::Cue;
+
+/// What stands in a line for the first turn from tomorrow on that is the speaker's.
+const MY_TURN: &str = "{my turn}";
+
+impl Stage {
+    pub(super) fn take_cue(&mut self, cue: &Cue) -> Result<()> {
+        let broken = || StageError::Cue {
+            day: cue.day,
+            time: cue.time.clone(),
+        };
+        let time: civil::Time = format!("{}:00", cue.time).parse().map_err(|_| broken())?;
+        let carer = *self.names.get(&cue.who).ok_or_else(broken)?;
+        let day = plus_days(self.first_day, cue.day - 1);
+        let what = match (&cue.line, &cue.press) {
+            (Some(line), None) => What::Line(self.dated(line)),
+            (None, Some(verb)) => What::Press(verb.clone(), None),
+            _ => return Err(broken()),
+        };
+        self.put(self.zone.instant(day.to_datetime(time)), carer, what);
+        Ok(())
+    }
+
+    /// A line with each `{day+20}` made the date of that many days after the first.
+    pub(super) fn dated(&self, line: &str) -> String {
+        let mut pieces = line.split("{day+");
+        let mut text = pieces.next().unwrap_or_default().to_owned();
+        for piece in pieces {
+            let found = piece.split_once('}');
+            let found = found.and_then(|(days, after)| Some((days.parse::<i64>().ok()?, after)));
+            match found {
+                Some((days, after)) => text += &format!("{}{after}", plus_days(self.first_day, days)),
+                None => text += &format!("{{day+{piece}"),
+            }
+        }
+        text
+    }
+
+    /// A line with `{my turn}` made the first turn from tomorrow on that is the speaker's, as it is typed; `None` where
+    /// they have none.
+    pub(super) async fn filled(&self, carer: CarerId, line: &str) -> Result<Option<String>> {
+        if !line.contains(MY_TURN) {
+            return Ok(Some(line.to_owned()));
+        }
+        let turn = self
+            .told(|tell| {
+                let board = board(tell.book, tell.place, tell.now);
+                let shared = rota::share_out(tell.book, tell.place, &board, tell.now, rota::HORIZON_DAYS);
+                let tomorrow = plus_days(tell.place.zone.date(tell.now), 1);
+                let is_theirs = |turn: &&rota::Turn| {
+                    let expected = &turn.expected;
+                    turn.carer == Some(carer)
+                        && expected.when.date >= tomorrow
+                        && !matches!(expected.duty, Duty::Own(_))
+                };
+                let turn = shared.turns.iter().find(is_theirs)?;
+                let what = &turn.expected;
+                let (duty, target) = (tell.duty(what.duty), tell.target(what.target));
+                let round = tell.round(what.when.round);
+                Some(format!("{duty} {target} {} {round}", what.when.date).to_lowercase())
+            })
+            .await?;
+        Ok(turn.map(|turn| line.replace(MY_TURN, &turn)))
+    }
+}
