@@ -27,7 +27,7 @@ pub struct Person {
     /// Minutes that were theirs to do: of everything that was done while they were there, in proportion to the shares
     /// that people wanted.
     pub owed: f64,
-    /// The share that they want, as at the end; `None` for those who share the work no more.
+    /// The share that they want, as at the end; `None` for those who left.
     pub wants: Option<f64>,
     /// Turns that were theirs.
     pub turns: Turns,
@@ -93,7 +93,8 @@ pub fn reckon(book: &Book, from: Timestamp, to: Timestamp, tries_max: u64) -> Re
         people.entry(carer).or_default().turns = turns;
     }
     for (carer, person) in &mut people {
-        person.wants = place.carers.get(carer).map(super::people::Carer::wants);
+        let known = place.carers.get(carer).or_else(|| place.ended.get(carer));
+        person.wants = known.map(super::people::Carer::wants);
     }
     let last = place.zone.day_start(plus_days(place.zone.date(to), -LAST_DAYS));
     Reckoning {

@@ -75,7 +75,7 @@ pub fn answer(
     let at = plus_minutes(now, dice.between(least, most));
     let what = if habit.logged_by.is_some() {
         logged(dice, habit, turn, (duty, spot))
-    } else if dice.happens(0.03) {
+    } else if dice.happens(habit.cannot) {
         What::Press(format!("cannot.{turn}"), None)
     } else if turn.duty == Duty::Scrub && dice.happens(0.3) {
         What::Press(format!("notneeded.{turn}"), Some("still clean".to_owned()))

@@ -14,7 +14,7 @@ const TRIES_MAX: u64 = 4_096;
 
 /// How the work of whole days was shared, from the start of the first to the start of the day after the last.
 #[must_use]
-pub fn report(tell: &Tell<'_>, from: Timestamp, to: Timestamp) -> Vec<Block> {
+pub(super) fn report(tell: &Tell<'_>, from: Timestamp, to: Timestamp) -> Vec<Block> {
     let reckoned = reckon(tell.book, from, to, TRIES_MAX);
     let (first, after) = (tell.place.zone.date(from), tell.place.zone.date(to));
     let days = (after - first).get_days();

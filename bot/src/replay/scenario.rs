@@ -48,6 +48,9 @@ pub struct Habit {
     /// Within how many minutes they answer when they are late: at least, at most.
     #[serde(default = "late_minutes")]
     pub late_minutes: [i64; 2],
+    /// The share of turns that they say they cannot do.
+    #[serde(default = "cannot")]
+    pub cannot: f64,
     /// Days, from 1, on which they do not look at the chat, without having said so.
     #[serde(default)]
     pub away: Vec<i64>,
@@ -60,6 +63,10 @@ pub struct Habit {
     /// The share of the turns offered to them that they take; `None`: they do not answer offers.
     #[serde(default)]
     pub accepts: Option<f64>,
+}
+
+fn cannot() -> f64 {
+    0.03
 }
 
 /// A late answer comes half a day to a day later.
@@ -78,7 +85,7 @@ pub struct Cue {
     /// Who.
     pub who: String,
     /// The line; `{day+20}` in it becomes the date of that many days after the first, `{my turn}` the speaker's first
-    /// turn from the day after on: without one the line is not said.
+    /// turn from the day after on that the one behind `to` can do: without one the line is not said.
     #[serde(default)]
     pub line: Option<String>,
     /// The verb of a press on the last answer or alarm that has one such.

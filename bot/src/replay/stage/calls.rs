@@ -2,8 +2,8 @@
 
 use jiff::Timestamp;
 use wrackline_core::care::{Duty, TurnKey, standing};
-use wrackline_core::civil::plus_minutes;
-use wrackline_core::journal::{Event, Say, Seq};
+use wrackline_core::civil::{belongs, plus_minutes, waking};
+use wrackline_core::journal::{Event, Say, Seq, When};
 use wrackline_core::matter::follow_ups;
 use wrackline_core::moment::{Step, Subject};
 use wrackline_core::place::CarerId;
@@ -12,6 +12,7 @@ use wrackline_core::rota;
 use super::{Result, Stage};
 use crate::clock::Clock;
 use crate::desk::posts::open_turns;
+use crate::desk::tell::Tell;
 use crate::house::whole_second;
 use crate::replay::carers::{Deed, What, answer};
 use crate::replay::scenario::Habit;
@@ -22,6 +23,45 @@ struct Asked {
     turn: TurnKey,
     spot: String,
     duty: String,
+}
+
+/// Whether someone is at the place at a moment: neither away nor outside their span.
+fn is_there(tell: &Tell<'_>, carer: CarerId, now: Timestamp) -> bool {
+    let held = belongs(&tell.place.zone, &tell.place.rounds, now);
+    let when = When {
+        at: now,
+        round: held.round.id,
+        date: held.date,
+    };
+    let person = tell.place.carers.get(&carer);
+    person.is_some_and(|one| one.shares_on(when.date) && !tell.book.is_away(carer, &when, now))
+}
+
+/// Who is asked to do what by a post.
+fn who_is_asked(tell: &Tell<'_>, subject: &Subject, now: Timestamp) -> Vec<Asked> {
+    let mut all = Vec::new();
+    for (_, standing) in open_turns(tell, subject.turns()) {
+        let hand = rota::hand(tell.book, tell.place, &standing, now);
+        let step = subject.turns().iter().find(|called| called.turn == standing.turn);
+        let stand_in = |of| rota::stand_in(tell.book, tell.place, &standing, of, now);
+        // A turn that was passed on is answered by the stand-in, where there is one.
+        let carer = match step.and_then(|called| called.step) {
+            None | Some(Step::Carer) => hand.carer,
+            Some(_) => stand_in(hand.carer).or(hand.carer),
+        };
+        let carer = carer.filter(|carer| is_there(tell, *carer, now));
+        let gave_up = hand.freed.map(|freed| freed.by);
+        all.extend(carer.or_else(|| stand_in(gave_up)).map(|carer| Asked {
+            carer,
+            turn: standing.turn,
+            spot: tell.target(standing.turn.target),
+            duty: match standing.turn.duty {
+                Duty::Own(_) => format!("\"{}\"", tell.duty(standing.duty())),
+                _ => tell.duty(standing.duty()),
+            },
+        }));
+    }
+    all
 }
 
 impl Stage {
@@ -44,31 +84,7 @@ impl Stage {
 
     async fn answer_turns(&mut self, subject: &Subject) -> Result<()> {
         let now = whole_second(self.clock.now());
-        let asked = self
-            .told(|tell| {
-                let mut asked = Vec::new();
-                for (_, standing) in open_turns(tell, subject.turns()) {
-                    let hand = rota::hand(tell.book, tell.place, &standing, now);
-                    let step = subject.turns().iter().find(|called| called.turn == standing.turn);
-                    // A turn that was passed on is answered by the stand-in.
-                    let carer = match step.and_then(|called| called.step) {
-                        None | Some(Step::Carer) => hand.carer,
-                        Some(_) => rota::stand_in(tell.book, tell.place, &standing, hand.carer, now),
-                    };
-                    let carer = carer.or_else(|| tell.place.carers.keys().next().copied());
-                    asked.extend(carer.map(|carer| Asked {
-                        carer,
-                        turn: standing.turn,
-                        spot: tell.target(standing.turn.target),
-                        duty: match standing.turn.duty {
-                            Duty::Own(_) => format!("\"{}\"", tell.duty(standing.duty())),
-                            _ => tell.duty(standing.duty()),
-                        },
-                    }));
-                }
-                asked
-            })
-            .await?;
+        let asked = self.told(|tell| who_is_asked(tell, subject, now)).await?;
         for asked in asked {
             let Some(habit) = self.awake(asked.carer, now) else {
                 continue;
@@ -82,15 +98,28 @@ impl Stage {
             ) else {
                 continue;
             };
-            let says = habit
-                .logged_by
-                .as_ref()
-                .map_or(Some(asked.carer), |name| self.names.get(name).copied());
+            let says = match &habit.logged_by {
+                Some(name) => self.names.get(name).copied(),
+                None => Some(asked.carer),
+            };
             if let Some(says) = says {
-                self.put(deed.at, says, deed.what);
+                let at = self.by_day(deed.at).await?;
+                self.put(at, says, deed.what);
             }
         }
         Ok(())
+    }
+
+    /// A moment, or one soon after the quiet hours that it lies in: nobody changes water at night.
+    async fn by_day(&mut self, at: Timestamp) -> Result<Timestamp> {
+        let wakes = self
+            .told(|tell| waking(&tell.place.zone, tell.place.quiet, at))
+            .await?;
+        Ok(if wakes == at {
+            at
+        } else {
+            plus_minutes(wakes, self.dice.between(5, 50))
+        })
     }
 
     /// Whoever is to look at a matter looks; where that may be anyone, whoever saw it.

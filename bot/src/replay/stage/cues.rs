@@ -3,13 +3,14 @@
 use jiff::civil;
 use wrackline_core::care::{Duty, board};
 use wrackline_core::civil::plus_days;
+use wrackline_core::people::Carer;
 use wrackline_core::place::CarerId;
 use wrackline_core::rota;
 
 use super::{Result, Stage, StageError, What};
 use crate::replay::scenario::Cue;
 
-/// What stands in a line for the first turn from tomorrow on that is the speaker's.
+/// What stands in a line for the first turn from tomorrow on that is the speaker's and that the one behind `to` can do.
 const MY_TURN: &str = "{my turn}";
 
 impl Stage {
@@ -56,11 +57,17 @@ impl Stage {
                 let board = board(tell.book, tell.place, tell.now);
                 let shared = rota::share_out(tell.book, tell.place, &board, tell.now, rota::HORIZON_DAYS);
                 let tomorrow = plus_days(tell.place.zone.date(tell.now), 1);
+                let whom = line.split(" to ").nth(1).and_then(|name| self.names.get(name));
+                let whom = whom.and_then(|whom| tell.place.carers.get(whom));
                 let is_theirs = |turn: &&rota::Turn| {
                     let expected = &turn.expected;
+                    let (needs, when) = (&expected.work.needs, &expected.when);
+                    let can =
+                        |one: &Carer| rota::able(tell.book, one, needs, when, tell.now) == rota::Able::Yes;
                     turn.carer == Some(carer)
                         && expected.when.date >= tomorrow
                         && !matches!(expected.duty, Duty::Own(_))
+                        && whom.is_none_or(can)
                 };
                 let turn = shared.turns.iter().find(is_theirs)?;
                 let what = &turn.expected;

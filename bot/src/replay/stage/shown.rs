@@ -1,6 +1,6 @@
 //! How presses read in what is shown.
 
-use wrackline_core::care::TurnKey;
+use wrackline_core::care::{TurnKey, standing};
 use wrackline_core::journal::{Event, Seq};
 use wrackline_core::rota::Slot;
 
@@ -53,7 +53,9 @@ fn what(tell: &Tell<'_>, verb: &str, about: &str) -> Option<String> {
         },
         _ => {
             let turn: TurnKey = about.parse().ok()?;
-            Some(named(turn.target, turn.duty))
+            // A part change is called so.
+            let stands = standing(tell.book, tell.place, turn.duty, turn.target, tell.now);
+            Some(named(turn.target, stands.map_or(turn.duty, |one| one.duty())))
         }
     }
 }
