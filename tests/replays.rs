@@ -1,6 +1,10 @@
 //! Scenarios in virtual time: what the chat shows, and when.
 
 mod clocks;
+mod club;
+mod family;
+mod lived;
+mod sitter;
 mod transcript;
 
 use std::collections::BTreeMap;
@@ -177,7 +181,7 @@ fn what_is_no_scenario_is_refused() {
     };
     let unknown = run("nowhere");
     assert!(
-        unknown.contains("nowhere") && unknown.contains("demo, night"),
+        unknown.contains("nowhere") && unknown.contains("demo, night, family, club, sitter"),
         "{unknown}"
     );
     assert!(run("broken.toml").contains("broken.toml"));

@@ -2,6 +2,7 @@
 
 use jiff::civil;
 use serde::Deserialize;
+use wrackline_core::civil::plus_days;
 
 /// The scenarios that come with the program.
 const OWN: [(&str, &str); 5] = [
@@ -119,4 +120,20 @@ impl Scenario {
     pub fn read(text: &str) -> Result<Self, String> {
         toml::from_str(text).map_err(|error| error.message().replace('\n', " "))
     }
+}
+
+/// A line with each `{day+20}` made the date of that many days after a scenario's first.
+#[must_use]
+pub fn dated(line: &str, first_day: civil::Date) -> String {
+    let mut pieces = line.split("{day+");
+    let mut text = pieces.next().unwrap_or_default().to_owned();
+    for piece in pieces {
+        let found = piece.split_once('}');
+        let found = found.and_then(|(days, after)| Some((days.parse::<i64>().ok()?, after)));
+        match found {
+            Some((days, after)) => text += &format!("{}{after}", plus_days(first_day, days)),
+            None => text += &format!("{{day+{piece}"),
+        }
+    }
+    text
 }

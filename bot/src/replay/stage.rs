@@ -14,7 +14,7 @@ use wrackline_core::moment::Subject;
 use wrackline_core::place::CarerId;
 
 use super::carers::{Dice, What};
-use super::scenario::{Habit, Scenario};
+use super::scenario::{Habit, Scenario, dated};
 use crate::chat::Chat;
 use crate::chat::blocks::{Answer, Block};
 use crate::chat::porch::{PorchChat, Spoken};
@@ -128,7 +128,7 @@ impl Stage {
             .clock
             .put(stage.zone.instant(plus_days(first_day, -1).to_datetime(noon)));
         for line in &scenario.set_up {
-            let line = stage.dated(line);
+            let line = dated(line, first_day);
             stage.must_say(CarerId(1), &line).await?;
         }
         stage.know_carers(scenario).await?;

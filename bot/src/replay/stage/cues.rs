@@ -8,7 +8,7 @@ use wrackline_core::place::CarerId;
 use wrackline_core::rota;
 
 use super::{Result, Stage, StageError, What};
-use crate::replay::scenario::Cue;
+use crate::replay::scenario::{Cue, dated};
 
 /// What stands in a line for the first turn from tomorrow on that is the speaker's and that the one behind `to` can do.
 const MY_TURN: &str = "{my turn}";
@@ -23,27 +23,12 @@ impl Stage {
         let carer = *self.names.get(&cue.who).ok_or_else(broken)?;
         let day = plus_days(self.first_day, cue.day - 1);
         let what = match (&cue.line, &cue.press) {
-            (Some(line), None) => What::Line(self.dated(line)),
+            (Some(line), None) => What::Line(dated(line, self.first_day)),
             (None, Some(verb)) => What::Press(verb.clone(), None),
             _ => return Err(broken()),
         };
         self.put(self.zone.instant(day.to_datetime(time)), carer, what);
         Ok(())
-    }
-
-    /// A line with each `{day+20}` made the date of that many days after the first.
-    pub(super) fn dated(&self, line: &str) -> String {
-        let mut pieces = line.split("{day+");
-        let mut text = pieces.next().unwrap_or_default().to_owned();
-        for piece in pieces {
-            let found = piece.split_once('}');
-            let found = found.and_then(|(days, after)| Some((days.parse::<i64>().ok()?, after)));
-            match found {
-                Some((days, after)) => text += &format!("{}{after}", plus_days(self.first_day, days)),
-                None => text += &format!("{{day+{piece}"),
-            }
-        }
-        text
     }
 
     /// A line with `{my turn}` made the first turn from tomorrow on that is the speaker's, as it is typed; `None` where

@@ -1,0 +1,106 @@
+//! Four people with school nights: a parent who is always late, a child whose work an adult nods at.
+
+use wrackline_core::journal::Event;
+use wrackline_core::people::Carer;
+
+use super::lived::Lived;
+use super::replay;
+
+#[tokio::test]
+async fn work_is_even_though_one_is_always_late() {
+    let lived = Lived::through("family", 56, 3).await;
+    let reckoned = lived.reckoned();
+    let last = reckoned.last.expect("more than four weeks");
+    assert!(reckoned.whole.jain >= 0.95, "{}", lived.report);
+    assert!(last.jain >= 0.95, "{}", lived.report);
+    assert!(reckoned.whole.bound.most >= reckoned.whole.jain - 1e-9);
+    assert_eq!(reckoned.people.len(), 4, "{}", lived.report);
+    let late = |name: &str| {
+        let turns = reckoned.people[&lived.carer(name)].turns;
+        turns.late_share().unwrap_or_else(|| panic!("{name} has no turn"))
+    };
+    assert!(late("Bo") > 0.5, "{}", lived.report);
+    for name in ["Asta", "Mika", "Pip"] {
+        assert!(late(name) < 0.25, "{name}: {}", lived.report);
+    }
+    assert_eq!(reckoned.hazards, 0, "{}", lived.report);
+    lived.sharing_out_is_lawful();
+    assert!(lived.whoever_did_it_could() > 200);
+    nobody_works_on_school_nights(&lived);
+    the_childs_work_waited_for_a_nod(&lived);
+}
+
+/// Those who go to school have no turn on school nights.
+fn nobody_works_on_school_nights(lived: &Lived) {
+    let children = [lived.carer("Mika"), lived.carer("Pip")];
+    let place = lived.book.place_at(lived.to);
+    let (mut held, mut free) = (0, 0);
+    for entry in lived.book.entries() {
+        let Event::Shared(changes) = &entry.event else {
+            continue;
+        };
+        held += 1;
+        free += changes
+            .iter()
+            .filter(|(_, carer)| carer.is_some_and(|carer| children.contains(&carer)))
+            .count();
+    }
+    assert!(held > 20 && free > 40, "{free} turns of children in {held}");
+    let has_said = |carer: &Carer| carer.free.is_some();
+    assert!(children.iter().all(|carer| has_said(&place.carers[carer])));
+}
+
+/// What the child did was logged by an adult, and counts by another one's nod.
+fn the_childs_work_waited_for_a_nod(lived: &Lived) {
+    let (pip, asta, bo) = (lived.carer("Pip"), lived.carer("Asta"), lived.carer("Bo"));
+    let (mut waited, mut nodded) = (0, 0);
+    for entry in lived.said() {
+        assert_ne!(entry.said_by, pip, "the child has no account: {entry:?}");
+        match entry.event {
+            Event::Waits(..) => {
+                assert_eq!((entry.by, entry.said_by), (pip, asta), "{entry:?}");
+                waited += 1;
+            }
+            Event::Nodded(seq) => {
+                assert_eq!(entry.by, bo, "{entry:?}");
+                assert!(lived.book.is_nodded(seq));
+                nodded += 1;
+            }
+            _ => {}
+        }
+    }
+    assert!(
+        waited >= 5 && nodded >= 5 && nodded <= waited,
+        "{nodded} of {waited}"
+    );
+    assert!(lived.text.contains("Waits for a nod") && lived.text.contains("Bo nodded."));
+}
+
+#[test]
+fn the_report_stands_after_the_days_and_is_the_same_every_time() {
+    let arguments = ["--scenario", "family", "--days", "5", "--seed", "3"];
+    let told = replay(&[&arguments[..], &["--report"]].concat());
+    let again = replay(&[&arguments[..], &["--report"]].concat());
+    assert!(told == again, "two reports of one replay");
+    let without = replay(&arguments);
+    let report = told
+        .strip_prefix(without.trim_end())
+        .expect("the transcript comes first");
+    for words in [
+        "5 days, from Monday 2 March to Friday 6 March: how the work was shared",
+        "Who ",
+        "Load ÷ share",
+        "Jain's index of load ÷ share: ",
+        "Gap to the optimum (by a bound)",
+        "Gap to the optimum (exact)",
+        "Turns that nobody had when they fell due: 0.",
+        "Turns that were a hazard before they were done: 0.",
+    ] {
+        assert!(report.contains(words), "{words}: {report}");
+    }
+    for name in ["Asta", "Bo"] {
+        assert!(report.lines().any(|line| line.starts_with(name)), "{report}");
+    }
+    assert!(!report.contains("Over the last four weeks"), "{report}");
+    assert!(!without.contains("Jain"), "it is told where it is asked for");
+}
