@@ -4,10 +4,10 @@ use wrackline_core::journal::{Absence, Event, Say};
 
 use super::lived::Lived;
 
-/// Four weeks: eight take the program half a minute where it is built for tests.
+/// Three weeks: eight take half a minute of a machine's time as it is built for tests.
 #[tokio::test]
 async fn work_is_even_among_twelve_who_come_and_go() {
-    let lived = Lived::through("club", 28, 3).await;
+    let lived = Lived::through("club", 21, 3).await;
     let reckoned = lived.reckoned();
     assert!(reckoned.whole.jain >= 0.95, "{}", lived.report);
     assert!(reckoned.last.is_none());
@@ -19,7 +19,7 @@ async fn work_is_even_among_twelve_who_come_and_go() {
     );
     assert_eq!((reckoned.unowned, reckoned.hazards), (0, 0), "{}", lived.report);
     lived.sharing_out_is_lawful();
-    assert!(lived.whoever_did_it_could() > 300);
+    assert!(lived.whoever_did_it_could() > 200);
     // Those who log at the screen did it themselves.
     let at_screen = lived
         .said()
@@ -43,5 +43,5 @@ fn offers_are_answered(lived: &Lived) {
     let offered = said(|say| matches!(say, Say::Offered(_)));
     let taken = said(|say| matches!(say, Say::Taken));
     let declined = said(|say| matches!(say, Say::Declined));
-    assert_eq!((offered, taken, declined), (3, 2, 1), "{}", lived.text);
+    assert_eq!((offered, taken, declined), (2, 1, 1), "{}", lived.text);
 }

@@ -85,9 +85,9 @@ impl Lived {
     }
 
     /// Every sharing-out that was written down keeps the laws of the rota on the journal as it was, and is what follows
-    /// from it: nobody has a turn who is away, gone, or cannot do it.
-    pub(super) fn sharing_out_is_lawful(&self) {
-        let (mut past, mut checked) = (Book::of([]), 0);
+    /// from it: nobody has a turn who is away, gone, or cannot do it. Whom turns were given to, and for when.
+    pub(super) fn sharing_out_is_lawful(&self) -> Vec<(CarerId, When)> {
+        let (mut past, mut checked, mut given) = (Book::of([]), 0, Vec::new());
         for entry in self.book.entries() {
             if let Event::Shared(changes) = &entry.event {
                 let place = past.place_at(entry.at);
@@ -95,11 +95,14 @@ impl Lived {
                 let shared = share_out(&past, &place, &board, entry.at, HORIZON_DAYS);
                 assert_eq!(shared.changes(), *changes, "{}", entry.at);
                 assert_eq!(broken(&past, &place, &shared, entry.at), Vec::<String>::new());
+                let new = shared.turns.iter().filter(|turn| turn.is_new());
+                given.extend(new.filter_map(|turn| Some((turn.carer?, turn.expected.when))));
                 checked += 1;
             }
             past.insert(entry.clone());
         }
         assert!(checked >= 10, "turns were shared out {checked} times");
+        given
     }
 
     /// Whoever did something was there and could do it; how many deeds there were.
