@@ -122,6 +122,10 @@ impl Lived {
                 date: held.date,
             };
             assert!(carer.shares_on(when.date), "outside their span: {entry:?}");
+            assert!(
+                carer.is_free(when.round, when.date),
+                "not there in that round: {entry:?}"
+            );
             let is_away = self.book.is_away(entry.by, &when, entry.at);
             assert!(!is_away, "away: {entry:?}");
             let needs = work(&place, *duty, *target).needs;

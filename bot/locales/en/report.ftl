@@ -23,6 +23,7 @@ report-gap = Gap to the optimum (exact): turns were shared out { $shared ->
    *[other] { $shared } times
 }; { $tried } of these had at most { $most } ways to do it, and all were tried. { $best } of them were the best there was{ $worse ->
     [0] .
+    [one] , the other one worse by { $worst } min, in the measure by which turns are shared out.
    *[other] , the others worse by { $worst } min at most, { $mean } min on average, in the measure by which turns are shared out.
 }
 report-gap-none = Gap to the optimum (exact): turns were shared out { $shared ->

@@ -2,7 +2,7 @@
 
 use jiff::Timestamp;
 use wrackline_core::care::{Duty, TurnKey, standing};
-use wrackline_core::civil::{belongs, plus_minutes, waking};
+use wrackline_core::civil::{belongs, next_round, plus_minutes, waking};
 use wrackline_core::journal::{Event, Say, Seq, When};
 use wrackline_core::matter::follow_ups;
 use wrackline_core::moment::{Step, Subject};
@@ -25,16 +25,31 @@ struct Asked {
     duty: String,
 }
 
-/// Whether someone is at the place at a moment: neither away nor outside their span.
-fn is_there(tell: &Tell<'_>, carer: CarerId, now: Timestamp) -> bool {
-    let held = belongs(&tell.place.zone, &tell.place.rounds, now);
-    let when = When {
-        at: now,
+/// So many rounds are looked through for one that somebody is there for: two weeks of two a day.
+const ROUNDS_MAX: usize = 28;
+
+/// The round that a moment belongs to.
+fn round_of(tell: &Tell<'_>, at: Timestamp) -> When {
+    let held = belongs(&tell.place.zone, &tell.place.rounds, at);
+    When {
+        at,
         round: held.round.id,
         date: held.date,
-    };
+    }
+}
+
+/// Whether someone is at the place these days: neither away nor outside their span.
+fn is_there(tell: &Tell<'_>, carer: CarerId, at: Timestamp) -> bool {
+    let when = round_of(tell, at);
     let person = tell.place.carers.get(&carer);
-    person.is_some_and(|one| one.shares_on(when.date) && !tell.book.is_away(carer, &when, now))
+    person.is_some_and(|one| one.shares_on(when.date) && !tell.book.is_away(carer, &when, tell.now))
+}
+
+/// Whether someone is there for the round of a moment.
+fn is_free(tell: &Tell<'_>, carer: CarerId, at: Timestamp) -> bool {
+    let when = round_of(tell, at);
+    let person = tell.place.carers.get(&carer);
+    is_there(tell, carer, at) && person.is_some_and(|one| one.is_free(when.round, when.date))
 }
 
 /// Who is asked to do what by a post.
@@ -103,22 +118,33 @@ impl Stage {
                 None => Some(asked.carer),
             };
             if let Some(says) = says {
-                let at = self.by_day(deed.at).await?;
+                let at = self.when_there(asked.carer, deed.at).await?;
                 self.put(at, says, deed.what);
             }
         }
         Ok(())
     }
 
-    /// A moment, or one soon after the quiet hours that it lies in: nobody changes water at night.
-    async fn by_day(&mut self, at: Timestamp) -> Result<Timestamp> {
-        let wakes = self
-            .told(|tell| waking(&tell.place.zone, tell.place.quiet, at))
+    /// A moment, or one soon after the next round for which someone is there: nobody changes water at night, at school,
+    /// or on a journey.
+    async fn when_there(&mut self, carer: CarerId, at: Timestamp) -> Result<Timestamp> {
+        let round = self
+            .told(|tell| {
+                let (zone, rounds) = (&tell.place.zone, &tell.place.rounds);
+                let mut then = waking(zone, tell.place.quiet, at);
+                for _ in 0..ROUNDS_MAX {
+                    if is_free(tell, carer, then) {
+                        break;
+                    }
+                    then = next_round(zone, rounds, then).at;
+                }
+                then
+            })
             .await?;
-        Ok(if wakes == at {
+        Ok(if round == at {
             at
         } else {
-            plus_minutes(wakes, self.dice.between(5, 50))
+            plus_minutes(round, self.dice.between(5, 50))
         })
     }
 
