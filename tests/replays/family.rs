@@ -52,7 +52,7 @@ fn nobody_works_on_school_nights(lived: &Lived, given: &[(CarerId, When)]) {
     }
 }
 
-/// What the child did was logged by an adult, and counts by another one's nod.
+/// What the child did was logged by an adult, and counts by the nod of one.
 fn the_childs_work_waited_for_a_nod(lived: &Lived) {
     let (pip, asta, bo) = (lived.carer("Pip"), lived.carer("Asta"), lived.carer("Bo"));
     let (mut waited, mut nodded) = (0, 0);
@@ -64,7 +64,7 @@ fn the_childs_work_waited_for_a_nod(lived: &Lived) {
                 waited += 1;
             }
             Event::Nodded(seq) => {
-                assert_eq!(entry.by, bo, "{entry:?}");
+                assert!([asta, bo].contains(&entry.by), "{entry:?}");
                 assert!(lived.book.is_nodded(seq));
                 nodded += 1;
             }

@@ -270,7 +270,7 @@ impl Stage {
                     let answer = self.hear(carer, Input::Line(line)).await;
                     let codes: Vec<String> = codes(&answer.blocks).map(str::to_owned).collect();
                     if let Some(helper) = by.and_then(|name| self.names.get(&name).copied()) {
-                        self.nod_later(helper, &codes);
+                        self.nod_later(helper, carer, &codes).await?;
                     }
                 }
             }

@@ -14,7 +14,7 @@ use crate::clock::Clock;
 use crate::desk::posts::open_turns;
 use crate::desk::tell::Tell;
 use crate::house::whole_second;
-use crate::replay::carers::{Deed, What, answer};
+use crate::replay::carers::{What, answer};
 use crate::replay::scenario::Habit;
 
 /// A turn that someone is asked about.
@@ -58,14 +58,14 @@ fn who_is_asked(tell: &Tell<'_>, subject: &Subject, now: Timestamp) -> Vec<Asked
     for (_, standing) in open_turns(tell, subject.turns()) {
         let hand = rota::hand(tell.book, tell.place, &standing, now);
         let step = subject.turns().iter().find(|called| called.turn == standing.turn);
+        let gave_up = hand.freed.map(|freed| freed.by);
         let stand_in = |of| rota::stand_in(tell.book, tell.place, &standing, of, now);
         // A turn that was passed on is answered by the stand-in, where there is one.
         let carer = match step.and_then(|called| called.step) {
             None | Some(Step::Carer) => hand.carer,
-            Some(_) => stand_in(hand.carer).or(hand.carer),
+            Some(_) => stand_in(hand.carer.or(gave_up)).or(hand.carer),
         };
         let carer = carer.filter(|carer| is_there(tell, *carer, now));
-        let gave_up = hand.freed.map(|freed| freed.by);
         all.extend(carer.or_else(|| stand_in(gave_up)).map(|carer| Asked {
             carer,
             turn: standing.turn,
@@ -196,24 +196,29 @@ impl Stage {
         Ok(())
     }
 
-    /// Whoever nods for a helper does so some time after it was logged.
-    pub(super) fn nod_later(&mut self, helper: CarerId, codes: &[String]) {
+    /// Whoever nods for a helper does so some time after it was logged; while they are not there, whoever logged it.
+    pub(super) async fn nod_later(
+        &mut self,
+        helper: CarerId,
+        logged: CarerId,
+        codes: &[String],
+    ) -> Result<()> {
+        let now = self.clock.now();
         let Some(code) = codes.iter().find(|code| code.starts_with("nod.")) else {
-            return;
+            return Ok(());
         };
         let name = self.habits.get(&helper).and_then(|habit| habit.nodded_by.clone());
         let Some(nods) = name.and_then(|name| self.names.get(&name).copied()) else {
-            return;
+            return Ok(());
         };
-        let Some(habit) = self.habits.get(&nods).cloned() else {
-            return;
+        let is_there = self.told(|tell| is_there(tell, nods, now)).await?;
+        let nods = if is_there { nods } else { logged };
+        let Some(habit) = self.awake(nods, now) else {
+            return Ok(());
         };
         let minutes = self.dice.between(habit.minutes[0], habit.minutes[1]);
-        let deed = Deed {
-            at: plus_minutes(self.clock.now(), minutes),
-            what: What::Press(code.clone(), None),
-        };
-        self.put(deed.at, nods, deed.what);
+        self.put(plus_minutes(now, minutes), nods, What::Press(code.clone(), None));
+        Ok(())
     }
 
     /// Whether what a press is about still waits: nobody presses what is shown as done.
