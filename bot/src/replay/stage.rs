@@ -266,16 +266,20 @@ impl Stage {
                 }
             }
             What::Answer { turn, by, line } => {
-                if self.is_open(&format!("did.{turn}")).await? {
+                let helper = by.and_then(|name| self.names.get(&name).copied());
+                if self
+                    .would_press(helper.unwrap_or(carer), &format!("did.{turn}"))
+                    .await?
+                {
                     let answer = self.hear(carer, Input::Line(line)).await;
                     let codes: Vec<String> = codes(&answer.blocks).map(str::to_owned).collect();
-                    if let Some(helper) = by.and_then(|name| self.names.get(&name).copied()) {
+                    if let Some(helper) = helper {
                         self.nod_later(helper, carer, &codes).await?;
                     }
                 }
             }
             What::Press(code, text) if code.contains('.') => {
-                if self.is_open(&code).await? {
+                if self.would_press(carer, &code).await? {
                     self.hear(carer, Input::Press { code, text }).await;
                 }
             }

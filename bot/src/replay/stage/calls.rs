@@ -221,8 +221,18 @@ impl Stage {
         Ok(())
     }
 
+    /// Whether someone presses this now: what it is about still waits, and what takes hands is done by who is there.
+    pub(super) async fn would_press(&self, carer: CarerId, code: &str) -> Result<bool> {
+        let now = whole_second(self.clock.now());
+        let takes_hands = ["did.", "notneeded.", "looked."]
+            .iter()
+            .any(|verb| code.starts_with(verb));
+        let is_there = !takes_hands || self.told(|tell| is_there(tell, carer, now)).await?;
+        Ok(is_there && self.is_open(code).await?)
+    }
+
     /// Whether what a press is about still waits: nobody presses what is shown as done.
-    pub(super) async fn is_open(&self, code: &str) -> Result<bool> {
+    async fn is_open(&self, code: &str) -> Result<bool> {
         let Some((verb, about)) = code.split_once('.') else {
             return Ok(false);
         };
