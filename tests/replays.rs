@@ -1,6 +1,10 @@
 //! Scenarios in virtual time: what the chat shows, and when.
 
 mod clocks;
+mod club;
+mod family;
+mod lived;
+mod sitter;
 mod transcript;
 
 use std::collections::BTreeMap;
@@ -177,7 +181,7 @@ fn what_is_no_scenario_is_refused() {
     };
     let unknown = run("nowhere");
     assert!(
-        unknown.contains("nowhere") && unknown.contains("demo, night"),
+        unknown.contains("nowhere") && unknown.contains("demo, night, family, club, sitter"),
         "{unknown}"
     );
     assert!(run("broken.toml").contains("broken.toml"));
@@ -185,6 +189,15 @@ fn what_is_no_scenario_is_refused() {
     assert!(
         refused.contains("/pool add south salt 6 L") && refused.contains("south"),
         "{refused}"
+    );
+    let habit = OWN.replace("name = \"Runa\"\nlate", "name = \"Teo\"\nlate");
+    std::fs::write(shell.folder().join("habit.toml"), habit).expect("the file");
+    assert!(run("habit.toml").contains("habits of Teo"));
+    std::fs::write(shell.folder().join("own.toml"), OWN).expect("the file");
+    let dateless = shell.run(&["replay", "--scenario", "own.toml"]).failed(1);
+    assert!(
+        dateless.contains("own.toml") && dateless.contains("--from"),
+        "{dateless}"
     );
     let zone = shell
         .run(&["replay", "--from", "2026-06-01", "--zone", "Europe/Nowhere"])

@@ -16,6 +16,7 @@ mod photos;
 mod pictures;
 mod registered;
 mod round;
+mod scenes;
 mod sickness;
 mod strangers;
 mod together;

@@ -10,7 +10,7 @@ use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 
 /// The files of a language, in the order in which they are read.
-const ENGLISH: [(&str, &str); 19] = [
+const ENGLISH: [(&str, &str); 20] = [
     ("names", include_str!("../locales/en/names.ftl")),
     ("lines", include_str!("../locales/en/lines.ftl")),
     ("desk", include_str!("../locales/en/desk.ftl")),
@@ -28,6 +28,7 @@ const ENGLISH: [(&str, &str); 19] = [
     ("photo", include_str!("../locales/en/photo.ftl")),
     ("rehearse", include_str!("../locales/en/rehearse.ftl")),
     ("sheet", include_str!("../locales/en/sheet.ftl")),
+    ("report", include_str!("../locales/en/report.ftl")),
     ("water", include_str!("../locales/en/water.ftl")),
     ("porch", include_str!("../locales/en/porch.ftl")),
 ];

@@ -18,6 +18,7 @@
 //! * [`particulars`] — how enclosures, pools and gear are made, as a place told it.
 //! * [`rests`] — what a number rests on.
 //! * [`rota`] — whose turn it is: what comes, what it takes, who can, how it is shared out.
+//! * [`reckoning`] — how work was shared over a span: loads, lateness, evenness, gaps to the best.
 //! * [`matter`] — how something seen is followed up until it is closed, and who may know of it.
 //! * [`calendar`] — a carer's coming turns, as a calendar tells them.
 //! * [`moment`] — which posts a moment calls for, and when the next such moment is.
@@ -40,6 +41,7 @@ pub mod people;
 pub mod place;
 pub mod pool;
 pub mod quantity;
+pub mod reckoning;
 pub mod rehearse;
 pub mod rests;
 pub mod rota;

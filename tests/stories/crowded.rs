@@ -32,7 +32,7 @@ async fn called(tanks: usize) -> (Stage, Message) {
 }
 
 /// What can be chosen on a message: the menu and the value.
-fn choices(message: &Message) -> Vec<(String, String)> {
+pub(super) fn choices(message: &Message) -> Vec<(String, String)> {
     let rows = message.body()["components"]
         .as_array()
         .cloned()

@@ -20,6 +20,7 @@ use wrackline_core::rota::{Bound, Gap, bound, credits, jain};
 
 pub use self::dice::Dice;
 pub use self::ground::FIRST_DAY;
+pub use self::laws::broken;
 pub use self::report::{EVEN, Report};
 
 use self::days::Life;

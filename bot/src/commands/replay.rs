@@ -17,12 +17,12 @@ use crate::store::sqlite::SqliteStore;
 /// Run a scenario in virtual time and print what the chat shows.
 #[derive(Debug, Args)]
 pub struct Replay {
-    /// One of the program's scenarios (demo, night), or the path of a scenario's file.
+    /// One of the program's scenarios (demo, night, family, club, sitter), or the path of a scenario's file.
     #[arg(long, default_value = "demo")]
     scenario: String,
-    /// The first day.
+    /// The first day, instead of the scenario's own.
     #[arg(long)]
-    from: civil::Date,
+    from: Option<civil::Date>,
     /// How many days, at most 400.
     #[arg(long, default_value_t = 14)]
     days: u16,
@@ -32,6 +32,10 @@ pub struct Replay {
     /// What chance is drawn from: the same seed gives the same transcript.
     #[arg(long, default_value_t = 1)]
     seed: u64,
+    /// After the days, tell how the work was shared: minutes of each person beside the share that they want, Jain's
+    /// index, how many turns came late, turns that nobody had, and how far from the best sharing it was.
+    #[arg(long)]
+    report: bool,
 }
 
 /// The longest replay, in days.
@@ -58,39 +62,41 @@ impl Replay {
         let zone = Zone::get(zone).ok_or_else(|| {
             Failure::Refused(format!("“{zone}” is not a zone of the IANA time zone database."))
         })?;
-        play(&scenario, &zone, self.from, self.days, self.seed).await
+        let from = self.from.or(scenario.from).ok_or_else(|| {
+            Failure::Refused(format!(
+                "The scenario {} has no first day of its own: say one with --from.",
+                self.scenario
+            ))
+        })?;
+        self.play(&scenario, &zone, from).await
     }
-}
 
-/// Plays a scenario in a database of its own that is gone afterwards.
-///
-/// # Errors
-/// Refused when the scenario's lines are; broken when the store fails.
-pub async fn play(
-    scenario: &Scenario,
-    zone: &Zone,
-    from: civil::Date,
-    days: u16,
-    seed: u64,
-) -> Result<String, Failure> {
-    let store: Arc<dyn Store> = Arc::new(SqliteStore::open_memory().await?);
-    let clock = Arc::new(SetClock::at(Timestamp::UNIX_EPOCH));
-    let place = make_place(&*store, zone, &scenario.keeper, &scenario.name, true).await?;
-    let app = App::new(store.clone(), clock.clone());
-    let transcript = Arc::new(Transcript::new(zone.clone()));
-    let broken = |error: crate::replay::stage::StageError| Failure::Refused(error.to_string());
-    let mut stage = Stage::set(
-        app.house.clone(),
-        clock,
-        transcript.clone(),
-        (place, zone.clone()),
-        scenario,
-        (from, seed),
-    )
-    .await
-    .map_err(broken)?;
-    let end = zone.day_start(plus_days(from, i64::from(days)));
-    stage.play(end, end).await.map_err(broken)?;
-    store.close().await;
-    Ok(transcript.text())
+    /// Plays a scenario in a database of its own that is gone afterwards.
+    async fn play(&self, scenario: &Scenario, zone: &Zone, from: civil::Date) -> Result<String, Failure> {
+        let store: Arc<dyn Store> = Arc::new(SqliteStore::open_memory().await?);
+        let clock = Arc::new(SetClock::at(Timestamp::UNIX_EPOCH));
+        let place = make_place(&*store, zone, &scenario.keeper, &scenario.name, true).await?;
+        let app = App::new(store.clone(), clock.clone());
+        let transcript = Arc::new(Transcript::new(zone.clone()));
+        let broken = |error: crate::replay::stage::StageError| Failure::Refused(error.to_string());
+        let mut stage = Stage::set(
+            app.house.clone(),
+            clock,
+            transcript.clone(),
+            (place, zone.clone()),
+            scenario,
+            (from, self.seed),
+        )
+        .await
+        .map_err(broken)?;
+        let end = zone.day_start(plus_days(from, i64::from(self.days)));
+        stage.play(end, end).await.map_err(broken)?;
+        let mut text = transcript.text();
+        if self.report {
+            let report = stage.report(end).await.map_err(broken)?;
+            text += &format!("\n{}\n", crate::chat::plain::text(&report));
+        }
+        store.close().await;
+        Ok(text)
+    }
 }

@@ -47,47 +47,81 @@ pub enum What {
     /// A line.
     Line(String),
     /// A line that answers a called turn: nobody says it once the turn is done.
-    Answer(TurnKey, String),
+    Answer {
+        /// The turn.
+        turn: TurnKey,
+        /// Who did it, where somebody else logs it for them.
+        by: Option<String>,
+        /// The line.
+        line: String,
+    },
     /// A press, with its text.
     Press(String, Option<String>),
 }
 
-/// How a carer answers a called turn at a time; `None`: not at all.
-pub fn answer(dice: &mut Dice, habit: &Habit, turn: &TurnKey, spot: &str, now: Timestamp) -> Option<Deed> {
+/// How a carer answers a called turn at a time; `None`: not at all. What is done and where, as it is typed.
+pub fn answer(
+    dice: &mut Dice,
+    habit: &Habit,
+    turn: &TurnKey,
+    (duty, spot): (&str, &str),
+    now: Timestamp,
+) -> Option<Deed> {
     if dice.happens(0.02) {
         return None;
     }
     let late = dice.happens(habit.late);
-    let minutes = if late {
-        dice.between(13 * 60, 26 * 60)
-    } else {
-        dice.between(habit.minutes[0], habit.minutes[1])
-    };
-    let at = plus_minutes(now, minutes);
-    let what = if dice.happens(0.03) {
+    let [least, most] = if late { habit.late_minutes } else { habit.minutes };
+    let at = plus_minutes(now, dice.between(least, most));
+    let what = if habit.logged_by.is_some() {
+        logged(dice, habit, turn, (duty, spot))
+    } else if dice.happens(habit.cannot) {
         What::Press(format!("cannot.{turn}"), None)
     } else if turn.duty == Duty::Scrub && dice.happens(0.3) {
         What::Press(format!("notneeded.{turn}"), Some("still clean".to_owned()))
     } else {
-        done(dice, turn, spot)
+        match read(dice, turn, spot) {
+            Some(line) => What::Answer {
+                turn: *turn,
+                by: None,
+                line,
+            },
+            None => What::Press(format!("did.{turn}"), None),
+        }
     };
     Some(Deed { at, what })
 }
 
-fn done(dice: &mut Dice, turn: &TurnKey, spot: &str) -> What {
+/// What somebody says for one who did it.
+fn logged(dice: &mut Dice, habit: &Habit, turn: &TurnKey, (duty, spot): (&str, &str)) -> What {
+    let line = read(dice, turn, spot).unwrap_or_else(|| match turn.target {
+        // A duty of the place's own that is of no enclosure has nowhere to name.
+        Target::Place => format!("/did {duty}"),
+        _ => format!("/did {duty} {}", spot.to_lowercase()),
+    });
+    What::Answer {
+        turn: *turn,
+        by: Some(habit.name.clone()),
+        line: format!("{line} by {}", habit.name),
+    }
+}
+
+/// The line that logs a reading, where the turn asks for one.
+fn read(dice: &mut Dice, turn: &TurnKey, spot: &str) -> Option<String> {
     match (turn.duty, turn.target) {
         (Duty::Reading, Target::Enclosure(_)) => {
             let humidity = dice.between(76, 84);
             let tenths = dice.between(245, 275);
-            What::Answer(
-                *turn,
-                format!("/read {spot} {humidity}% {}.{}C", tenths / 10, tenths % 10),
-            )
+            Some(format!(
+                "/read {spot} {humidity}% {}.{}C",
+                tenths / 10,
+                tenths % 10
+            ))
         }
-        (Duty::Test, Target::Pool(_)) => What::Answer(
-            *turn,
-            format!("/read {spot} ammonia 0 nitrite 0 nitrate {}", dice.between(5, 20)),
-        ),
-        _ => What::Press(format!("did.{turn}"), None),
+        (Duty::Test, Target::Pool(_)) => Some(format!(
+            "/read {spot} ammonia 0 nitrite 0 nitrate {}",
+            dice.between(5, 20)
+        )),
+        _ => None,
     }
 }

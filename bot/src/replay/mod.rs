@@ -4,6 +4,7 @@
 //! nothing depends on the order of a hash.
 
 pub mod carers;
+mod report;
 pub mod scenario;
 pub mod stage;
 pub mod transcript;

@@ -1,5 +1,9 @@
 //! The stage: a place at work in virtual time.
 
+mod calls;
+mod cues;
+mod shown;
+
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -8,15 +12,13 @@ use jiff::{Timestamp, civil};
 use wrackline_core::civil::{Zone, plus_days};
 use wrackline_core::moment::Subject;
 use wrackline_core::place::CarerId;
-use wrackline_core::rota;
 
-use super::carers::{Dice, What, answer};
-use super::scenario::{Cue, Habit, Scenario};
+use super::carers::{Dice, What};
+use super::scenario::{Habit, Scenario, dated};
 use crate::chat::Chat;
 use crate::chat::blocks::{Answer, Block};
 use crate::chat::porch::{PorchChat, Spoken};
 use crate::clock::{Clock, SetClock};
-use crate::desk::posts::open_turns;
 use crate::desk::tell::Tell;
 use crate::house::{House, Input, Said, whole_second};
 use crate::outbox::Dispatcher;
@@ -60,6 +62,9 @@ pub enum StageError {
         /// Its time.
         time: String,
     },
+    /// A habit names someone who is not there.
+    #[error("the scenario tells the habits of {0}, who is not there once it is set up")]
+    Nobody(String),
 }
 
 type Result<T> = std::result::Result<T, StageError>;
@@ -81,7 +86,8 @@ pub struct Stage {
     first_day: civil::Date,
     deeds: BTreeMap<(Timestamp, u64), (CarerId, What)>,
     counted: u64,
-    posts_seen: i64,
+    /// The last post that was seen: its number, and when it was wanted.
+    posts_seen: (i64, i64),
     /// The last code of each verb that an answer offered.
     offered: BTreeMap<String, String>,
 }
@@ -114,7 +120,7 @@ impl Stage {
             first_day,
             deeds: BTreeMap::new(),
             counted: 0,
-            posts_seen: 0,
+            posts_seen: (0, 0),
             offered: BTreeMap::new(),
         };
         let noon = civil::time(12, 0, 0, 0);
@@ -122,7 +128,8 @@ impl Stage {
             .clock
             .put(stage.zone.instant(plus_days(first_day, -1).to_datetime(noon)));
         for line in &scenario.set_up {
-            stage.must_say(CarerId(1), line).await?;
+            let line = dated(line, first_day);
+            stage.must_say(CarerId(1), &line).await?;
         }
         stage.know_carers(scenario).await?;
         for cue in &scenario.said {
@@ -152,40 +159,35 @@ impl Stage {
             .map(|(id, name)| (name.clone(), *id))
             .collect();
         for habit in &scenario.carer {
-            if let Some(id) = self.names.get(&habit.name) {
-                self.habits.insert(*id, habit.clone());
+            let named = [
+                Some(&habit.name),
+                habit.logged_by.as_ref(),
+                habit.nodded_by.as_ref(),
+            ];
+            if let Some(name) = named
+                .into_iter()
+                .flatten()
+                .find(|name| !self.names.contains_key(*name))
+            {
+                return Err(StageError::Nobody(name.clone()));
             }
+            self.habits.insert(self.names[&habit.name], habit.clone());
         }
         Ok(())
     }
 
-    fn take_cue(&mut self, cue: &Cue) -> Result<()> {
-        let broken = || StageError::Cue {
-            day: cue.day,
-            time: cue.time.clone(),
-        };
-        let time: civil::Time = format!("{}:00", cue.time).parse().map_err(|_| broken())?;
-        let carer = *self.names.get(&cue.who).ok_or_else(broken)?;
-        let day = plus_days(self.first_day, cue.day - 1);
-        let what = match (&cue.line, &cue.press) {
-            (Some(line), None) => What::Line(self.dated(line)),
-            (None, Some(verb)) => What::Press(verb.clone(), None),
-            _ => return Err(broken()),
-        };
-        self.put(self.zone.instant(day.to_datetime(time)), carer, what);
-        Ok(())
-    }
-
-    /// A line with `{day+20}` made the date of that many days after the first.
-    fn dated(&self, line: &str) -> String {
-        let Some((before, rest)) = line.split_once("{day+") else {
-            return line.to_owned();
-        };
-        let Some((days, after)) = rest.split_once('}') else {
-            return line.to_owned();
-        };
-        let date = plus_days(self.first_day, days.parse().unwrap_or(0));
-        format!("{before}{date}{after}")
+    /// What can be told of the place as it is now.
+    async fn told<T>(&self, of: impl FnOnce(&Tell<'_>) -> T) -> Result<T> {
+        let held = self.house.shelf.open(self.place).await?;
+        let now = whole_second(self.clock.now());
+        let place = held.book().place_at(now);
+        Ok(of(&Tell {
+            words: &self.house.words,
+            book: held.book(),
+            place: &place,
+            now,
+            zone: None,
+        }))
     }
 
     fn put(&mut self, at: Timestamp, carer: CarerId, what: What) {
@@ -235,68 +237,49 @@ impl Stage {
                 break;
             }
         }
-        let posts = self.house.shelf.store().posts(self.place, 0).await?;
-        let seen = self.posts_seen;
+        let (seen, since_ms) = self.posts_seen;
+        let posts = self.house.shelf.store().posts(self.place, since_ms).await?;
         for post in posts.into_iter().filter(|post| post.id > seen) {
-            self.posts_seen = post.id;
+            self.posts_seen = (post.id, post.at_ms);
             let subject = serde_json::from_str::<Subject>(&post.body).ok();
             if let Some(subject) = subject.filter(|_| self.clock.now() <= answered_until) {
-                self.answer_call(&subject).await?;
+                self.answer_post(&subject).await?;
             }
         }
         Ok(())
     }
 
-    /// Every carer decides what to do about their turns of a call.
-    async fn answer_call(&mut self, subject: &Subject) -> Result<()> {
-        let now = whole_second(self.clock.now());
-        let mut asked = Vec::new();
-        {
-            let held = self.house.shelf.open(self.place).await?;
-            let place = held.book().place_at(now);
-            let tell = Tell {
-                words: &self.house.words,
-                book: held.book(),
-                place: &place,
-                now,
-                zone: None,
-            };
-            for (_, standing) in open_turns(&tell, subject.turns()) {
-                let hand = rota::hand(held.book(), &place, &standing, now);
-                let step = subject.turns().iter().find(|called| called.turn == standing.turn);
-                // A turn that was passed on is answered by the stand-in.
-                let carer = match step.and_then(|called| called.step) {
-                    None | Some(wrackline_core::moment::Step::Carer) => hand.carer,
-                    Some(_) => rota::stand_in(held.book(), &place, &standing, hand.carer, now),
-                };
-                let carer = carer.or_else(|| place.carers.keys().next().copied());
-                asked.extend(carer.map(|carer| (carer, standing.turn, tell.target(standing.turn.target))));
-            }
-        }
-        let day = i64::from((self.zone.date(now) - self.first_day).get_days()) + 1;
-        for (carer, turn, spot) in asked {
-            let Some(habit) = self.habits.get(&carer).filter(|habit| !habit.away.contains(&day)) else {
-                continue;
-            };
-            if let Some(deed) = answer(&mut self.dice, habit, &turn, &spot, now) {
-                self.put(deed.at, carer, deed.what);
-            }
-        }
-        Ok(())
+    /// How the work of the days up to a moment, the start of a day, was shared: what a replay reports.
+    ///
+    /// # Errors
+    /// When the store fails.
+    pub async fn report(&self, until: Timestamp) -> Result<Vec<Block>> {
+        let from = self.zone.day_start(self.first_day);
+        self.told(|tell| super::report::report(tell, from, until)).await
     }
 
     async fn act(&mut self, carer: CarerId, what: What) -> Result<()> {
         match what {
             What::Line(line) => {
-                self.hear(carer, Input::Line(line)).await;
-            }
-            What::Answer(turn, line) => {
-                if self.is_open(&format!("did.{turn}")).await? {
+                if let Some(line) = self.filled(carer, &line).await? {
                     self.hear(carer, Input::Line(line)).await;
                 }
             }
+            What::Answer { turn, by, line } => {
+                let helper = by.and_then(|name| self.names.get(&name).copied());
+                if self
+                    .would_press(helper.unwrap_or(carer), &format!("did.{turn}"))
+                    .await?
+                {
+                    let answer = self.hear(carer, Input::Line(line)).await;
+                    let codes: Vec<String> = codes(&answer.blocks).map(str::to_owned).collect();
+                    if let Some(helper) = helper {
+                        self.nod_later(helper, carer, &codes).await?;
+                    }
+                }
+            }
             What::Press(code, text) if code.contains('.') => {
-                if self.is_open(&code).await? {
+                if self.would_press(carer, &code).await? {
                     self.hear(carer, Input::Press { code, text }).await;
                 }
             }
@@ -307,21 +290,6 @@ impl Stage {
             }
         }
         Ok(())
-    }
-
-    /// Whether the turn of a press still waits: nobody presses what the call shows as done.
-    async fn is_open(&self, code: &str) -> Result<bool> {
-        let Some((_, turn)) = code.split_once('.') else {
-            return Ok(false);
-        };
-        let Ok(turn) = turn.parse::<wrackline_core::care::TurnKey>() else {
-            return Ok(true);
-        };
-        let held = self.house.shelf.open(self.place).await?;
-        let now = whole_second(self.clock.now());
-        let place = held.book().place_at(now);
-        let standing = wrackline_core::care::standing(held.book(), &place, turn.duty, turn.target, now);
-        Ok(standing.is_some_and(|standing| standing.turn == turn))
     }
 
     /// Says or presses something, and shows it.
@@ -363,39 +331,6 @@ impl Stage {
             }
         }
         answer
-    }
-
-    /// A press in words, as its label would read.
-    async fn told_press(&self, code: &str, text: Option<&str>) -> String {
-        let (verb, turn) = code.split_once('.').unwrap_or((code, ""));
-        let label = match verb {
-            "did" => "press-did",
-            "cannot" => "press-cannot",
-            "notneeded" => "press-not-needed",
-            "close" => "press-close",
-            _ => "press-later",
-        };
-        let label = self.house.words.say(&crate::words::Message::new(label));
-        let Ok(turn) = turn.parse::<wrackline_core::care::TurnKey>() else {
-            return format!("[{label}]");
-        };
-        let Ok(held) = self.house.shelf.open(self.place).await else {
-            return format!("[{label}]");
-        };
-        let now = self.clock.now();
-        let place = held.book().place_at(now);
-        let tell = Tell {
-            words: &self.house.words,
-            book: held.book(),
-            place: &place,
-            now,
-            zone: None,
-        };
-        let about = format!("{}: {}", tell.target(turn.target), tell.duty(turn.duty));
-        match text {
-            Some(text) => format!("[{label}] {about}, “{text}”"),
-            None => format!("[{label}] {about}"),
-        }
     }
 }
 

@@ -21,7 +21,8 @@ pub struct Transcript {
 #[derive(Default)]
 struct Shown {
     text: String,
-    nonces: Vec<String>,
+    /// Each message by its nonce, with what it says.
+    messages: Vec<(String, String)>,
 }
 
 impl Transcript {
@@ -73,23 +74,31 @@ const HOUSE: &str = "Wrackline";
 impl Chat for Transcript {
     async fn send(&self, message: Outgoing<'_>) -> Result<String, ChatError> {
         let mut shown = self.lock();
-        if let Some(known) = shown.nonces.iter().position(|nonce| nonce == message.nonce) {
+        let known = shown
+            .messages
+            .iter()
+            .position(|(nonce, _)| nonce == message.nonce);
+        if let Some(known) = known {
             return Ok(known.to_string());
         }
-        shown.nonces.push(message.nonce.to_owned());
         let text = plain::text(message.blocks);
+        shown.messages.push((message.nonce.to_owned(), text.clone()));
         let text = match message.destination {
             Destination::Chat => text,
             Destination::Carer(_) => private(&text),
         };
         self.write(&mut shown, message.at_ms, HOUSE, &text);
-        Ok((shown.nonces.len() - 1).to_string())
+        Ok((shown.messages.len() - 1).to_string())
     }
 
     async fn edit(&self, id: &str, message: Outgoing<'_>) -> Result<(), ChatError> {
         let mut shown = self.lock();
-        if id.parse::<usize>().ok().is_none_or(|id| id >= shown.nonces.len()) {
-            return Err(ChatError::Gone);
+        let known = id.parse::<usize>().ok().and_then(|id| shown.messages.get_mut(id));
+        let (_, said) = known.ok_or(ChatError::Gone)?;
+        let text = plain::text(message.blocks);
+        // Rendered anew it may say what it said before: nobody sees that.
+        if std::mem::replace(said, text.clone()) == text {
+            return Ok(());
         }
         // The edited message stands where it stood; the transcript only notes what its first line has become.
         let title = message.blocks.iter().find_map(|block| match block {

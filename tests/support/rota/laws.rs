@@ -11,7 +11,8 @@ use wrackline_core::rota::{Able, HORIZON_DAYS, SharedOut, Turn, able, credit_sta
 use super::days::Life;
 
 /// What broke a law, in words.
-pub(super) fn broken(book: &Book, place: &Place, shared: &SharedOut, now: Timestamp) -> Vec<String> {
+#[must_use]
+pub fn broken(book: &Book, place: &Place, shared: &SharedOut, now: Timestamp) -> Vec<String> {
     let mut minutes: BTreeMap<(CarerId, civil::Date), f64> = BTreeMap::new();
     for turn in &shared.turns {
         if let Some(carer) = turn.carer {

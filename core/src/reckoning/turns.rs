@@ -1,0 +1,111 @@
+//! Whose turns came, and how many of them late.
+
+use std::collections::BTreeMap;
+
+use jiff::{SignedDuration, Timestamp};
+
+use crate::care::{Mark, Standing, anchor, board, standing};
+use crate::journal::{Book, Done, DoneKind, Seq};
+use crate::place::{CarerId, Place};
+use crate::rota::{Hand, Slot, hand_until};
+
+/// Turns of one person.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Turns {
+    /// Those that were done whole, by whomever, and those that are still open past their grace.
+    pub all: u32,
+    /// Those of them that were not done when their grace ended.
+    pub late: u32,
+}
+
+impl Turns {
+    /// The share that came late; `None` where there was no turn.
+    #[must_use]
+    pub fn late_share(self) -> Option<f64> {
+        (self.all > 0).then(|| f64::from(self.late) / f64::from(self.all))
+    }
+}
+
+/// What is counted on the way.
+#[derive(Default)]
+pub(super) struct Count {
+    pub(super) people: BTreeMap<CarerId, Turns>,
+    pub(super) unowned: u32,
+    pub(super) hazards: u32,
+}
+
+/// Everyone's turns of a span. A late one is of whoever had it when its grace ended, even if somebody else did it then.
+pub(super) fn count(book: &Book, from: Timestamp, to: Timestamp) -> Count {
+    let mut count = Count::default();
+    for (duty, target) in book.cared_for() {
+        let mut last = None;
+        for done in book.done_since(duty, target, from, to) {
+            // What another duty renewed is counted there, and readings that were taken at one moment are one.
+            let is_own = done.duty.family() == duty && !matches!(done.kind, DoneKind::NotNeeded { .. });
+            if !is_own || last.replace(done.at) == Some(done.at) {
+                continue;
+            }
+            if anchor::share(book, duty, target, done) < anchor::WHOLE_FROM {
+                continue;
+            }
+            let before = second_before(done.at);
+            let place = book.place_at(before);
+            if let Some(turn) = standing(book, &place, duty, target, before) {
+                count.done(book, &place, &turn, done);
+            }
+        }
+    }
+    let place = book.place_at(to);
+    let open = board(book, &place, to);
+    for turn in open.iter().filter(|turn| turn.mark >= Mark::Overdue) {
+        count.open(book, &place, turn, to);
+    }
+    count
+}
+
+fn second_before(at: Timestamp) -> Timestamp {
+    at.saturating_sub(SignedDuration::from_secs(1)).unwrap_or(at)
+}
+
+/// Where a turn lay at a moment, `known` being one at which it is the next.
+fn lay(book: &Book, place: &Place, turn: &Standing, known: Timestamp, until: (Timestamp, Seq)) -> Hand {
+    let slot = Slot::of(book, &place.zone, turn, known);
+    hand_until(book, &slot, Some(&turn.turn), turn.due, until)
+}
+
+impl Count {
+    fn done(&mut self, book: &Book, place: &Place, turn: &Standing, done: &Done) {
+        let before = second_before(done.at);
+        let right_before = (done.at, done.seq);
+        let hand = |at: Timestamp| lay(book, place, turn, before, (at, Seq::MAX).min(right_before));
+        let due = hand(turn.due);
+        if due.settled && due.carer.is_none() {
+            self.unowned += 1;
+        }
+        self.hazards += u32::from(turn.hazard.is_some_and(|at| done.at >= at));
+        let late = done.at >= turn.overdue;
+        let had = if late { hand(turn.overdue) } else { hand(done.at) };
+        // What nobody has is of whoever does it in time; late, it is of nobody.
+        if let Some(carer) = had.carer.or_else(|| (!late).then_some(done.by)) {
+            self.add(carer, late);
+        }
+    }
+
+    fn open(&mut self, book: &Book, place: &Place, turn: &Standing, to: Timestamp) {
+        let hand = |at: Timestamp| lay(book, place, turn, to, (at, Seq::MAX));
+        self.hazards += u32::from(turn.mark == Mark::Hazard);
+        let due = hand(turn.due);
+        if due.settled && due.carer.is_none() {
+            self.unowned += 1;
+        }
+        if let Some(carer) = hand(turn.overdue).carer {
+            self.add(carer, true);
+        }
+    }
+
+    fn add(&mut self, carer: CarerId, late: bool) {
+        let turns = self.people.entry(carer).or_default();
+        turns.all += 1;
+        turns.late += u32::from(late);
+    }
+}
