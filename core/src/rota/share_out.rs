@@ -77,22 +77,22 @@ impl SharedOut {
 /// Shares out the turns of so many civil days, today included. `board` is the place's at that moment.
 #[must_use]
 pub fn share_out(book: &Book, place: &Place, board: &[Standing], now: Timestamp, days: i64) -> SharedOut {
-    let mut draft = Draft::new(book, place, board, now, days);
-    draft.lighten();
-    deal::deal(&mut draft);
-    draft.follow();
-    SharedOut {
-        turns: draft.turns,
-        credits: draft.credits,
-    }
+    Draft::new(book, place, board, now, days).shared(false)
+}
+
+/// The same for a round: where loads are far from even, a few published turns are moved too, none of the next
+/// 24 hours. Not for showing how turns lie, nor for what an absence moves: between two rounds nothing moves for evenness.
+#[must_use]
+pub fn even_out(book: &Book, place: &Place, board: &[Standing], now: Timestamp, days: i64) -> SharedOut {
+    Draft::new(book, place, board, now, days).shared(true)
 }
 
 /// Of the next so many minutes nothing is moved but for an absence or a hazard.
 const SETTLED_MIN: i64 = 24 * 60;
 
-/// No more of what someone owed in the days of credits is made up for: two weeks of eight. Common practice, no published
+/// No more of what someone owed in the days of credits is made up for: four weeks of eight. Common practice, no published
 /// source.
-const DEBT_MAX: f64 = 0.25;
+const DEBT_MAX: f64 = 0.5;
 
 /// A day is too full by more than this, in minutes: less is rounding.
 const OVER_MIN: f64 = 1e-6;
@@ -138,6 +138,17 @@ impl<'a> Draft<'a> {
             draft.hands.push(hand);
         }
         draft
+    }
+
+    /// Shares out what nobody has; `evens`: and moves a few that somebody has.
+    fn shared(mut self, evens: bool) -> SharedOut {
+        self.lighten();
+        deal::deal(&mut self, evens);
+        self.follow();
+        SharedOut {
+            turns: self.turns,
+            credits: self.credits,
+        }
     }
 
     fn is_near(&self, expected: &Expected) -> bool {
@@ -210,6 +221,12 @@ impl<'a> Draft<'a> {
     fn stays(&self, index: usize) -> bool {
         let turn = &self.turns[index];
         self.hands[index].said || self.is_near(&turn.expected)
+    }
+
+    /// Whether a published turn may be moved for evenness.
+    fn may_move(&self, index: usize) -> bool {
+        let turn = &self.turns[index];
+        !self.hands[index].said && !self.is_near(&turn.expected)
     }
 
     /// What everyone will have done and owe once all that is published is done.

@@ -6,12 +6,18 @@ use super::table::Table;
 /// How often all turns are looked at again.
 const SWEEPS_MAX: usize = 12;
 
-/// Gives out the turns that nobody has yet.
-pub(super) fn deal(draft: &mut Draft<'_>) {
+/// Gives out the turns that nobody has yet; `evens`: published ones are moved where loads are far from even.
+pub(super) fn deal(draft: &mut Draft<'_>, evens: bool) {
     let mut table = Table::new(draft);
     improve(&mut table);
-    for (turn, owner) in table.owners() {
+    let owners: Vec<_> = table.owners().collect();
+    for (turn, owner) in owners {
         draft.turns[turn].carer = owner;
+    }
+    if evens {
+        for (turn, to) in table.even_out(draft) {
+            draft.turns[turn].carer = Some(table.carer(to));
+        }
     }
 }
 

@@ -1,6 +1,7 @@
 //! Who has what so far, and what it costs to give someone more.
 
 mod asked;
+mod even;
 mod swap;
 
 use std::collections::BTreeMap;
@@ -118,6 +119,10 @@ impl Table {
             group.with = with.remove(&group.key).unwrap_or_default();
         }
         table
+    }
+
+    pub(super) fn carer(&self, at: usize) -> CarerId {
+        self.carers[at]
     }
 
     /// Whose each turn is that was given out.
