@@ -92,7 +92,9 @@ impl fmt::Display for Outcome {
         )?;
         if self.misses() {
             write!(f, "\n    did/owed:")?;
-            self.loads.iter().try_for_each(|(did, owed)| write!(f, " {did:.0}/{owed:.0}"))?;
+            self.loads
+                .iter()
+                .try_for_each(|(did, owed)| write!(f, " {did:.0}/{owed:.0}"))?;
         }
         self.broken.iter().try_for_each(|what| write!(f, "\n    {what}"))
     }

@@ -10,7 +10,9 @@ use wrackline_core::journal::{Absence, Book, CarerChange, Entry, Event, Part, Wh
 use wrackline_core::people::Skills;
 use wrackline_core::place::{CarerId, Place, Target};
 use wrackline_core::quantity::Measured;
-use wrackline_core::rota::{Able, Gap, HORIZON_DAYS, SharedOut, Slot, able, even_out, gap, hand, share_out, work};
+use wrackline_core::rota::{
+    Able, Gap, HORIZON_DAYS, SharedOut, Slot, able, even_out, gap, hand, share_out, work,
+};
 
 use super::ground::{FIRST_DAY, Ground};
 use super::{Dice, laws};
@@ -92,7 +94,8 @@ impl Life {
             self.gaps
                 .extend(gap(&self.book, &place, &board, now, HORIZON_DAYS, TRIES_MAX));
         }
-        self.broken.extend(laws::broken(&self.book, &place, &shared, (now, is_round)));
+        self.broken
+            .extend(laws::broken(&self.book, &place, &shared, (now, is_round)));
         self.count(&shared);
         let changes = shared.changes();
         self.slots.extend(changes.iter().map(|(slot, _)| *slot));

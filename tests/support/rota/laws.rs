@@ -37,7 +37,11 @@ pub(super) fn broken(
         is_round,
     };
     let mut all = Vec::new();
-    let moved = shared.turns.iter().filter(|turn| judge.is_moved_freely(turn)).count();
+    let moved = shared
+        .turns
+        .iter()
+        .filter(|turn| judge.is_moved_freely(turn))
+        .count();
     let owned = shared.turns.iter().filter(|turn| turn.was.is_some()).count();
     if moved > owned.div_ceil(ONE_IN) {
         all.push(format!("{now}: {moved} of {owned} moved for evenness"));
