@@ -10,14 +10,24 @@ const SWEEPS_MAX: usize = 12;
 pub(super) fn deal(draft: &mut Draft<'_>, evens: bool) {
     let mut table = Table::new(draft);
     improve(&mut table);
-    let owners: Vec<_> = table.owners().collect();
-    for (turn, owner) in owners {
-        draft.turns[turn].carer = owner;
+    write(&table, draft);
+    if !evens {
+        return;
     }
-    if evens {
-        for (turn, to) in table.even_out(draft) {
-            draft.turns[turn].carer = Some(table.carer(to));
-        }
+    let moved = table.even_out(draft);
+    for (turn, to) in &moved {
+        draft.turns[*turn].carer = Some(table.carer(*to));
+    }
+    if !moved.is_empty() {
+        // A day may have room now for what nobody had time for.
+        improve(&mut table);
+        write(&table, draft);
+    }
+}
+
+fn write(table: &Table, draft: &mut Draft<'_>) {
+    for (turn, owner) in table.owners() {
+        draft.turns[turn].carer = owner;
     }
 }
 

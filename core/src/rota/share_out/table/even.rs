@@ -38,8 +38,19 @@ impl Table {
     }
 
     /// Moves published turns for as long as loads are far from even and each move makes them much evener, the best one
-    /// first; which turns go to whom.
+    /// first; which turns go to whom. They are few, so that all of a debt may count here.
     pub(in crate::rota::share_out) fn even_out(&mut self, draft: &Draft<'_>) -> Vec<(usize, usize)> {
+        self.loads
+            .iter_mut()
+            .for_each(|load| load.balance -= load.put_off);
+        let moved = self.move_some(draft);
+        self.loads
+            .iter_mut()
+            .for_each(|load| load.balance += load.put_off);
+        moved
+    }
+
+    fn move_some(&mut self, draft: &Draft<'_>) -> Vec<(usize, usize)> {
         let mut moved = Vec::new();
         if self.index() >= ENOUGH {
             return moved;
