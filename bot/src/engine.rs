@@ -74,7 +74,9 @@ async fn step_once(house: &House, id: PlaceId, now: Timestamp) -> Result<()> {
     let board = board(held.book(), &place, now);
     let mut change = Change::default();
     if rota::wants_sharing(held.book(), &place, &board, now) {
-        share_out(&mut held, &place, &board, now, HOUSE, &mut change);
+        // Only here are turns moved for evenness: an absence moves nobody else's.
+        let shared = rota::even_out(held.book(), &place, &board, now, rota::HORIZON_DAYS);
+        publish(&mut held, shared.changes(), now, HOUSE, &mut change);
     }
     let all = items(held.book(), &place, &board, seen, now);
     let store = house.shelf.store();
@@ -100,9 +102,19 @@ pub fn share_out(
     said_by: CarerId,
     change: &mut Change,
 ) {
-    let shared = rota::share_out(held.book(), place, board, now, rota::HORIZON_DAYS).changes();
-    if !shared.is_empty() {
-        note(held, Event::Shared(shared), now, said_by, change);
+    let shared = rota::share_out(held.book(), place, board, now, rota::HORIZON_DAYS);
+    publish(held, shared.changes(), now, said_by, change);
+}
+
+fn publish(
+    held: &mut HeldBook,
+    changes: Vec<(rota::Slot, Option<CarerId>)>,
+    now: Timestamp,
+    said_by: CarerId,
+    change: &mut Change,
+) {
+    if !changes.is_empty() {
+        note(held, Event::Shared(changes), now, said_by, change);
     }
 }
 

@@ -29,7 +29,9 @@ pub use self::hand::{
 pub use self::left::left_undone;
 pub use self::moves::{Lack, Moves, lack, moves};
 pub use self::needs::Needs;
-pub use self::share_out::{Decided, Gap, Reason, Reasons, SharedOut, Turn, gap, reasons, share_out};
+pub use self::share_out::{
+    Decided, Gap, Reason, Reasons, SharedOut, Turn, even_out, gap, reasons, share_out,
+};
 pub use self::slot::{Slot, Which, days_done};
 pub use self::work::{Work, duty_minutes, work};
 

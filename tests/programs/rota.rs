@@ -17,7 +17,7 @@ struct Asked {
     /// The first one's seed; the others follow.
     #[arg(long, default_value_t = 1)]
     seed: u64,
-    /// Also says how each place fared.
+    /// Says how each place fared, not only those that miss.
     #[arg(long)]
     each: bool,
 }
@@ -35,7 +35,7 @@ fn main() -> ExitCode {
     for one in report
         .all
         .iter()
-        .filter(|one| asked.each || !one.broken.is_empty())
+        .filter(|one| asked.each || one.misses() || !one.broken.is_empty())
     {
         say(one);
     }

@@ -29,8 +29,8 @@ use self::ground::Ground;
 /// For how long a place lives, in days.
 pub const DAYS: i64 = 56;
 
-/// Over how many of the last days evenness is measured.
-pub const MEASURED_DAYS: i64 = 28;
+/// How many of the last days are also measured alone.
+pub const LAST_DAYS: i64 = 28;
 
 fn added(duty: OwnDuty) -> OwnDutyChange {
     OwnDutyChange::Added(duty)
@@ -45,12 +45,14 @@ pub struct Outcome {
     pub people: u32,
     /// Turns that were shared out, each once.
     pub turns: usize,
-    /// Jain's index of what everyone did to what was theirs, over the last four weeks.
+    /// Jain's index of what everyone did to what was theirs, over the eight weeks.
     pub jain: f64,
     /// What nobody could have exceeded.
     pub bound: Bound,
     /// Did and owed of each, in minutes.
     pub loads: Vec<(f64, f64)>,
+    /// The index and what nobody could have exceeded, of the last four weeks alone.
+    pub last: (f64, Bound),
     /// Laws that did not hold, in words.
     pub broken: Vec<String>,
     /// Turns that changed hands after they were published.
@@ -59,6 +61,20 @@ pub struct Outcome {
     pub gaps: Vec<Gap>,
     /// In how many hands an enclosure's turns of a round lie, on average.
     pub hands: f64,
+}
+
+impl Outcome {
+    /// Whether it is less even than it is to be, though by the bound it could have been.
+    #[must_use]
+    pub fn misses(&self) -> bool {
+        self.jain < EVEN && self.bound.most >= EVEN
+    }
+
+    /// The index without those who owed less than so many minutes.
+    #[must_use]
+    pub fn jain_over(&self, owed: f64) -> f64 {
+        jain(self.loads.iter().copied().filter(|(_, owes)| *owes >= owed))
+    }
 }
 
 impl fmt::Display for Outcome {
@@ -75,6 +91,12 @@ impl fmt::Display for Outcome {
             "seed {seed}: {people} people, {jain:.4} of at most {:.4}",
             bound.most
         )?;
+        if self.misses() {
+            write!(f, "\n    did/owed:")?;
+            self.loads
+                .iter()
+                .try_for_each(|(did, owed)| write!(f, " {did:.0}/{owed:.0}"))?;
+        }
         self.broken.iter().try_for_each(|what| write!(f, "\n    {what}"))
     }
 }
@@ -111,18 +133,24 @@ pub fn live(seed: u64) -> Outcome {
     let mut life = Life::new(ground, dice);
     life.go(DAYS);
     let end = life.zone.day_start(plus_days(FIRST_DAY, DAYS));
-    let start = life.zone.day_start(plus_days(FIRST_DAY, DAYS - MEASURED_DAYS));
+    let start = |days: i64| life.zone.day_start(plus_days(FIRST_DAY, DAYS - days));
     let place = life.book.place_at(end);
-    let all = credits(&life.book, &place, start, end);
-    let loads: Vec<(f64, f64)> = all.values().map(|credit| (credit.did, credit.owed)).collect();
+    let measured = |days: i64| {
+        let all = credits(&life.book, &place, start(days), end);
+        let loads: Vec<(f64, f64)> = all.values().map(|credit| (credit.did, credit.owed)).collect();
+        (loads, bound(&life.book, &place, start(days), end))
+    };
+    let (loads, bound) = measured(DAYS);
+    let (last, last_bound) = measured(LAST_DAYS);
     laws::same_in_any_order(&mut life, end);
     Outcome {
         seed,
         people,
         turns: life.slots.len(),
         jain: jain(loads.iter().copied()),
-        bound: bound(&life.book, &place, start, end),
+        bound,
         loads,
+        last: (jain(last), last_bound),
         broken: life.broken,
         moved: life.moved,
         gaps: life.gaps,

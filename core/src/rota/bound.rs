@@ -1,18 +1,22 @@
 //! How even a span of time could have been at best: what skills, absences and daily minutes leave.
 //!
-//! Whatever was done may be given anew, in fractions even, to anyone who could do it then and whose day is not shorter
-//! than the whole of it. Jain's index of loads `x`,
+//! Whatever was done may be given anew, in fractions even, to anyone who could do it in the round that it was due in and
+//! whose day is not shorter than the whole of it. A day with a limit holds no more than whole turns come to within it. What
+//! somebody did of their own accord while it was someone else's stays theirs, since no assignment decides it. Jain's index of loads `x`,
 //! each divided by what was owed, is at most `θ` where `Σx ≤ √(θn)·‖x‖`. For any vector `u` of length one `‖x‖ ≥ u·x`, so
 //! that `θ` is certified once the least of the linear `Σ(√(θn)·uᵢ − 1)·xᵢ` over all assignments is no less than zero; that
 //! least is had by giving everything to whoever is cheapest, daily minutes having a price (a Lagrangian bound for any
 //! price). `u` is the direction of an assignment found by filling up, turn by turn, whoever has least.
 
-use std::collections::{BTreeMap, BTreeSet};
+mod past;
+
+use std::collections::BTreeMap;
 
 use jiff::{Timestamp, civil};
 
-use super::credit::{Credit, crews, done_in, held, nearest};
-use super::{Able, able, credits, work};
+use self::past::Past;
+use super::credit::done_in;
+use super::{credits, work};
 use crate::journal::Book;
 use crate::place::{CarerId, Place};
 
@@ -32,6 +36,39 @@ struct Lot {
     can: Vec<(usize, Option<usize>)>,
     /// What each of them is given.
     given: Vec<f64>,
+}
+
+/// The day of someone who has a limit.
+#[derive(Default)]
+struct Day {
+    most: f64,
+    /// What each turn takes that they could have had, in hundredths of a minute.
+    turns: Vec<usize>,
+    /// Minutes that they did of those.
+    did: f64,
+}
+
+impl Day {
+    fn can(&mut self, most: f64, minutes: f64) {
+        self.most = most;
+        self.turns.push((minutes * 100.0).round().max(0.0) as usize);
+    }
+
+    /// The most that whole turns come to within the limit, or what was done.
+    fn limit(&self) -> f64 {
+        // So much may be lost by rounding.
+        let slack = self.turns.len();
+        let most = (self.most * 100.0) as usize + slack;
+        let mut comes_to = vec![false; most + 1];
+        comes_to[0] = true;
+        for turn in &self.turns {
+            for sum in (*turn..=most).rev() {
+                comes_to[sum] |= comes_to[sum - turn];
+            }
+        }
+        let best = comes_to.iter().rposition(|is_so| *is_so).unwrap_or(most);
+        ((best + slack) as f64 / 100.0).min(self.most).max(self.did)
+    }
 }
 
 struct Lots {
@@ -76,63 +113,56 @@ const SWEEPS: usize = 12;
 impl Lots {
     fn new(book: &Book, place: &Place, from: Timestamp, to: Timestamp) -> Self {
         let credits = credits(book, place, from, to);
-        let owing: Vec<(CarerId, Credit)> = credits
-            .into_iter()
-            .filter(|(_, credit)| credit.owed > 0.0)
-            .collect();
-        let at: BTreeMap<CarerId, usize> = owing
-            .iter()
-            .zip(0..)
-            .map(|((carer, _), index)| (*carer, index))
-            .collect();
-        let (crews, held) = (crews(book, from, to), held(place, from, to));
-        let mut lots: BTreeMap<(civil::Date, BTreeSet<usize>), f64> = BTreeMap::new();
-        let mut most: BTreeMap<(usize, civil::Date), f64> = BTreeMap::new();
-        let mut did: BTreeMap<(usize, civil::Date), f64> = BTreeMap::new();
+        let owing = || credits.iter().filter(|(_, credit)| credit.owed > 0.0);
+        let at: BTreeMap<CarerId, usize> = owing().map(|(carer, _)| *carer).zip(0..).collect();
+        let past = Past::new(book, from, to, place);
+        let mut lots: BTreeMap<(civil::Date, Vec<(usize, bool)>), f64> = BTreeMap::new();
+        let mut days: BTreeMap<(usize, civil::Date), Day> = BTreeMap::new();
         for (done, target, minutes) in done_in(book, place, from, to) {
-            let crew = crews.partition_point(|crew| crew.from <= done.at).max(1) - 1;
-            let when = held[nearest(&held, done.at)];
             let needs = work(place, done.duty, target).needs;
-            let mut can = BTreeSet::new();
-            for carer in crews[crew].people.values() {
+            let (when, carers) = past.could(&done, target, &needs);
+            let mut can: BTreeMap<usize, bool> = BTreeMap::new();
+            for carer in &carers {
                 let Some(index) = at.get(&carer.id) else { continue };
-                let is_too_long = carer.minutes_max.is_some_and(|most| minutes > f64::from(most));
-                if !is_too_long && able(book, carer, &needs, &when, to) == Able::Yes {
-                    can.insert(*index);
-                    if let Some(minutes) = carer.minutes_max {
-                        most.insert((*index, when.date), f64::from(minutes));
-                    }
+                let most = carer.minutes_max.map(f64::from);
+                if most.is_some_and(|most| minutes > most) {
+                    continue;
+                }
+                can.insert(*index, most.is_some());
+                if let Some(most) = most {
+                    days.entry((*index, when.date)).or_default().can(most, minutes);
                 }
             }
-            let doers: Vec<CarerId> = [Some(done.by), book.together(done.seq)]
-                .into_iter()
+            let doers = [Some(done.by), book.together(done.seq)];
+            let doers: Vec<usize> = doers
+                .iter()
                 .flatten()
+                .filter_map(|doer| at.get(doer).copied())
                 .collect();
-            for doer in doers.iter().filter_map(|doer| at.get(doer)) {
-                can.insert(*doer);
-                *did.entry((*doer, when.date)).or_default() += minutes / doers.len() as f64;
+            for doer in &doers {
+                let is_limited = can.entry(*doer).or_insert(false);
+                if *is_limited {
+                    days.entry((*doer, when.date)).or_default().did += minutes / doers.len() as f64;
+                }
             }
             if minutes > 0.0 && !can.is_empty() {
-                *lots.entry((when.date, can)).or_default() += minutes;
+                *lots.entry((when.date, can.into_iter().collect())).or_default() += minutes;
             }
         }
-        let places: BTreeMap<(usize, civil::Date), usize> = most.keys().copied().zip(0..).collect();
-        let limit = |(key, most): (&(usize, civil::Date), &f64)| {
-            (most.max(did.get(key).copied().unwrap_or(0.0)), 0.0)
-        };
+        let places: BTreeMap<(usize, civil::Date), usize> = days.keys().copied().zip(0..).collect();
         let all = lots.into_iter().map(|((date, can), minutes)| Lot {
             minutes,
             given: vec![0.0; can.len()],
             can: can
                 .into_iter()
-                .map(|index| (index, places.get(&(index, date)).copied()))
+                .map(|(index, is_limited)| (index, is_limited.then(|| places[&(index, date)])))
                 .collect(),
         });
         Self {
-            loads: vec![0.0; owing.len()],
-            owed: owing.iter().map(|(_, credit)| credit.owed).collect(),
+            loads: vec![0.0; at.len()],
+            owed: owing().map(|(_, credit)| credit.owed).collect(),
             all: all.collect(),
-            limits: most.iter().map(limit).collect(),
+            limits: days.values().map(|day| (day.limit(), 0.0)).collect(),
         }
     }
 

@@ -77,22 +77,22 @@ impl SharedOut {
 /// Shares out the turns of so many civil days, today included. `board` is the place's at that moment.
 #[must_use]
 pub fn share_out(book: &Book, place: &Place, board: &[Standing], now: Timestamp, days: i64) -> SharedOut {
-    let mut draft = Draft::new(book, place, board, now, days);
-    draft.lighten();
-    deal::deal(&mut draft);
-    draft.follow();
-    SharedOut {
-        turns: draft.turns,
-        credits: draft.credits,
-    }
+    Draft::new(book, place, board, now, days).shared(false)
+}
+
+/// The same for a round: where loads are far from even, a few published turns are moved too, none of the next
+/// 24 hours. Not for showing how turns lie, nor for what an absence moves: between two rounds nothing moves for evenness.
+#[must_use]
+pub fn even_out(book: &Book, place: &Place, board: &[Standing], now: Timestamp, days: i64) -> SharedOut {
+    Draft::new(book, place, board, now, days).shared(true)
 }
 
 /// Of the next so many minutes nothing is moved but for an absence or a hazard.
 const SETTLED_MIN: i64 = 24 * 60;
 
-/// No more of what someone owed in the days of credits is made up for: two weeks of eight. Common practice, no published
-/// source.
-const DEBT_MAX: f64 = 0.25;
+/// No more of what someone owed in the days of credits is made up for by new turns: four weeks of eight. Common practice,
+/// no published source.
+const DEBT_MAX: f64 = 0.5;
 
 /// A day is too full by more than this, in minutes: less is rounding.
 const OVER_MIN: f64 = 1e-6;
@@ -138,6 +138,17 @@ impl<'a> Draft<'a> {
             draft.hands.push(hand);
         }
         draft
+    }
+
+    /// Shares out what nobody has; `evens`: and moves a few that somebody has.
+    fn shared(mut self, evens: bool) -> SharedOut {
+        self.lighten();
+        deal::deal(&mut self, evens);
+        self.follow();
+        SharedOut {
+            turns: self.turns,
+            credits: self.credits,
+        }
     }
 
     fn is_near(&self, expected: &Expected) -> bool {
@@ -212,12 +223,18 @@ impl<'a> Draft<'a> {
         self.hands[index].said || self.is_near(&turn.expected)
     }
 
-    /// What everyone will have done and owe once all that is published is done.
-    fn prospects(&self) -> BTreeMap<CarerId, Credit> {
-        let mut all = self.credits.clone();
-        for credit in all.values_mut() {
-            credit.did = credit.did.max(credit.owed * (1.0 - DEBT_MAX));
-        }
+    /// Whether a published turn may be moved for evenness.
+    fn may_move(&self, index: usize) -> bool {
+        let turn = &self.turns[index];
+        !self.hands[index].said && !self.is_near(&turn.expected)
+    }
+
+    /// What everyone will have done and owe once all that is published is done, and how much of what they owe is not asked
+    /// of them at once.
+    fn prospects(&self) -> BTreeMap<CarerId, (Credit, f64)> {
+        let put_off = |credit: &Credit| (credit.owed * (1.0 - DEBT_MAX) - credit.did).max(0.0);
+        let with = |(carer, credit): (&CarerId, &Credit)| (*carer, (*credit, put_off(credit)));
+        let mut all: BTreeMap<CarerId, (Credit, f64)> = self.credits.iter().map(with).collect();
         let mut there: BTreeMap<When, Vec<(CarerId, f64)>> = BTreeMap::new();
         for turn in &self.turns {
             let (when, minutes) = (turn.expected.when, turn.expected.work.minutes);
@@ -226,10 +243,10 @@ impl<'a> Draft<'a> {
                 .or_insert_with(|| shares(self.book, &self.place.carers, &when, self.now));
             let sum: f64 = shares.iter().map(|(_, share)| *share).sum();
             for (carer, share) in shares {
-                all.entry(*carer).or_default().owed += minutes * *share / sum;
+                all.entry(*carer).or_default().0.owed += minutes * *share / sum;
             }
             if let Some(carer) = turn.carer {
-                all.entry(carer).or_default().did += minutes;
+                all.entry(carer).or_default().0.did += minutes;
             }
         }
         all

@@ -1,6 +1,8 @@
 //! Whose turn it is, on small places.
 
+mod bounded;
 mod dealt;
+mod evened;
 
 use std::collections::BTreeMap;
 

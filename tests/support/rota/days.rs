@@ -10,7 +10,9 @@ use wrackline_core::journal::{Absence, Book, CarerChange, Entry, Event, Part, Wh
 use wrackline_core::people::Skills;
 use wrackline_core::place::{CarerId, Place, Target};
 use wrackline_core::quantity::Measured;
-use wrackline_core::rota::{Able, Gap, HORIZON_DAYS, SharedOut, Slot, able, gap, hand, share_out, work};
+use wrackline_core::rota::{
+    Able, Gap, HORIZON_DAYS, SharedOut, Slot, able, even_out, gap, hand, share_out, work,
+};
 
 use super::ground::{FIRST_DAY, Ground};
 use super::{Dice, laws};
@@ -64,7 +66,7 @@ impl Life {
             for round in &rounds {
                 let at = hold(&self.zone, round, date).at;
                 self.news(plus_minutes(at, -30));
-                self.share(at);
+                self.share(at, true);
                 self.work(at);
             }
         }
@@ -82,16 +84,18 @@ impl Life {
         });
     }
 
-    /// Shares out, holds the result to the laws, and writes it down.
-    fn share(&mut self, now: Timestamp) {
+    /// Shares out, at a round evenly, holds the result to the laws, and writes it down.
+    fn share(&mut self, now: Timestamp, is_round: bool) {
         let place = self.book.place_at(now);
         let board = board(&self.book, &place, now);
-        let shared = share_out(&self.book, &place, &board, now, HORIZON_DAYS);
+        let share = if is_round { even_out } else { share_out };
+        let shared = share(&self.book, &place, &board, now, HORIZON_DAYS);
         if self.dice.happens(0.03) {
             self.gaps
                 .extend(gap(&self.book, &place, &board, now, HORIZON_DAYS, TRIES_MAX));
         }
-        self.broken.extend(laws::broken(&self.book, &place, &shared, now));
+        self.broken
+            .extend(laws::broken(&self.book, &place, &shared, (now, is_round)));
         self.count(&shared);
         let changes = shared.changes();
         self.slots.extend(changes.iter().map(|(slot, _)| *slot));
@@ -161,7 +165,7 @@ impl Life {
             _ => return,
         };
         self.add(now, who, event);
-        self.share(now);
+        self.share(now, false);
     }
 
     /// What is due is done, or not.

@@ -4,15 +4,25 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::{Timestamp, civil};
 use wrackline_core::care::board;
+use wrackline_core::civil::plus_minutes;
 use wrackline_core::journal::{Book, Entry, TurnEvent};
 use wrackline_core::place::{CarerId, Place};
 use wrackline_core::rota::{Able, HORIZON_DAYS, SharedOut, Turn, able, credit_start, credits, share_out};
 
 use super::days::Life;
 
-/// What broke a law, in words.
+/// Nothing is moved for evenness that comes within so many minutes, and no more than one turn in so many.
+const NOTICE_MIN: i64 = 24 * 60;
+const ONE_IN: usize = 10;
+
+/// What broke a law, in words; `is_round`: turns may be moved for evenness.
 #[must_use]
-pub fn broken(book: &Book, place: &Place, shared: &SharedOut, now: Timestamp) -> Vec<String> {
+pub fn broken(
+    book: &Book,
+    place: &Place,
+    shared: &SharedOut,
+    (now, is_round): (Timestamp, bool),
+) -> Vec<String> {
     let mut minutes: BTreeMap<(CarerId, civil::Date), f64> = BTreeMap::new();
     for turn in &shared.turns {
         if let Some(carer) = turn.carer {
@@ -25,8 +35,18 @@ pub fn broken(book: &Book, place: &Place, shared: &SharedOut, now: Timestamp) ->
         place,
         minutes,
         now,
+        is_round,
     };
     let mut all = Vec::new();
+    let moved = shared
+        .turns
+        .iter()
+        .filter(|turn| judge.is_moved_freely(turn))
+        .count();
+    let owned = shared.turns.iter().filter(|turn| turn.was.is_some()).count();
+    if moved > owned.div_ceil(ONE_IN) {
+        all.push(format!("{now}: {moved} of {owned} moved for evenness"));
+    }
     let mut seen = BTreeSet::new();
     for turn in &shared.turns {
         // Of turns with one slot the first decides.
@@ -42,6 +62,7 @@ struct Judge<'a> {
     place: &'a Place,
     minutes: BTreeMap<(CarerId, civil::Date), f64>,
     now: Timestamp,
+    is_round: bool,
 }
 
 impl Judge<'_> {
@@ -60,9 +81,17 @@ impl Judge<'_> {
         } else if !self.is_called(turn) && self.anyone(turn) {
             return Some("nobody has it though someone can");
         }
-        let was = turn.was.filter(|_| turn.moves())?;
-        let had_room = self.has_room(was, turn, turn.expected.work.minutes);
-        (self.able(was, turn) == Able::Yes && had_room).then_some("moved though its owner can")
+        let is_soon = turn.expected.when.at < plus_minutes(self.now, NOTICE_MIN);
+        (self.is_moved_freely(turn) && (is_soon || !self.is_round)).then_some("moved though its owner can")
+    }
+
+    /// Whether a turn was moved that its owner could have done.
+    fn is_moved_freely(&self, turn: &Turn) -> bool {
+        let was = turn.was.filter(|_| turn.moves());
+        was.is_some_and(|was| {
+            let had_room = self.has_room(was, turn, turn.expected.work.minutes);
+            self.able(was, turn) == Able::Yes && had_room
+        })
     }
 
     fn able(&self, carer: CarerId, turn: &Turn) -> Able {

@@ -7,6 +7,12 @@ use super::Outcome;
 /// Even enough: what Jain's index is to reach.
 pub const EVEN: f64 = 0.95;
 
+/// Whoever owes less than this in eight weeks, in minutes, owes few whole turns.
+const LITTLE_MIN: f64 = 60.0;
+
+/// A miss that is nearer to the bound than this is near it.
+const NEAR: f64 = 0.02;
+
 /// What many places had in common.
 #[derive(Clone, Debug, Default)]
 pub struct Report {
@@ -33,6 +39,36 @@ impl Report {
     }
 }
 
+impl Report {
+    /// What misses have in common.
+    fn misses(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let all: Vec<&Outcome> = self.all.iter().filter(|one| one.misses()).collect();
+        let little = |one: &&&Outcome| one.jain_over(LITTLE_MIN) >= EVEN;
+        let near = |one: &&&Outcome| !little(one) && one.bound.most - one.jain < NEAR;
+        writeln!(
+            f,
+            "misses: {}; even without those who owed under {LITTLE_MIN} min: {}; of the others, within {NEAR} of the bound: {}",
+            all.len(),
+            all.iter().filter(little).count(),
+            all.iter().filter(near).count()
+        )
+    }
+}
+
+fn spread(f: &mut fmt::Formatter<'_>, what: &str, least: f64, mut all: Vec<f64>) -> fmt::Result {
+    all.sort_by(f64::total_cmp);
+    let even = all.iter().filter(|jain| **jain >= EVEN).count();
+    let at = |place: usize| all.get(place).copied().unwrap_or(1.0);
+    writeln!(
+        f,
+        "{what} {least} or more: {even} of {}, lowest {:.3}, a hundredth {:.3}, median {:.3}",
+        all.len(),
+        at(0),
+        at(all.len() / 100),
+        at(all.len() / 2)
+    )
+}
+
 impl fmt::Display for Report {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let count = |ok: &dyn Fn(&Outcome) -> bool| self.all.iter().filter(|one| ok(one)).count();
@@ -54,20 +90,14 @@ impl fmt::Display for Report {
             "not to be had, by the bound: {}",
             count(&|one| one.bound.most < EVEN)
         )?;
-        for least in [0.95, 0.97, 0.98, 0.99] {
-            let mut all: Vec<f64> = self.with_bound(least).map(|one| one.jain).collect();
-            all.sort_by(f64::total_cmp);
-            let even = all.iter().filter(|jain| **jain >= EVEN).count();
-            let (lowest, middle) = (
-                all.first().unwrap_or(&1.0),
-                all.get(all.len() / 2).unwrap_or(&1.0),
-            );
-            let of = all.len();
-            writeln!(
-                f,
-                "bound {least} or more: {even} of {of}, lowest {lowest:.3}, median {middle:.3}"
-            )?;
+        for least in [0.95, 0.96, 0.97, 0.98, 0.99] {
+            let all = self.with_bound(least).map(|one| one.jain);
+            spread(f, "bound", least, all.collect())?;
         }
+        let last = |one: &&Outcome| one.last.1.most >= EVEN;
+        let all = self.all.iter().filter(last).map(|one| one.last.0);
+        spread(f, "last four weeks alone, bound", EVEN, all.collect())?;
+        self.misses(f)?;
         let open = self.all.iter().map(|one| one.bound.most - one.bound.found);
         writeln!(
             f,

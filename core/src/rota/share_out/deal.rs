@@ -6,10 +6,26 @@ use super::table::Table;
 /// How often all turns are looked at again.
 const SWEEPS_MAX: usize = 12;
 
-/// Gives out the turns that nobody has yet.
-pub(super) fn deal(draft: &mut Draft<'_>) {
+/// Gives out the turns that nobody has yet; `evens`: published ones are moved where loads are far from even.
+pub(super) fn deal(draft: &mut Draft<'_>, evens: bool) {
     let mut table = Table::new(draft);
     improve(&mut table);
+    write(&table, draft);
+    if !evens {
+        return;
+    }
+    let moved = table.even_out(draft);
+    for (turn, to) in &moved {
+        draft.turns[*turn].carer = Some(table.carer(*to));
+    }
+    if !moved.is_empty() {
+        // A day may have room now for what nobody had time for.
+        improve(&mut table);
+        write(&table, draft);
+    }
+}
+
+fn write(table: &Table, draft: &mut Draft<'_>) {
     for (turn, owner) in table.owners() {
         draft.turns[turn].carer = owner;
     }

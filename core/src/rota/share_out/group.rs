@@ -93,7 +93,7 @@ impl Draft<'_> {
     }
 
     /// Who is there at a moment and shares the work.
-    fn there(&self, carers: &[&Carer], when: &When) -> Vec<usize> {
+    pub(super) fn there(&self, carers: &[&Carer], when: &When) -> Vec<usize> {
         let can = |carer: &Carer| {
             able(self.book, carer, &crate::rota::Needs::default(), when, self.now) == Able::Yes
         };
@@ -101,7 +101,7 @@ impl Draft<'_> {
     }
 
     /// Who of those who are there can do a turn and did not say that they cannot.
-    fn can(&self, carers: &[&Carer], there: &[usize], index: usize) -> Vec<usize> {
+    pub(super) fn can(&self, carers: &[&Carer], there: &[usize], index: usize) -> Vec<usize> {
         let expected = &self.turns[index].expected;
         let gave_up = |carer: &Carer| gave_up(self.book, expected, carer.id, self.now);
         let can =

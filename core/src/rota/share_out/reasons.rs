@@ -130,6 +130,10 @@ fn recomputed(book: &Book, slot: &Slot, (at, seq): (Timestamp, Seq), carer: Opti
     deal::improve(&mut table);
     let has_others = carer.is_some_and(|carer| table.has_others(index, carer));
     reasons.habit = table.take_off(index);
+    // Somebody had it, and it was moved for evenness.
+    if let Some(before) = draft.turns[index].carer {
+        table.take_published(before, &draft.turns[index].expected);
+    }
     reasons.all = place
         .carers
         .keys()

@@ -1,6 +1,7 @@
 //! Who has what so far, and what it costs to give someone more.
 
 mod asked;
+mod even;
 mod swap;
 
 use std::collections::BTreeMap;
@@ -30,6 +31,8 @@ const GAIN_MIN: f64 = 1e-6;
 /// What someone has on their hands.
 struct Load {
     balance: f64,
+    /// What they owe beside the balance that is not asked of them at once.
+    put_off: f64,
     owed: f64,
     /// What it costs that the balance is not nought, per minute squared.
     weight: f64,
@@ -80,14 +83,15 @@ impl Table {
         let of = |carer: &Carer| prospects.get(&carer.id).copied().unwrap_or_default();
         let owing: Vec<f64> = prospects
             .values()
-            .map(|credit| credit.owed)
+            .map(|(credit, _)| credit.owed)
             .filter(|owed| *owed > 0.0)
             .collect();
         let mean = owing.iter().sum::<f64>() / owing.len().max(1) as f64;
         let load = |carer: &&Carer| Load {
-            balance: of(carer).balance(),
-            weight: mean / of(carer).owed.max(OWED_MIN).powi(2),
-            owed: of(carer).owed,
+            balance: of(carer).0.balance() + of(carer).1,
+            put_off: of(carer).1,
+            weight: mean / of(carer).0.owed.max(OWED_MIN).powi(2),
+            owed: of(carer).0.owed,
             most: carer.minutes_max.map(f64::from),
             days: vec![0.0; days],
         };
@@ -118,6 +122,10 @@ impl Table {
             group.with = with.remove(&group.key).unwrap_or_default();
         }
         table
+    }
+
+    pub(super) fn carer(&self, at: usize) -> CarerId {
+        self.carers[at]
     }
 
     /// Whose each turn is that was given out.

@@ -4,8 +4,8 @@ use jiff::civil;
 
 use super::{Load, Table, day};
 use crate::place::CarerId;
-use crate::rota::Credit;
 use crate::rota::share_out::group::Group;
+use crate::rota::{Credit, Expected};
 
 impl Table {
     /// The group of a turn, and its place in it, where it is given out here.
@@ -31,6 +31,14 @@ impl Table {
         let habit = self.habit(group);
         self.give(group, free, None);
         habit.map(|habit| self.carers[habit])
+    }
+
+    /// Takes a turn off someone who had it before anything was given out.
+    pub(in crate::rota::share_out) fn take_published(&mut self, carer: CarerId, expected: &Expected) {
+        let day = day(self.today, expected.when.date);
+        if let Ok(at) = self.carers.binary_search(&carer) {
+            self.loads[at].take(day, -expected.work.minutes);
+        }
     }
 
     fn load(&self, carer: CarerId) -> Option<&Load> {

@@ -1,0 +1,177 @@
+//! Published turns moved, where loads are far from even.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::{SPLIT, Table, day};
+use crate::journal::When;
+use crate::place::Carer;
+use crate::rota::jain;
+use crate::rota::share_out::Draft;
+use crate::rota::share_out::group::Together;
+
+/// Loads with this index or more are even enough for published turns to stay where they lie. Common practice, no
+/// published source.
+const ENOUGH: f64 = 0.985;
+
+/// What it costs to move a published turn, in minutes of the measure. Common practice, no published source.
+const MOVE: f64 = 1.0;
+
+/// So many turns are moved at a round, and of those that could be no more than a tenth. Common practice, no published
+/// source.
+const MOVES_MAX: usize = 6;
+
+/// Published turns of a round of an enclosure in one hand that could go to another.
+struct Part {
+    key: Together,
+    owner: usize,
+    minutes: f64,
+    /// As places in the draft's list.
+    turns: Vec<usize>,
+    can: Vec<usize>,
+}
+
+impl Table {
+    /// Jain's index of what everyone has done and has to do beside what is theirs.
+    fn index(&self) -> f64 {
+        let owing = self.loads.iter().filter(|load| load.owed > 0.0);
+        jain(owing.map(|load| (load.balance + load.owed, load.owed)))
+    }
+
+    /// Moves published turns for as long as loads are far from even and each move makes them much evener, the best one
+    /// first; which turns go to whom. They are few, so that all of a debt may count here.
+    pub(in crate::rota::share_out) fn even_out(&mut self, draft: &Draft<'_>) -> Vec<(usize, usize)> {
+        self.loads
+            .iter_mut()
+            .for_each(|load| load.balance -= load.put_off);
+        let moved = self.move_some(draft);
+        self.loads
+            .iter_mut()
+            .for_each(|load| load.balance += load.put_off);
+        moved
+    }
+
+    fn move_some(&mut self, draft: &Draft<'_>) -> Vec<(usize, usize)> {
+        let mut moved = Vec::new();
+        if self.index() >= ENOUGH {
+            return moved;
+        }
+        let mut hands = self.hands(draft);
+        let mut parts = self.movable(draft);
+        let most = parts
+            .iter()
+            .filter(|part| part.turns.len() == 1)
+            .count()
+            .div_ceil(10)
+            .min(MOVES_MAX);
+        while self.index() < ENOUGH {
+            parts.retain(|part| moved.len() + part.turns.len() <= most);
+            let Some((at, to)) = self.best_move(&parts, &hands) else {
+                break;
+            };
+            let part = parts.swap_remove(at);
+            let day = day(self.today, part.key.date);
+            self.loads[part.owner].take(day, -part.minutes);
+            self.loads[to].take(day, part.minutes);
+            let hands = hands.entry(part.key).or_default();
+            for turn in &part.turns {
+                moved.push((*turn, to));
+                if let Some(hand) = hands.iter_mut().find(|hand| **hand == part.owner) {
+                    *hand = to;
+                }
+            }
+            parts.retain(|other| !other.turns.iter().any(|turn| part.turns.contains(turn)));
+        }
+        moved
+    }
+
+    /// In whose hands the turns of each round of an enclosure lie, each turn's once.
+    fn hands(&self, draft: &Draft<'_>) -> BTreeMap<Together, Vec<usize>> {
+        let mut hands: BTreeMap<Together, Vec<usize>> = BTreeMap::new();
+        for (index, turn) in draft.turns.iter().enumerate() {
+            let owner = turn
+                .carer
+                .and_then(|carer| self.carers.binary_search(&carer).ok());
+            if let Some(owner) = owner {
+                hands.entry(draft.key(index)).or_default().push(owner);
+            }
+        }
+        hands
+    }
+
+    /// What could be moved: every published turn that comes no sooner than in a day and has no other of its slot behind it, and all such
+    /// turns of a round of an enclosure in one hand.
+    fn movable(&self, draft: &Draft<'_>) -> Vec<Part> {
+        let carers: Vec<&Carer> = draft.place.carers.values().collect();
+        let several: BTreeSet<_> = {
+            let following = draft.turns.iter().filter(|turn| turn.follows);
+            following.map(|turn| turn.expected.slot).collect()
+        };
+        let mut there: BTreeMap<When, Vec<usize>> = BTreeMap::new();
+        let mut singles: BTreeMap<(Together, usize), Vec<Part>> = BTreeMap::new();
+        for (index, turn) in draft.turns.iter().enumerate() {
+            let is_kept = turn.was_published && turn.was == turn.carer;
+            if !is_kept || several.contains(&turn.expected.slot) || !draft.may_move(index) {
+                continue;
+            }
+            let Some(owner) = turn
+                .carer
+                .and_then(|carer| self.carers.binary_search(&carer).ok())
+            else {
+                continue;
+            };
+            let when = turn.expected.when;
+            let there = there.entry(when).or_insert_with(|| draft.there(&carers, &when));
+            let key = draft.key(index);
+            singles.entry((key, owner)).or_default().push(Part {
+                key,
+                owner,
+                minutes: turn.expected.work.minutes,
+                turns: vec![index],
+                can: draft.can(&carers, there, index),
+            });
+        }
+        let mut all: Vec<Part> = singles
+            .values()
+            .filter(|parts| parts.len() > 1)
+            .map(|parts| whole(parts))
+            .collect();
+        all.extend(singles.into_values().flatten());
+        all
+    }
+
+    /// The move that makes loads evenest, and to whom; `None` where none is worth its price.
+    fn best_move(&self, parts: &[Part], hands: &BTreeMap<Together, Vec<usize>>) -> Option<(usize, usize)> {
+        let mut best = None;
+        let mut most = 0.0;
+        for (at, part) in parts.iter().enumerate() {
+            let hands = &hands[&part.key];
+            let theirs = hands.iter().filter(|hand| **hand == part.owner).count();
+            let leaves = if theirs == part.turns.len() { SPLIT } else { 0.0 };
+            let gain = leaves - self.loads[part.owner].rise(-part.minutes) - MOVE * part.turns.len() as f64;
+            let day = day(self.today, part.key.date);
+            for to in part.can.iter().copied().filter(|to| *to != part.owner) {
+                let joins = if hands.contains(&to) { 0.0 } else { SPLIT };
+                let gain = gain - self.loads[to].rise(part.minutes) - joins;
+                if gain > most && self.loads[to].has_room(day, part.minutes) {
+                    (most, best) = (gain, Some((at, to)));
+                }
+            }
+        }
+        best
+    }
+}
+
+/// All of these as one.
+fn whole(parts: &[Part]) -> Part {
+    let (first, rest) = (&parts[0], &parts[1..]);
+    let can = first.can.iter().copied();
+    Part {
+        key: first.key,
+        owner: first.owner,
+        minutes: parts.iter().map(|part| part.minutes).sum(),
+        turns: parts.iter().flat_map(|part| part.turns.clone()).collect(),
+        can: can
+            .filter(|carer| rest.iter().all(|part| part.can.contains(carer)))
+            .collect(),
+    }
+}
