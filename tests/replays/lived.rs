@@ -16,7 +16,7 @@ use wrackline_core::civil::{Zone, belongs, plus_days};
 use wrackline_core::journal::{Book, Entry, Event, When};
 use wrackline_core::place::CarerId;
 use wrackline_core::reckoning::{Reckoning, reckon};
-use wrackline_core::rota::{HORIZON_DAYS, share_out, work};
+use wrackline_core::rota::{HORIZON_DAYS, even_out, share_out, work};
 use wrackline_tests::rota::broken;
 
 /// What came of a scenario.
@@ -97,7 +97,10 @@ impl Lived {
                 let dealt = if is_round { even_out } else { share_out };
                 let shared = dealt(&past, &place, &board, entry.at, HORIZON_DAYS);
                 assert_eq!(shared.changes(), *changes, "{}", entry.at);
-                assert_eq!(broken(&past, &place, &shared, (entry.at, is_round)), Vec::<String>::new());
+                assert_eq!(
+                    broken(&past, &place, &shared, (entry.at, is_round)),
+                    Vec::<String>::new()
+                );
                 let new = shared.turns.iter().filter(|turn| turn.is_new());
                 given.extend(new.filter_map(|turn| Some((turn.carer?, turn.expected.when))));
                 checked += 1;
