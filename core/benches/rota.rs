@@ -19,7 +19,7 @@ use wrackline_core::journal::{
     Book, CarerChange, EnclosureChange, Entry, Event, Part, PlaceChange, PoolChange, RoundChange,
 };
 use wrackline_core::place::{CarerId, EnclosureId, Life, Place, PoolId, Role, RoundId, Water};
-use wrackline_core::rota::{HORIZON_DAYS, credit_start, credits, even_out, hand, lay_out, share_out};
+use wrackline_core::rota::{HORIZON_DAYS, credit_start, credits, even_out, hand, lay_out};
 
 const PEOPLE: u32 = 12;
 const DAYS: i64 = 56;
