@@ -20,17 +20,8 @@ fn sequence(event: &Event) -> u32 {
     event["SEQUENCE"].parse().expect("a count")
 }
 
-#[tokio::test]
-async fn the_turn_leaves_one_feed_and_comes_to_the_other_under_the_same_id() {
-    let mut open = Open::porch().await;
-    let (ada, bea) = (open.link(ADA, "").await, open.link(BEA, "").await);
-    let before = (open.get(&ada, None).await, open.get(&bea, None).await);
-    let tags = (before.0.tag.as_deref(), before.1.tag.as_deref());
-    for (address, tag) in [(&ada, tags.0), (&bea, tags.1)] {
-        let same = open.get(address, tag).await;
-        assert_eq!((same.status, same.body.as_str()), (304, ""));
-    }
-    // A turn that is Ada's by the plan, as she is told of it.
+/// A change that is Ada's by the plan, as she is told of it, in words that name it alone.
+async fn change_of_ada(open: &mut Open) -> String {
     let told = answer(&mut open.house, ADA, "/turns Ada two weeks").await;
     let is_hers = |turn: &&serde_json::Value| {
         turn["carer"] == "Ada" && turn["duty"].as_str().is_some_and(|duty| duty.ends_with("change"))
@@ -43,13 +34,26 @@ async fn the_turn_leaves_one_feed_and_comes_to_the_other_under_the_same_id() {
         .expect("a change of Ada's")
         .clone();
     let part = |name: &str| turn[name].as_str().unwrap_or("").to_owned();
-    let words = format!(
+    format!(
         "change {} {} {} {}",
         part("enclosure"),
         part("pool"),
         part("day"),
         part("round")
-    );
+    )
+}
+
+#[tokio::test]
+async fn the_turn_leaves_one_feed_and_comes_to_the_other_under_the_same_id() {
+    let mut open = Open::porch().await;
+    let (ada, bea) = (open.link(ADA, "").await, open.link(BEA, "").await);
+    let before = (open.get(&ada, None).await, open.get(&bea, None).await);
+    let tags = (before.0.tag.as_deref(), before.1.tag.as_deref());
+    for (address, tag) in [(&ada, tags.0), (&bea, tags.1)] {
+        let same = open.get(address, tag).await;
+        assert_eq!((same.status, same.body.as_str()), (304, ""));
+    }
+    let words = change_of_ada(&mut open).await;
     let receipt = open.house.say(&format!("/offer {words} to Bea")).await;
     assert!(receipt.contains("offered to Bea"), "{receipt}");
     for (address, tag) in [(&ada, tags.0), (&bea, tags.1)] {
