@@ -49,7 +49,7 @@ async fn a_leak_comes_back_until_it_is_closed() {
         .find(|post| post.text().contains("look again"))
         .expect("a call");
     assert!(
-        call.title().starts_with("Anyone: 1 turn waits, North salt leak"),
+        call.title().starts_with("Anyone: 1 turn waits, North salt: leak"),
         "{}",
         call.text()
     );
@@ -125,7 +125,7 @@ async fn wet_substrate_beside_a_moulting_crab_is_urgent() {
     assert!(
         call[0]
             .title()
-            .starts_with("Ada: 1 turn waits, South wet substrate"),
+            .starts_with("Ada: 1 turn waits, South: wet substrate"),
         "{call:?}"
     );
     // It stands before what comes sooner on the way.

@@ -81,7 +81,7 @@ async fn taken_back_it_is_as_it_was() {
 async fn whoever_does_it_first_has_done_it_and_gets_the_credit() {
     let (mut house, _, _) = freed().await;
     settle(&house).await;
-    let waiting = with(&posts(&house).await, "waits, North salt change").len();
+    let waiting = with(&posts(&house).await, "waits, North salt: change").len();
     assert_eq!(waiting, 1, "the stand-in is asked");
     let minutes = |house: &TestHouse, carer: u32| {
         let (shelf, place, now) = (house.app.house.clone(), house.place, house.app.house.clock.now());
@@ -107,7 +107,7 @@ async fn whoever_does_it_first_has_done_it_and_gets_the_credit() {
         "every call closes without a word"
     );
     let all = posts(&house).await;
-    assert!(with(&all, "waits, North salt change").is_empty());
+    assert!(with(&all, "waits, North salt: change").is_empty());
     let closed = with(&all, "North salt: change · done 09:00, Ada");
     assert_eq!(closed.len(), 2, "the round call and the stand-in's");
     let (ok, refused) = house.say_as(CLEO, "/did change north salt").await;

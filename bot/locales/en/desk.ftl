@@ -99,6 +99,7 @@ refuse-part-unsaid = How much of { $target } was changed? Say part and a fractio
 # Readings.
 
 read-line = { $target }: { $reading }, { $at }.
+read-line-by = { $target }: { $reading }, { $at }, by { $by }.
 read-under = { $reading } is under the band, { $low } to { $high }.
 read-over = { $reading } is over the band, { $low } to { $high }.
 put-in-line = { $what }, { $at }.

@@ -33,6 +33,7 @@ emergency-rest-too-much-salt = Then: by at most { $step } g/kg a day (common pra
 emergency-rest-humid-spell = Then: see whether an air stone came loose or a pool splashes; smaller or shallower pools, less air, a gap at the lid. Wipe what drips, take soaked substrate out. Room air that is dry helps; a cold room sweats the glass.
 emergency-rest-leak = Then: lift the inner container out if there is one; towels at the edge of the substrate, soaked substrate out. The filter's media stay wet in pool water: after more than { $rinse } h without flow they are rinsed in it, after { $stood } h the filter must prove itself again (common practice). A container that leaked is tested full outside the enclosure for a day before it comes back.
 
+emergency-keepers-log = What begins with /gear or /pool a keeper logs: tell { $keepers } when it stopped.
 emergency-log-flood = Log: /saw leak SPOT, /saw wet substrate SPOT, /gear stop SPOT filter.
 emergency-log-power-cut = Log: /gear stop SPOT filter, /gear stop SPOT air, /read SPOT { $sample }; when it is back /gear start SPOT filter.
 emergency-log-untreated-water = Log: /did change SPOT, or /did condition SPOT note untreated water; /read SPOT ammonia 0 mg/L; /saw trouble SPOT for a crab in trouble.

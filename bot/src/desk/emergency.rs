@@ -4,6 +4,7 @@
 mod here;
 mod warmth;
 
+use wrackline_core::place::Role;
 use wrackline_core::quantity::{Units, plain};
 use wrackline_core::water::conditioner::{LIMITS, Mains};
 use wrackline_core::water::cycle::Rules;
@@ -40,7 +41,12 @@ pub fn card(desk: &Desk<'_>, card: Option<Card>) -> Answer {
         let items = facts.into_iter().map(|text| desk.item(text)).collect();
         answer.blocks.push(Block::Items { items });
     }
-    for message in [rest(desk, card), log(desk, card)] {
+    let told = [
+        Some(rest(desk, card)),
+        Some(log(desk, card)),
+        whose_to_log(desk, card),
+    ];
+    for message in told.into_iter().flatten() {
         let text = desk.say(&message);
         answer.blocks.push(Block::Text { text });
     }
@@ -97,6 +103,12 @@ fn rest(desk: &Desk<'_>, card: Card) -> Message {
         Card::Humid => msg!("emergency-rest-humid-spell"),
         Card::Leak => msg!("emergency-rest-leak", rinse = rinse, stood = stood),
     }
+}
+
+/// Who logs what is set up, told to those who do not.
+fn whose_to_log(desk: &Desk<'_>, card: Card) -> Option<Message> {
+    let sets_up = matches!(card, Card::Flood | Card::PowerCut | Card::Leak);
+    (sets_up && desk.role != Role::Keeper).then(|| msg!("emergency-keepers-log", keepers = desk.keepers()))
 }
 
 fn log(desk: &Desk<'_>, card: Card) -> Message {

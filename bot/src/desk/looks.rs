@@ -217,7 +217,7 @@ pub fn open<'a>(tell: &Tell<'_>, looks: &'a [Look]) -> Vec<(&'a Look, FollowUpTu
 #[must_use]
 pub fn short(tell: &Tell<'_>, turn: &FollowUpTurn) -> String {
     let what = tell.word(sighting_word(turn.matter.sighting));
-    format!("{} {what}", tell.target(turn.matter.target))
+    format!("{}: {what}", tell.target(turn.matter.target))
 }
 
 /// What stands above a call because of the urgent ones among its open looks.

@@ -4,7 +4,7 @@ use wrackline_core::care::Duty;
 use wrackline_core::journal::{Entry, Event, Seq};
 use wrackline_core::place::{CarerId, Role, Target};
 
-use super::tell::Tell;
+use super::tell::{Tell, capital};
 use super::{Desk, Outcome, Refused, care};
 use crate::chat::blocks::{Answer, Block, Press};
 use crate::msg;
@@ -47,7 +47,7 @@ pub(super) fn list(desk: &Desk<'_>) -> Vec<Block> {
             let open = desk.book().waiting_for(duty, target, desk.now())?.seq == entry.seq;
             let mut item = desk.item(desk.say(&msg!(
                 "nod-line",
-                what = what(&desk.tell, duty, target),
+                what = capital(&what(&desk.tell, duty, target)),
                 at = desk.tell.near(entry.at),
                 who = desk.tell.carer(entry.by)
             )));

@@ -240,7 +240,7 @@ fn late_title(tell: &Tell<'_>, turns: &[Called], looks: &[Look]) -> String {
     let open = open_turns(tell, turns);
     let name = |(_, standing): &(usize, Standing)| {
         format!(
-            "{} {}",
+            "{}: {}",
             tell.target(standing.turn.target),
             tell.duty(standing.duty())
         )

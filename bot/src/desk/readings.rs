@@ -1,7 +1,7 @@
 //! Logging what was read.
 
 use jiff::Timestamp;
-use wrackline_core::journal::Event;
+use wrackline_core::journal::{Entry, Event};
 use wrackline_core::place::{CarerId, Target, Water};
 use wrackline_core::quantity::{Kind, Measured, show};
 
@@ -113,7 +113,7 @@ fn reading_target(desk: &Desk<'_>, spot: &Spot, measured: &Measured) -> Result<T
 
 /// What was read, a line for each pool or enclosure.
 fn reading_lines(desk: &Desk<'_>, numbers: &[u64]) -> Vec<String> {
-    let mut of: Vec<(Target, Timestamp, Vec<String>)> = Vec::new();
+    let mut of: Vec<(Target, &Entry, Vec<String>)> = Vec::new();
     for entry in numbers.iter().filter_map(|seq| desk.book().entry(*seq)) {
         let Event::Read(target, measured) = &entry.event else {
             continue;
@@ -121,15 +121,22 @@ fn reading_lines(desk: &Desk<'_>, numbers: &[u64]) -> Vec<String> {
         let shown = show(measured, desk.place().units);
         match of.iter_mut().find(|(other, ..)| other == target) {
             Some((.., readings)) => readings.push(shown),
-            None => of.push((*target, entry.at, vec![shown])),
+            None => of.push((*target, entry, vec![shown])),
         }
     }
-    let line = |(target, at, readings): &(Target, Timestamp, Vec<String>)| {
+    let line = |(target, entry, readings): &(Target, &Entry, Vec<String>)| {
+        let (target, reading) = (desk.tell.target(*target), readings.join(", "));
+        let at = desk.tell.near(entry.at);
+        if entry.by == desk.me {
+            return desk.say(&msg!("read-line", target = target, reading = reading, at = at));
+        }
+        let by = desk.tell.carer(entry.by);
         desk.say(&msg!(
-            "read-line",
-            target = desk.tell.target(*target),
-            reading = readings.join(", "),
-            at = desk.tell.near(*at)
+            "read-line-by",
+            target = target,
+            reading = reading,
+            at = at,
+            by = by
         ))
     };
     of.iter().map(line).collect()

@@ -3,58 +3,33 @@
 use jiff::Timestamp;
 
 use super::Coming;
-use crate::care::{Every, Pace, Standing, board};
-use crate::civil::{plus_days, plus_minutes};
+use crate::care::board;
 use crate::journal::Book;
 use crate::place::Place;
+use crate::rota::lay_out;
 
-/// How many turns of one duty are looked ahead at most.
-const TURNS_MAX: usize = 400;
-
-/// Turns that are due before a moment, in order of time; what is due already is due at the start of the span.
+/// Turns that are due before a moment, in order of time; what is due already is due at the start of the span. What
+/// another turn renews at the same time is left out, as rounds do.
 pub(super) fn all(
     book: &Book,
     place: &Place,
     last: Timestamp,
     (start, end): (Timestamp, Timestamp),
 ) -> Vec<Coming> {
-    let mut all = Vec::new();
-    for standing in board(book, place, last) {
-        let mut due = standing.due.max(start);
-        for _ in 0..TURNS_MAX {
-            if due >= end {
-                break;
-            }
-            all.push(Coming {
-                due,
-                duty: standing.duty(),
-                target: standing.turn.target,
-            });
-            let Some(next) = next(place, &standing, due).filter(|next| *next > due) else {
-                break;
-            };
-            due = next;
-        }
-    }
+    let days = place.zone.date(end) - place.zone.date(last);
+    let laid_out = lay_out(
+        book,
+        place,
+        &board(book, place, last),
+        last,
+        i64::from(days.get_days()),
+    );
+    let coming = laid_out.into_iter().map(|one| Coming {
+        due: one.due.max(start),
+        duty: one.duty,
+        target: one.target,
+    });
+    let mut all: Vec<Coming> = coming.filter(|one| one.due < end).collect();
     all.sort_by_key(|one| one.due);
     all
-}
-
-/// When the turn after one is due that is done at a moment.
-fn next(place: &Place, standing: &Standing, done: Timestamp) -> Option<Timestamp> {
-    let zone = &place.zone;
-    match &standing.cadence.pace {
-        Pace::Interval {
-            every: Every::Days(days),
-            ..
-        } => {
-            let time = zone.civil(standing.due).time();
-            Some(zone.instant(plus_days(zone.date(done), i64::from(*days)).to_datetime(time)))
-        }
-        Pace::Interval {
-            every: Every::Hours(hours),
-            ..
-        } => Some(plus_minutes(done, i64::from(*hours) * 60)),
-        Pace::Calendar(schedule) => schedule.next(place, zone.civil(done)).map(|on| zone.instant(on)),
-    }
 }

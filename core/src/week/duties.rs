@@ -3,9 +3,9 @@
 use jiff::{SignedDuration, Timestamp};
 
 use super::DutyWeek;
-use crate::care::board::targets;
+use crate::care::board::{is_folded, targets};
 use crate::care::standing::first_uncovered;
-use crate::care::{Duty, Pace, Standing, anchor, standing};
+use crate::care::{Duty, Mark, Pace, Standing, anchor, standing};
 use crate::civil::{plus_minutes, seconds_between};
 use crate::journal::{Book, Done, DoneKind, Event};
 use crate::place::Target;
@@ -16,14 +16,22 @@ pub(super) fn all(book: &Book, from: Timestamp, last: Timestamp) -> Vec<DutyWeek
     let mut all = Vec::new();
     for moment in moments(book, from, last) {
         let place = book.place_at(moment);
-        for (duty, target) in targets(&place) {
-            if known.contains(&(duty, target)) {
+        let ends = targets(&place).into_iter().filter_map(|(duty, target)| {
+            let end = standing(book, &place, duty, target, moment)?;
+            Some(((duty, target), end))
+        });
+        let (keys, ends): (Vec<_>, Vec<Standing>) = ends.unzip();
+        for (key, end) in keys.into_iter().zip(&ends) {
+            if known.contains(&key) {
                 continue;
             }
-            if let Some(end) = standing(book, &place, duty, target, moment) {
-                known.push((duty, target));
-                all.push(of_duty(book, &end, from, moment));
+            known.push(key);
+            let mut sum = of_duty(book, end, from, moment);
+            // What another open turn renews is not called beside it.
+            if is_folded(&ends, end) {
+                sum.mark = Mark::Calm;
             }
+            all.push(sum);
         }
     }
     all

@@ -36,7 +36,7 @@ async fn who_is_late_is_called_by_name_and_whoever_did_it_is_not() {
     assert_eq!(scene.at("2026-03-02 18:30").await.len(), 1, "the evening's call");
     let posts = scene.at("2026-03-02 19:00").await;
     let [late] = &posts[..] else { panic!("{posts:#?}") };
-    reads(late, &["Bo: 1 turn waits, Cove reading", "late since 19:00"]);
+    reads(late, &["Bo: 1 turn waits, Cove: reading", "late since 19:00"]);
     assert_eq!(scene.called(late), ["Bo"]);
     let did = late
         .shown()
