@@ -14,12 +14,11 @@ use crate::chat::discord::gateway::{Gateway, Keeping};
 use crate::chat::discord::heard::Ears;
 use crate::chat::discord::posts::PlatformChat;
 use crate::chat::discord::sender::Sender;
-use crate::chat::paper::Paper;
 use crate::chat::porch::PorchChat;
 use crate::chat::routes::Routes;
 use crate::clock::Clock;
 use crate::config::{Broken, Platform};
-use crate::house::{Completion, House, Me, Said, SheetPage};
+use crate::house::{Completion, House, Me, Said, SheetMade, SheetPage};
 use crate::shelf::Shelf;
 use crate::store::{PlaceId, Store, StoreError};
 use crate::web::{Hears, WebState};
@@ -116,7 +115,7 @@ impl Hears for Door {
         self.0.me(place, carer).await
     }
 
-    async fn sheet(&self, place: PlaceId, asker: u32, page: SheetPage) -> Result<Paper, String> {
+    async fn sheet(&self, place: PlaceId, asker: u32, page: SheetPage) -> crate::store::Result<SheetMade> {
         self.0.sheet(place, asker, &page).await
     }
 

@@ -28,7 +28,7 @@ use crate::words::{Message, Words};
 
 pub use self::calendars::CALENDAR_PATH;
 pub use self::linking::{FIRST_KEEPER, LinkRequest, founding};
-pub use self::sheets::SheetPage;
+pub use self::sheets::{SheetMade, SheetPage};
 use self::written::{change_hands, take_up};
 
 /// What came in from a person.

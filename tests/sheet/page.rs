@@ -122,3 +122,39 @@ async fn steps_and_quantities_are_those_of_how_and_mix() {
     );
     assert!(page.find("Ada ____") < page.find("Bea ____"), "{page}");
 }
+
+#[tokio::test]
+async fn sickness_is_the_keepers_and_stands_on_no_sheet() {
+    let mut house = open().await;
+    for line in ["/saw crab in trouble dune", "/saw leak cove salt"] {
+        house.say(line).await;
+    }
+    let told = house.say("/sheet Sven").await;
+    let (_, page) = get(&house, "/sheet/2", "sven").await;
+    holds(&page, &["Open: Cove salt, leak, since"]);
+    for text in [&told, &page] {
+        assert!(!text.contains("Open: Dune"), "{text}");
+    }
+}
+
+#[tokio::test]
+async fn a_place_that_entered_no_conditioner_has_a_sheet_too() {
+    let mut house = TestHouse::new("Europe/London").await;
+    for line in [
+        "/carer add Sven sitter from 2026-03-02 to 2026-03-05",
+        "/enclosure add Dune 340 L crabs 6",
+        "/pool add dune fresh 7.8 L",
+    ] {
+        house.say(line).await;
+    }
+    key(&house, 1, "session:ada", false).await;
+    let (status, page) = get(&house, "/sheet/2", "ada").await;
+    assert_eq!(status, 200, "{page}");
+    holds(
+        &page,
+        &[
+            "the label of the bottle decides",
+            "A veterinarian who treats exotic animals: ____",
+        ],
+    );
+}

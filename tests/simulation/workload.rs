@@ -39,6 +39,8 @@ pub(super) enum Expect {
     Nothing,
     /// Entries of this kind.
     Entry(&'static str),
+    /// Entries of this kind, or a question first.
+    Perhaps(&'static str),
 }
 
 /// What someone says or presses.
@@ -194,7 +196,7 @@ fn press(dice: &mut Dice, presses: &[Press]) -> Deed {
         "did" | "again" | "all" | "but" => Expect::Entry("did"),
         "put" => Expect::Entry("later"),
         "cannot" => Expect::Entry("cannot"),
-        "takeover" => Expect::Entry("coming"),
+        "takeover" | "takefrom" => Expect::Perhaps("coming"),
         "notneeded" => Expect::Entry("not_needed"),
         "undo" | "wrong" => Expect::Entry("retract"),
         "noted" => Expect::Entry("noted"),

@@ -100,14 +100,37 @@ async fn nothing_waits_past_its_hazard_limit() {
 async fn cannot_frees_the_turn_and_another_takes_it() {
     let (mut house, call) = called().await;
     let owner = turn(&mut house, "/why north salt change", "carer").await;
-    assert!(["Ada", "Bea", "Cleo"].contains(&owner.as_str()), "{owner}");
-    let (ok, said) = house.press(BEA, &code(&call, "cannot", SALT), None).await;
-    assert!(ok && said.contains("Bea"), "{said}");
+    let carers = [("Ada", 1), ("Bea", BEA), ("Cleo", CLEO)];
+    let (mine, others): (Vec<_>, Vec<_>) = carers.into_iter().partition(|(name, _)| *name == owner);
+    let ([(_, mine)], [(other, others), (third, thirds)]) = (mine.as_slice(), others.as_slice()) else {
+        panic!("{owner}");
+    };
+    let cannot = code(&call, "cannot", SALT);
+    // Who cannot do what somebody else has takes nothing from them, and says so once.
+    let (ok, said) = house.press(*others, &cannot, None).await;
+    assert!(ok && said.contains(&format!("stays with {owner}")), "{said}");
+    assert_eq!(turn(&mut house, "/why north salt change", "carer").await, owner);
+    let (ok, said) = house.press(*others, &cannot, None).await;
+    assert!(!ok && said.contains("You said already"), "{said}");
+    let (ok, said) = house.press(*mine, &cannot, None).await;
+    assert!(ok && said.contains(&owner), "{said}");
+    assert!(
+        !said.contains(&format!("Asked: {other}")),
+        "who cannot is not asked: {said}"
+    );
     assert_eq!(turn(&mut house, "/why north salt change", "carer").await, "");
     let take = code(&call, "did", SALT).replacen("did.", "take.", 1);
-    let (ok, said) = house.press(CLEO, &take, None).await;
-    assert!(ok && said.contains("Cleo"), "{said}");
-    assert_eq!(turn(&mut house, "/why north salt change", "carer").await, "Cleo");
+    let (ok, said) = house.press(*thirds, &take, None).await;
+    assert!(ok && said.contains(third), "{said}");
+    assert_eq!(turn(&mut house, "/why north salt change", "carer").await, *third);
+    // Whoever comes second sees whose it is now, and nothing is written.
+    let before = entries(&house).await;
+    let (ok, said) = house.press(*others, &take, None).await;
+    assert!(
+        ok && said.contains(&format!("is {third}'s")) && said.contains("Not saved yet"),
+        "{said}"
+    );
+    assert_eq!(entries(&house).await, before);
     verify(&house).await;
 }
 

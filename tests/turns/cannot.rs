@@ -14,6 +14,11 @@ const SALT: &str = "change.p2.";
 pub(super) async fn freed() -> (TestHouse, String, String) {
     let mut house = shared().await;
     house.say("/carer set Bea stand-in Cleo").await;
+    // Whoever it was shared out to: it is hers then.
+    house
+        .say_as(BEA, "/take change north salt 2026-03-03 morning sure")
+        .await;
+    settle(&house).await;
     let call = posted_at(&house, "2026-03-03 08:00").await;
     let call = call
         .iter()

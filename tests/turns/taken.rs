@@ -4,6 +4,7 @@ use super::{change_of, name, owners, plan, posted, said, shared, with};
 use crate::talk::{BEA, CLEO, answer, code, entries, verify};
 use wrackline::chat::blocks::Block;
 use wrackline::chat::plain;
+use wrackline::house::Input;
 use wrackline_core::place::CarerId;
 
 #[tokio::test]
@@ -23,7 +24,7 @@ async fn somebody_elses_turn_is_shown_first_and_they_are_told() {
     );
     assert_eq!(entries(&house).await, count);
     let (ok, receipt) = house
-        .press(other, &code(&shown.blocks, "takeover.", ""), None)
+        .press(other, &code(&shown.blocks, "takefrom.", ""), None)
         .await;
     assert!(
         ok && receipt.contains(&format!("{} does it", name(other))),
@@ -103,8 +104,22 @@ async fn an_older_press_on_a_call_tells_the_one_who_had_it() {
     let take = cannot.replacen("cannot.", "take.", 1);
     let (ok, refused) = house.press(CLEO, &take, None).await;
     assert!(!ok && refused.contains("yours already"), "{refused}");
-    let (ok, said) = house.press(1, &take, None).await;
+    // Cleo took it herself meanwhile, so that is shown first.
+    let press = Input::Press {
+        code: take.clone(),
+        text: None,
+    };
+    let shown = house.hear(1, press).await;
+    let text = plain::text(&shown.blocks);
+    assert!(shown.ok && text.contains("is Cleo's"), "{text}");
+    let sure = code(&shown.blocks, "takefrom.", "");
+    let (ok, said) = house.press(1, &sure, None).await;
     assert!(ok && said.contains("Ada does it"), "{said}");
+    let (ok, again) = house.press(CLEO, &sure, None).await;
+    assert!(
+        ok && again.contains("is Ada's"),
+        "it is not Cleo's any more: {again}"
+    );
     let told = posted(&house).await;
     let told = with(&told, "Cleo: Ada does North salt: change");
     assert_eq!(told.len(), 1);

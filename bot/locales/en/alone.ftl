@@ -25,6 +25,7 @@ alone-visits-short = { $count ->
        *[no] { $count } visits hold all but what stands below: { $times }.
     }
 }
+alone-open = Still open: { $what }. None of this is counted here: nobody leaves before it is closed.
 alone-caution = Nobody there means that nobody sees a leak, a tipped filter, a crab that is out, or a power cut, and none of these waits for a limit. Let somebody look in each day where that can be had, and leave them /emergency. A limp or injured crab goes to a veterinarian who treats exotic animals: leave the number with whoever comes.
 alone-gap = { $what }: its limit ({ $when }) comes too soon for any visit; somebody has to be there, or it has to be kept another way.
 alone-gap-held = { $what }: it waits for the review of a quiet zone and is at its limit by then ({ $when }); the first visit after it does it.

@@ -7,7 +7,7 @@ sheet-title = Handover for { $who }, { $from } to { $to }: { $count ->
 }
 sheet-none = Turns pass to { $who } when those who have them say that they are away: /away from { $from } to { $to }.
 sheet-made = { $place }. As things stand on { $at }.
-sheet-address = With the steps and the quantities, to print on both sides of one leaf: { $path } on the porch.
+sheet-address = With the steps and the quantities, to print: { $path } on the porch.
 sheet-more = The steps of one duty with its quantities: /how DUTY SPOT. The cards: /emergency.
 sheet-when = { $date }, { $round }
 sheet-when-daily = Every day, { $round }
@@ -20,6 +20,7 @@ sheet-later = { $count ->
 } not shared out yet, and told as it would be done today; later /turns says whose they are.
 sheet-water = All of these changes together take { $amounts }.
 sheet-call = Call in this order: { $names }.
+sheet-veterinarian = A veterinarian who treats exotic animals:
 sheet-call-line = { $name } { $line }
 sheet-work = { $number } · { $duty }: { $targets }
 sheet-own = { $schedule }.
@@ -93,7 +94,7 @@ handover-seen = Seen: { $what }, { $target }, { $at }, { $closed ->
     [yes] closed
    *[no] still open
 }.
-handover-unseen = Nothing was seen that stays open.
+handover-unseen = Nothing was seen.
 handover-out = Out of the band: { $target }, { $kind }: { $out } of { $all } readings.
 handover-in = All readings lay in their bands.
 handover-unread = No readings were logged.

@@ -11,6 +11,7 @@ use wrackline_core::care::Duty;
 use wrackline_core::civil::plus_minutes;
 use wrackline_core::place::{Life, Target};
 
+use super::sightings::sighting_word;
 use super::tell::capital;
 use super::{Desk, Refused};
 use crate::chat::blocks::{Answer, Block};
@@ -49,6 +50,7 @@ pub(super) fn alone(desk: &Desk<'_>, ask: &LeftAlone) -> Result<Answer, Refused>
     blocks.push(Block::Caution {
         text: desk.tell.word("alone-caution"),
     });
+    blocks.extend(open(desk));
     blocks.extend(gaps(desk, &found));
     blocks.extend(before::blocks(desk, &found));
     blocks.extend(failing(desk, &found));
@@ -76,6 +78,19 @@ fn title(desk: &Desk<'_>, found: &Alone) -> String {
             visits = visits
         ),
         None => msg!("alone-title-never", back = back),
+    })
+}
+
+/// What was seen and is not closed yet: whoever leaves meanwhile leaves it to itself.
+fn open(desk: &Desk<'_>) -> Option<Block> {
+    let open = desk.book().matters(desk.now()).filter(|one| one.closed.is_none());
+    let named = open.map(|one| {
+        let what = desk.tell.word(sighting_word(one.sighting));
+        format!("{}: {what}", desk.tell.target(one.target))
+    });
+    let named: Vec<String> = named.collect();
+    (!named.is_empty()).then(|| Block::Caution {
+        text: desk.say(&msg!("alone-open", what = named.join(", "))),
     })
 }
 

@@ -77,7 +77,17 @@ fn hands(desk: &Desk<'_>, board: Vec<Standing>) -> Vec<(Standing, Hand)> {
 fn near_turns(desk: &Desk<'_>, mine: Option<CarerId>) -> Vec<(Standing, Hand)> {
     let until = plus_minutes(desk.now(), AHEAD_MIN);
     let board = desk.board();
-    let apart = |standing: &&Standing| !is_folded(&board, standing);
+    // What a turn renews that comes no later is done with it: called beside it, it would be done twice.
+    let is_renewed = |standing: &Standing| {
+        standing.mark == Mark::Calm
+            && board.iter().any(|other| {
+                other.turn.target == standing.turn.target
+                    && other.due <= standing.due
+                    && other.held.is_none()
+                    && other.duty().renews().contains(&standing.turn.duty)
+            })
+    };
+    let apart = |standing: &&Standing| !is_folded(&board, standing) && !is_renewed(standing);
     let mut all = hands(desk, board.iter().filter(apart).cloned().collect());
     all.retain(|(standing, hand)| {
         standing.due <= until

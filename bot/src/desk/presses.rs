@@ -6,7 +6,7 @@ use wrackline_core::civil::{next_round, plus_minutes};
 use wrackline_core::journal::{Event, Part, Seq};
 use wrackline_core::moment::Subject;
 use wrackline_core::place::Role;
-use wrackline_core::rota::Slot;
+use wrackline_core::rota::{self, Slot};
 
 use super::{Desk, Outcome, Refused, care, looks, nods, readings, turns, undo, why};
 use crate::chat::blocks::{Answer, Block, Press};
@@ -33,6 +33,7 @@ pub fn hear(desk: &Desk<'_>, code: &str, text: Option<&str>) -> Result<Outcome, 
         "cannot" => cannot(desk, &turn()?),
         "take" => take(desk, &turn()?),
         "takeover" => turns::offer::take_over(desk, about),
+        "takefrom" => turns::offer::take_from(desk, about),
         "accept" => turns::offer::answered(desk, about, true),
         "decline" => turns::offer::answered(desk, about, false),
         "away" => turns::away::pressed(desk, about),
@@ -324,14 +325,26 @@ pub fn with_take_back(desk: &Desk<'_>, mut answer: Answer, numbers: &[u64]) -> A
 /// `Can't`: the turn is free for anyone, and others are asked in turn.
 fn cannot(desk: &Desk<'_>, turn: &TurnKey) -> Result<Outcome, Refused> {
     let standing = open(desk, turn)?;
+    let (book, place, now) = (desk.book(), desk.place(), desk.now());
+    let is_mine = rota::hand(book, place, &standing, now).carer == Some(desk.me);
+    if !is_mine && rota::gave_up_standing(book, place, &standing, desk.me, now) {
+        return Err(msg!("refuse-cannot-twice", turn = desk.tell.turn(&standing)));
+    }
     let drafts = vec![desk.draft(Event::Cannot { turn: standing.turn })];
     Ok(Outcome::write(drafts, move |desk, numbers| {
-        let turn = desk.tell.turn(&standing);
-        let mut answer = desk.done(&msg!(
-            "cannot-receipt",
-            turn = turn,
-            who = desk.tell.carer(desk.me)
-        ));
+        let (turn, who) = (desk.tell.turn(&standing), desk.tell.carer(desk.me));
+        let hand = rota::hand(desk.book(), desk.place(), &standing, desk.now());
+        if let Some(owner) = hand.carer.filter(|owner| *owner != desk.me) {
+            let owner = desk.tell.carer(owner);
+            let answer = desk.done(&msg!(
+                "cannot-receipt-others",
+                turn = turn,
+                who = who,
+                owner = owner
+            ));
+            return with_take_back(desk, answer, numbers);
+        }
+        let mut answer = desk.done(&msg!("cannot-receipt", turn = turn, who = who));
         answer.blocks.push(Block::Text {
             text: turns::cannot::follows(&desk.tell, &standing),
         });
@@ -350,7 +363,7 @@ fn cannot(desk: &Desk<'_>, turn: &TurnKey) -> Result<Outcome, Refused> {
 /// `I'll do it` on a turn that was called, as older messages have it.
 fn take(desk: &Desk<'_>, turn: &TurnKey) -> Result<Outcome, Refused> {
     let standing = open(desk, turn)?;
-    turns::offer::take_slot(desk, &slot(desk, &standing))
+    turns::offer::take_slot(desk, &slot(desk, &standing), None)
 }
 
 fn slot(desk: &Desk<'_>, standing: &Standing) -> Slot {

@@ -55,9 +55,11 @@ impl Sheet {
         Self { who, span, turns }
     }
 
-    /// How many days it is for.
-    fn days(&self) -> i64 {
-        count_days(self.span)
+    /// How many days are left of it.
+    fn days_left(&self, desk: &Desk<'_>) -> i64 {
+        let from = self.span.from.max(desk.place().zone.date(desk.now()));
+        let to = self.span.to;
+        count_days(Span { from, to })
     }
 }
 

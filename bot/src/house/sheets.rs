@@ -9,7 +9,7 @@ use crate::desk::tell::Tell;
 use crate::desk::{Desk, sheet};
 use crate::lines::ask::SheetAsk;
 use crate::msg;
-use crate::store::PlaceId;
+use crate::store::{self, PlaceId};
 use crate::words::Message;
 
 /// What is asked of a sheet's page: its days as they stand in its address, where they do.
@@ -23,17 +23,16 @@ pub struct SheetPage {
     pub to: Option<String>,
 }
 
+/// A sheet as a page; one sentence instead where it is not the asker's to read, or there is none.
+pub type SheetMade = Result<Paper, String>;
+
 impl House {
     /// A handover sheet as a page that is printed.
     ///
     /// # Errors
-    /// One sentence: it is not the asker's to read, or there is no such sheet.
-    pub async fn sheet(&self, place: PlaceId, asker: u32, page: &SheetPage) -> Result<Paper, String> {
-        let unwell = || self.words.say(&msg!("porch-refused-store"));
-        let held = self.shelf.open(place).await.map_err(|error| {
-            tracing::error!(place, %error, "a sheet could not be read");
-            unwell()
-        })?;
+    /// Those of the store.
+    pub async fn sheet(&self, place: PlaceId, asker: u32, page: &SheetPage) -> store::Result<SheetMade> {
+        let held = self.shelf.open(place).await?;
         let now = whole_second(self.clock.now());
         let at = held.book().place_at(now);
         let tell = Tell {
@@ -44,23 +43,21 @@ impl House {
             // The page lies at the place: its days and times are the place's.
             zone: None,
         };
-        let said = |message: &Message| self.words.say(message);
-        let Some(role) = at.carers.get(&CarerId(asker)).map(|one| one.role) else {
-            return Err(said(&msg!("refuse-stranger")));
-        };
-        let desk = Desk {
-            tell,
-            me: CarerId(asker),
-            role,
-        };
-        let carer = Some(CarerId(page.carer)).filter(|carer| at.carers.contains_key(carer));
-        let ask = SheetAsk {
-            carer: Some(carer.ok_or_else(|| said(&msg!("sheet-gone")))?),
-            from: day(page.from.as_deref()).map_err(|message| said(&message))?,
-            to: day(page.to.as_deref()).map_err(|message| said(&message))?,
-        };
-        sheet::paper(&desk, &ask).map_err(|refused| said(&refused))
+        Ok(made(tell, CarerId(asker), page).map_err(|refused| self.words.say(&refused)))
     }
+}
+
+fn made(tell: Tell<'_>, me: CarerId, page: &SheetPage) -> Result<Paper, Message> {
+    let carers = &tell.place.carers;
+    let role = carers.get(&me).map(|one| one.role);
+    let role = role.ok_or_else(|| msg!("refuse-stranger"))?;
+    let carer = Some(CarerId(page.carer)).filter(|carer| carers.contains_key(carer));
+    let ask = SheetAsk {
+        carer: Some(carer.ok_or_else(|| msg!("sheet-gone"))?),
+        from: day(page.from.as_deref())?,
+        to: day(page.to.as_deref())?,
+    };
+    sheet::paper(&Desk { tell, me, role }, &ask)
 }
 
 /// A day as it stands in an address.

@@ -13,8 +13,7 @@ use tokio::net::TcpListener;
 use tokio::sync::{broadcast, watch};
 
 use crate::chat::blocks::Answer;
-use crate::chat::paper::Paper;
-use crate::house::{Completion, Me, Said, SheetPage};
+use crate::house::{Completion, Me, Said, SheetMade, SheetPage};
 use crate::store::{PlaceId, Store, StoreError};
 
 mod asides;
@@ -47,7 +46,10 @@ pub trait Hears: Send + Sync {
     async fn me(&self, place: PlaceId, carer: u32) -> Option<Me>;
 
     /// A handover sheet as a page; a sentence instead where it is not the asker's to read, or there is none.
-    async fn sheet(&self, place: PlaceId, asker: u32, page: SheetPage) -> Result<Paper, String>;
+    ///
+    /// # Errors
+    /// Those of the store.
+    async fn sheet(&self, place: PlaceId, asker: u32, page: SheetPage) -> crate::store::Result<SheetMade>;
 
     /// Whether a carer may see what lies beside an entry.
     ///

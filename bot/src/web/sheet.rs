@@ -10,6 +10,7 @@ use serde_json::Value;
 use super::WebState;
 use super::door::Session;
 use super::page::{escape, fill};
+use super::refusal::unwell;
 use crate::chat::blocks::Block;
 use crate::chat::paper::{Paper, Room, Section};
 use crate::house::SheetPage;
@@ -40,8 +41,9 @@ pub(super) async fn sheet(
     };
     let words = state.house.words();
     match state.house.sheet(session.place, session.carer, page).await {
-        Ok(paper) => Html(html(&paper, &words)).into_response(),
-        Err(sentence) => {
+        Err(error) => unwell(&state, &error),
+        Ok(Ok(paper)) => Html(html(&paper, &words)).into_response(),
+        Ok(Err(sentence)) => {
             let paper = Paper {
                 title: sentence,
                 ..Paper::default()

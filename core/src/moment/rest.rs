@@ -27,7 +27,7 @@ pub fn called_at(
         (Step::Carer, None) => stand_in(freed).into_iter().collect(),
         (Step::StandIn, Some(carer)) => stand_in(Some(carer)).into_iter().collect(),
         (Step::StandIn, None) => rota::all_who_can(book, place, standing, freed, now),
-        (Step::Keeper, _) => place.keepers().collect(),
+        (Step::Keeper, _) => rota::keepers_asked(book, place, standing, now),
         (Step::Hazard, carer) => {
             let others = rota::all_who_can(book, place, standing, freed, now);
             let mut all: Vec<CarerId> = place.keepers().chain(carer).chain(others).collect();

@@ -120,6 +120,8 @@ impl Hand {
             }
             TurnEvent::Open => *self = lies(None, false),
             TurnEvent::Took(carer) => *self = lies(Some(carer), true),
+            // Who cannot do what somebody else has is not asked for it; it stays where it is.
+            TurnEvent::Cannot(by) if self.settled && self.carer.is_some_and(|carer| carer != by) => {}
             TurnEvent::Cannot(by) => {
                 *self = Self {
                     freed: Some(Freed { by, at, seq }),
@@ -146,6 +148,21 @@ pub fn gave_up(book: &Book, expected: &Expected, carer: CarerId, now: Timestamp)
         .flat_map(|turn| book.keyed_turn_events(turn, now));
     of_slot
         .chain(of_turn)
+        .any(|(_, event)| event == TurnEvent::Cannot(carer))
+}
+
+/// The same of a turn as it stands.
+#[must_use]
+pub fn gave_up_standing(
+    book: &Book,
+    place: &Place,
+    standing: &Standing,
+    carer: CarerId,
+    now: Timestamp,
+) -> bool {
+    let slot = Slot::of(book, &place.zone, standing, now);
+    let all = book.slot_events(&slot, now);
+    all.chain(book.keyed_turn_events(&standing.turn, now))
         .any(|(_, event)| event == TurnEvent::Cannot(carer))
 }
 
@@ -189,10 +206,8 @@ pub fn stand_in(
 ) -> Option<CarerId> {
     // Who wants no share may stand in by name.
     let can = |id: &CarerId| {
-        matches!(
-            able_now(book, place, standing, *id, now),
-            Able::Yes | Able::NoShare
-        )
+        let able = able_now(book, place, standing, *id, now);
+        matches!(able, Able::Yes | Able::NoShare) && !gave_up_standing(book, place, standing, *id, now)
     };
     let named = carer.and_then(|carer| place.carers.get(&carer)?.stand_in);
     named.filter(can).or_else(|| {
@@ -202,7 +217,7 @@ pub fn stand_in(
     })
 }
 
-/// All who share the work and can do a turn now, but for one of them.
+/// All who share the work and can do a turn now, but for one of them and for those who said that they cannot.
 #[must_use]
 pub fn all_who_can(
     book: &Book,
@@ -211,8 +226,28 @@ pub fn all_who_can(
     but: Option<CarerId>,
     now: Timestamp,
 ) -> Vec<CarerId> {
-    let can = |id: &CarerId| Some(*id) != but && able_now(book, place, standing, *id, now) == Able::Yes;
+    let can = |id: &CarerId| {
+        Some(*id) != but
+            && able_now(book, place, standing, *id, now) == Able::Yes
+            && !gave_up_standing(book, place, standing, *id, now)
+    };
     place.carers.keys().copied().filter(can).collect()
+}
+
+/// The keepers who are asked when nobody else does a turn: those who are there and did not say that they cannot; all of
+/// them where there is none such, since somebody has to know.
+#[must_use]
+pub fn keepers_asked(book: &Book, place: &Place, standing: &Standing, now: Timestamp) -> Vec<CarerId> {
+    let is_there = |id: &CarerId| {
+        let able = able_now(book, place, standing, *id, now);
+        !matches!(able, Able::Away | Able::OutsideSpan) && !gave_up_standing(book, place, standing, *id, now)
+    };
+    let there: Vec<CarerId> = place.keepers().filter(is_there).collect();
+    if there.is_empty() {
+        place.keepers().collect()
+    } else {
+        there
+    }
 }
 
 /// Whether someone with an account can do a turn now.

@@ -2,7 +2,7 @@
 
 use wrackline_core::air::{BAND_CELSIUS, BAND_PERCENT, HIGH_LIMIT_H, HIGH_PERCENT, LOW_LIMIT_H, LOW_PERCENT};
 use wrackline_core::care::Mark;
-use wrackline_core::journal::{Matter, Sighting};
+use wrackline_core::journal::{Matter, Sighting, When};
 use wrackline_core::matter::is_private;
 use wrackline_core::place::{CarerId, Enclosure, Pool, Role, Target, Water};
 use wrackline_core::quantity::{Kind, celsius, grams, plain, show};
@@ -70,7 +70,7 @@ fn stand_of_pool(desk: &Desk<'_>, pool: &Pool) -> String {
 pub(super) fn supplies(desk: &Desk<'_>, sheet: &Sheet) -> Vec<String> {
     let supplies = &desk.place().supplies;
     let conditioner = supplies.conditioner.as_ref().map_or_else(
-        || desk.tell.word("mix-dose-none"),
+        || desk.say(&msg!("mix-dose-none", units = water::units(desk.place()))),
         |own| desk.say(&water::label(&desk.tell, own)),
     );
     let salt = supplies
@@ -178,8 +178,10 @@ pub(super) fn not_normal(desk: &Desk<'_>) -> Vec<String> {
     [limits, see].into_iter().chain(open).chain(late).collect()
 }
 
-/// Whom to call, in this order: the keepers, then who stands in, then the others. No numbers are kept of anybody.
-pub(super) fn call_order(desk: &Desk<'_>, who: CarerId) -> Vec<String> {
+/// Whom to call, in this order: the keepers, then who stands in, then the others; those who are away on the first day that
+/// is left come last. No numbers are kept of anybody.
+pub(super) fn call_order(desk: &Desk<'_>, sheet: &Sheet) -> Vec<String> {
+    let who = sheet.who;
     let carers = &desk.place().carers;
     let own = carers.get(&who).and_then(|one| one.stand_in);
     let stand_ins = own
@@ -195,6 +197,17 @@ pub(super) fn call_order(desk: &Desk<'_>, who: CarerId) -> Vec<String> {
             order.push(id);
         }
     }
+    let day = sheet.span.from.max(desk.place().zone.date(desk.now()));
+    let is_away = |id: &CarerId| {
+        let rounds = desk.place().rounds.iter();
+        rounds.map(|round| (round.id, round.time)).all(|(round, time)| {
+            let at = desk.place().zone.instant(day.to_datetime(time));
+            let when = When { at, round, date: day };
+            desk.book().is_away(*id, &when, desk.now())
+        })
+    };
+    // A stable sort: of those who are there, and of those who are not, the order stays.
+    order.sort_by_key(is_away);
     order.into_iter().map(|id| desk.tell.carer(id)).collect()
 }
 

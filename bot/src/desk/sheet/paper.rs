@@ -26,9 +26,10 @@ pub(super) fn paper(desk: &Desk<'_>, sheet: &Sheet) -> Paper {
     let made = desk.say(&msg!("sheet-made", place = place, at = at));
     let lead = [Some(made), told::later(desk, sheet), told::none(desk, sheet)];
     let quiet = quiet_zones(desk);
-    let names = around::call_order(desk, sheet.who);
+    let names = around::call_order(desk, sheet);
     let call = names
         .into_iter()
+        .chain([desk.tell.word("sheet-veterinarian")])
         .map(|name| desk.say(&msg!("sheet-call-line", name = name, line = LINE)));
     let all = [
         (Room::Wide, "sheet-head-turns", vec![days(desk, sheet)]),

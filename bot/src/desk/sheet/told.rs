@@ -26,7 +26,7 @@ pub(super) fn answer(desk: &Desk<'_>, sheet: &Sheet) -> Answer {
         answer.blocks.push(Block::Items { items });
     }
     answer.blocks.extend(quiet_zones(desk));
-    let names = around::call_order(desk, sheet.who);
+    let names = around::call_order(desk, sheet);
     if !names.is_empty() {
         let text = desk.say(&msg!("sheet-call", names = names.join(", ")));
         answer.blocks.push(Block::Text { text });
@@ -38,7 +38,7 @@ pub(super) fn answer(desk: &Desk<'_>, sheet: &Sheet) -> Answer {
 
 /// The first line: whose it is, for which days, and how much there is to do.
 pub(super) fn title(desk: &Desk<'_>, sheet: &Sheet) -> String {
-    let days = u32::try_from(sheet.days()).unwrap_or(1).max(1);
+    let days = u32::try_from(sheet.days_left(desk)).unwrap_or(1).max(1);
     desk.say(&msg!(
         "sheet-title",
         who = desk.tell.carer(sheet.who),

@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::civil::Date;
 use wrackline_core::care::Duty;
+use wrackline_core::civil::plus_days;
 use wrackline_core::people::Span;
 use wrackline_core::place::{CarerId, Place, RoundId, Target, Water};
 use wrackline_core::rota::{self, Expected, Turn};
@@ -57,7 +58,7 @@ impl Turns {
         let all: Vec<Turn> = shared.turns.into_iter().filter(is_theirs).collect();
         let new: Vec<Date> = all
             .iter()
-            .filter(|turn| turn.is_new())
+            .filter(|turn| !turn.was_published && !turn.follows)
             .map(|turn| turn.expected.when.date)
             .collect();
         let later = (new.len(), new.into_iter().min());
@@ -68,7 +69,7 @@ impl Turns {
         let mut kinds: Vec<(Duty, Target)> = theirs.iter().map(|one| (one.duty, one.target)).collect();
         kinds.sort_by_key(|(duty, target)| (*duty, order.get(target).copied()));
         kinds.dedup();
-        let (daily, rows) = rows(place, &theirs, &order);
+        let (daily, rows) = rows(desk, span, &theirs, &order);
         Self {
             daily,
             rows,
@@ -101,32 +102,48 @@ fn add_litres(place: &Place, expected: &Expected, changes: &mut BTreeMap<Water, 
     }
 }
 
-/// The turns by day and round; apart from them what comes back in a round of every day.
-fn rows(place: &Place, all: &[Expected], order: &BTreeMap<Target, usize>) -> (Vec<Row>, Vec<Row>) {
+/// The days of a span on which a round is still to come.
+fn days_to_come(desk: &Desk<'_>, round: RoundId, span: Span) -> BTreeSet<Date> {
+    let (place, now) = (desk.place(), desk.now());
+    let time = place
+        .rounds
+        .iter()
+        .find(|one| one.id == round)
+        .map(|one| one.time);
+    let days = std::iter::successors(Some(span.from), |date| Some(plus_days(*date, 1)));
+    let comes = |date: &Date| time.is_some_and(|time| place.zone.instant(date.to_datetime(time)) >= now);
+    days.take_while(|date| *date <= span.to).filter(comes).collect()
+}
+
+/// The turns by day and round; apart from them what comes back in a round on every day that is left of the span.
+fn rows(
+    desk: &Desk<'_>,
+    span: Span,
+    all: &[Expected],
+    order: &BTreeMap<Target, usize>,
+) -> (Vec<Row>, Vec<Row>) {
+    let place = desk.place();
     let mut rounds: BTreeMap<RoundId, BTreeMap<Date, Vec<&Expected>>> = BTreeMap::new();
     for one in all {
         let dates = rounds.entry(one.when.round).or_default();
         dates.entry(one.when.date).or_default().push(one);
     }
-    let days: BTreeSet<Date> = all.iter().map(|one| one.when.date).collect();
     let (mut daily, mut rows) = (Vec::new(), Vec::new());
     for (round, dates) in rounds {
+        let days = days_to_come(desk, round, span);
+        let same = |one: &Expected, other: &Expected| (one.duty, one.target) == (other.duty, other.target);
         let comes_back = |one: &&&Expected| {
-            let is_in = |turns: &Vec<&Expected>| {
-                turns
-                    .iter()
-                    .any(|other| (other.duty, other.target) == (one.duty, one.target))
+            let is_on = |date| {
+                dates
+                    .get(date)
+                    .is_some_and(|turns| turns.iter().any(|other| same(one, other)))
             };
-            days.len() >= DAILY_FROM_DAYS && dates.len() == days.len() && dates.values().all(is_in)
+            days.len() >= DAILY_FROM_DAYS && days.iter().all(is_on)
         };
-        let first = dates.values().next().into_iter().flatten();
-        let every: Vec<&Expected> = first.filter(comes_back).copied().collect();
-        let is_daily = |one: &&&Expected| {
-            every
-                .iter()
-                .any(|other| (other.duty, other.target) == (one.duty, one.target))
-        };
+        let last = dates.values().next_back().into_iter().flatten();
+        let every: Vec<&Expected> = last.filter(comes_back).copied().collect();
         for (date, turns) in &dates {
+            let is_daily = |one: &Expected| days.contains(date) && every.iter().any(|other| same(one, other));
             let rest = turns.iter().filter(|one| !is_daily(one)).copied().collect();
             rows.extend(row(place, Some(*date), round, rest, order));
         }

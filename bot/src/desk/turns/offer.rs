@@ -80,21 +80,27 @@ pub fn take(desk: &Desk<'_>, ask: &TurnAsk, sure: bool) -> Result<Outcome, Refus
     if sure {
         return Ok(taken(desk, expected));
     }
+    Ok(preview(desk, expected, owner))
+}
+
+/// What taking somebody else's turn would move, before it is taken.
+fn preview(desk: &Desk<'_>, expected: &Expected, owner: CarerId) -> Outcome {
     let said = (desk.me, Event::Coming(expected.slot, Say::Taken));
     let moves = rota::moves(desk.book(), desk.place(), &desk.board(), said, desk.now());
     let mut answer = desk.done(&msg!(
         "take-preview",
-        turn = name,
+        turn = named(&desk.tell, expected),
         who = desk.tell.carer(owner),
         minutes = minutes(expected.work.minutes),
         moved = moves.moved.len()
     ));
+    let code = format!("takefrom.{}.{}", owner.0, expected.slot);
     let answers = vec![
-        super::take_press(&desk.tell, expected),
+        desk.press(&msg!("press-take"), code),
         desk.press(&msg!("press-leave"), "leave.take".to_owned()),
     ];
     answer.blocks.push(Block::Answers { answers });
-    Ok(Outcome::answer(answer))
+    Outcome::answer(answer)
 }
 
 /// `I'll do it` on a coming turn.
@@ -102,14 +108,26 @@ pub fn take(desk: &Desk<'_>, ask: &TurnAsk, sure: bool) -> Result<Outcome, Refus
 /// # Errors
 /// A refusal when it is done or gone, or one's own, or the one who presses cannot do it.
 pub fn take_over(desk: &Desk<'_>, about: &str) -> Result<Outcome, Refused> {
-    take_slot(desk, &about.parse().map_err(|_| msg!("refuse-press"))?)
+    take_slot(desk, &about.parse().map_err(|_| msg!("refuse-press"))?, None)
 }
 
-/// Takes a coming turn over.
+/// `I'll do it` once it was shown whose turn that is: the code has their number and the slot.
 ///
 /// # Errors
 /// Those of [`take_over`].
-pub fn take_slot(desk: &Desk<'_>, slot: &Slot) -> Result<Outcome, Refused> {
+pub fn take_from(desk: &Desk<'_>, about: &str) -> Result<Outcome, Refused> {
+    let (owner, slot) = about.split_once('.').ok_or_else(|| msg!("refuse-press"))?;
+    let owner = owner.parse().map_err(|_| msg!("refuse-press"))?;
+    let slot = slot.parse().map_err(|_| msg!("refuse-press"))?;
+    take_slot(desk, &slot, Some(CarerId(owner)))
+}
+
+/// Takes a coming turn over. Whoever took it themselves meanwhile is shown first, but where the one who presses saw it
+/// as theirs.
+///
+/// # Errors
+/// Those of [`take_over`].
+pub fn take_slot(desk: &Desk<'_>, slot: &Slot, seen: Option<CarerId>) -> Result<Outcome, Refused> {
     let shared = shared(&desk.tell);
     let turn = of_slot(desk, &shared, slot)?;
     if turn.carer == Some(desk.me) {
@@ -117,7 +135,13 @@ pub fn take_slot(desk: &Desk<'_>, slot: &Slot) -> Result<Outcome, Refused> {
         return Err(msg!("refuse-take-yours", turn = turn));
     }
     can(desk, desk.me, &turn.expected)?;
-    Ok(taken(desk, &turn.expected))
+    let is_said = hand(&desk.tell, &turn.expected).said;
+    match turn.carer {
+        Some(owner) if seen != Some(owner) && (is_said || seen.is_some()) => {
+            Ok(preview(desk, &turn.expected, owner))
+        }
+        _ => Ok(taken(desk, &turn.expected)),
+    }
 }
 
 /// An answer to an offer: the code has the offer's slot.

@@ -8,7 +8,7 @@ use async_trait::async_trait;
 
 use crate::chat::blocks::{Answer, Block, Item};
 use crate::chat::paper::{Paper, Room, Section};
-use crate::house::{Completion, Input, Me, Said, SheetPage};
+use crate::house::{Completion, Input, Me, Said, SheetMade, SheetPage};
 use crate::store::{
     CalendarRow, Change, Head, PhotoRow, PlaceId, PorchRow, PostRow, Result, ServerRow, Settled, StandingRow,
     Store, Tail,
@@ -301,9 +301,9 @@ impl Hears for FakeHouse {
         })
     }
 
-    async fn sheet(&self, place: PlaceId, asker: u32, page: SheetPage) -> std::result::Result<Paper, String> {
+    async fn sheet(&self, place: PlaceId, asker: u32, page: SheetPage) -> Result<SheetMade> {
         if asker != page.carer {
-            return Err(format!("<b>Not yours</b>, carer {asker}."));
+            return Ok(Err(format!("<b>Not yours</b>, carer {asker}.")));
         }
         let title = format!("Place {place}: {:?} to {:?}", page.from, page.to);
         let text = "<script>alert('shell')</script> & \"sand\"".to_owned();
@@ -328,11 +328,11 @@ impl Hears for FakeHouse {
             room,
             blocks: blocks.clone(),
         };
-        Ok(Paper {
+        Ok(Ok(Paper {
             title,
             lead: vec![text.clone()],
             sections: vec![section(Room::Wide), section(Room::Columns)],
-        })
+        }))
     }
 
     /// What lies beside entry 2 is carer 1's alone.
