@@ -200,6 +200,14 @@ refuse-alarm-closed = { $who } closed this, { $at }.
 
 undone = Taken back: { $what }. The journal keeps both.
 hush-undone = the hush
+undone-cannot = that you can't do { $turn }
+undone-taken = that you do { $turn }
+undone-offered = the offer of { $turn }
+undone-declined = that { $turn } is not for you
+undone-away = an absence
+undone-back = that you are back
+undone-closed = that it is over
+undone-looked = a look
 undone-one = { $what } ({ $at })
 refuse-undo-none = There is nothing of yours from the last { $hours } hours to take back.
 refuse-undo-unknown = There is no entry { $seq } in the journal.

@@ -165,6 +165,10 @@ setup-role-helper = A helper has no account; others log for them, with by and th
 setup-stand-in = When { $name } does not answer, { $other } is asked.
 setup-stand-in-none = When { $name } does not answer, the next one in order is asked.
 setup-stand-in-lost = { $names } had { $name } as stand-in; the next one in order is asked until another stand-in is named.
+setup-carer-nobody = { $count ->
+    [one] 1 turn of the next two weeks is with nobody now
+   *[other] { $count } turns of the next two weeks are with nobody now
+}: /turns all tells which, and why.
 setup-carer-retired = { $name } no longer shares the work; the journal keeps what they did.
 setup-carer-habit-lost = { $enclosures } had them as carer by habit; those turns now go round everyone.
 setup-carers-title = { $count ->

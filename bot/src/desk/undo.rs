@@ -1,10 +1,12 @@
 //! Taking back: the journal keeps both the entry and its retraction.
 
 use jiff::Timestamp;
+use wrackline_core::care::Duty;
 use wrackline_core::civil::seconds_between;
-use wrackline_core::journal::{Entry, Event, PlaceChange, Seq};
-use wrackline_core::place::Role;
+use wrackline_core::journal::{Entry, Event, PlaceChange, Say, Seq};
+use wrackline_core::place::{Role, Target};
 
+use super::tell::Tell;
 use super::{Desk, Outcome, Refused};
 use crate::chat::blocks::Answer;
 use crate::msg;
@@ -129,6 +131,21 @@ fn told(desk: &Desk<'_>, line: &[Seq]) -> Answer {
 }
 
 /// A retracted entry in a few words.
+/// What was said of a turn, with the turn.
+fn of_turn(tell: &Tell<'_>, id: &'static str, target: Target, duty: Duty) -> String {
+    let turn = format!("{}: {}", tell.target(target), tell.duty(duty));
+    tell.say(&msg!(id, turn = turn))
+}
+
+fn said(say: Say) -> &'static str {
+    match say {
+        Say::Taken => "undone-taken",
+        Say::Offered(_) => "undone-offered",
+        Say::Declined => "undone-declined",
+        Say::Freed => "undone-cannot",
+    }
+}
+
 fn name(desk: &Desk<'_>, seq: Seq) -> Option<String> {
     let entry = desk.book().entry(seq)?;
     let tell = &desk.tell;
@@ -148,10 +165,15 @@ fn name(desk: &Desk<'_>, seq: Seq) -> Option<String> {
                 tell.word(super::sightings::sighting_word(*sighting))
             )
         }
-        Event::NotNeeded { turn, .. }
-        | Event::Later { turn, .. }
-        | Event::Cannot { turn }
-        | Event::Took { turn } => format!("{}: {}", tell.target(turn.target), tell.duty(turn.duty)),
+        Event::NotNeeded { turn, .. } | Event::Later { turn, .. } | Event::Took { turn } => {
+            format!("{}: {}", tell.target(turn.target), tell.duty(turn.duty))
+        }
+        Event::Cannot { turn } => of_turn(tell, "undone-cannot", turn.target, turn.duty),
+        Event::Coming(slot, say) => of_turn(tell, said(*say), slot.target, slot.duty),
+        Event::Away(_) => tell.word("undone-away"),
+        Event::Back => tell.word("undone-back"),
+        Event::Closed(_) => tell.word("undone-closed"),
+        Event::Looked(_) => tell.word("undone-looked"),
         Event::Gear(pool, gear, _) => {
             let gear = tell.word(match gear {
                 wrackline_core::place::Gear::Air => "gear-air",

@@ -132,7 +132,7 @@ pub(super) fn set(desk: &Desk<'_>, id: CarerId, fields: &[CarerField]) -> Result
         let linked = account.map(|_| account_told(desk, &desk.tell.carer(id)));
         let mut lines = told.chain(linked);
         let title = lines.next().unwrap_or_default();
-        let rest: Vec<String> = lines.collect();
+        let rest: Vec<String> = lines.chain(person::with_nobody(desk)).collect();
         receipt::answer(desk, title, rest)
     });
     Ok(Outcome {
@@ -160,6 +160,7 @@ pub(super) fn retire(desk: &Desk<'_>, id: CarerId) -> Result<Outcome, Refused> {
             ))
         });
         let lost = carer_told::stand_in_lost(desk, id);
-        receipt::answer(desk, title, theirs.into_iter().chain(lost))
+        let left = person::with_nobody(desk);
+        receipt::answer(desk, title, theirs.into_iter().chain(lost).chain(left))
     }))
 }

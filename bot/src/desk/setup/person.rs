@@ -6,7 +6,7 @@ use wrackline_core::civil::Zone;
 use wrackline_core::journal::CarerChange;
 use wrackline_core::people::{Skills, Span};
 use wrackline_core::place::{Carer, CarerId, Role};
-use wrackline_core::rota::left_undone;
+use wrackline_core::rota::{self, left_undone};
 
 use super::carers::known;
 use crate::desk::tell::clock;
@@ -193,4 +193,13 @@ pub(super) fn nothing_left_undone(desk: &Desk<'_>, after: &BTreeMap<CarerId, Car
         )),
         None => Ok(()),
     }
+}
+
+/// How many turns of the days that are shared out nobody can do, once someone was set otherwise.
+pub(super) fn with_nobody(desk: &Desk<'_>) -> Option<String> {
+    let (book, place, now) = (desk.book(), desk.place(), desk.now());
+    let shared = rota::share_out(book, place, &desk.board(), now, rota::HORIZON_DAYS);
+    let open = |turn: &&rota::Turn| turn.carer.is_none() && turn.expected.when.at >= now;
+    let count = shared.turns.iter().filter(open).count();
+    (count > 0).then(|| desk.say(&msg!("setup-carer-nobody", count = count)))
 }
