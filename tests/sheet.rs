@@ -5,8 +5,8 @@ mod page;
 mod posts;
 mod print;
 
-use sha2::{Digest, Sha256};
 use wrackline_tests::house::TestHouse;
+use wrackline_tests::served::hash;
 
 /// The carers beside Ada, the keeper, who is 1: the sitter, and a regular.
 const SVEN: u32 = 2;
@@ -56,12 +56,6 @@ fn holds(text: &str, parts: &[&str]) {
     for part in parts {
         assert!(text.contains(part), "{part:?} is not in:\n{text}");
     }
-}
-
-/// A key as the store knows it.
-fn hash(text: &str) -> String {
-    let digest = Sha256::digest(text);
-    digest.iter().map(|byte| format!("{byte:02x}")).collect()
 }
 
 /// Gives someone a link that opens the porch, once, or a session of theirs.

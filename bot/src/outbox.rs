@@ -276,13 +276,7 @@ impl Carrier {
         // Another process's clock may be ahead, or this one's have stepped back: what was logged is shown all the same.
         let now = whole_second(now).max(held.moment());
         let place = held.book().place_at(now);
-        let tell = Tell {
-            words: &self.house.words,
-            book: held.book(),
-            place: &place,
-            now,
-            zone: None,
-        };
+        let tell = Tell::to_all(&self.house.words, held.book(), &place, now);
         let day = place.zone.date(crate::shelf::instant(post.at_ms));
         let Rendered { mut blocks, open } = render(&tell, &subject, post.id, day);
         if let Subject::Seen(seq) = subject {

@@ -18,13 +18,7 @@ async fn handovers(house: &TestHouse) -> Vec<(bool, Span, String)> {
     let held = house.app.house.shelf.open(house.place).await.expect("the book");
     let at = held.book().place_at(now);
     let words = Words::english();
-    let tell = Tell {
-        words: &words,
-        book: held.book(),
-        place: &at,
-        now,
-        zone: None,
-    };
+    let tell = Tell::to_all(&words, held.book(), &at, now);
     let told = posts.iter().filter_map(|post| {
         let subject: Subject = serde_json::from_str(&post.body).ok()?;
         let Subject::Handover { carer, span, begins } = subject else {

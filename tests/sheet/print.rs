@@ -1,5 +1,7 @@
 //! The page in a real browser, printed: a fortnight of seven enclosures on both sides of one leaf.
 
+use wrackline_tests::served::serve;
+
 use super::{club, key};
 use crate::porch::browser::{Browser, Driver, is_there};
 
@@ -37,13 +39,8 @@ async fn a_fortnight_of_seven_enclosures_prints_on_two_sides() {
         house.say(line).await;
     }
     key(&house, 1, "letters", true).await;
-    let listener = tokio::net::TcpListener::bind("127.0.0.1:0")
-        .await
-        .expect("a port");
-    let port = listener.local_addr().expect("an address").port();
-    let router = wrackline::web::router(house.app.web(wrackline::web::loopback_hosts(port), None));
-    let served =
-        tokio::spawn(async move { wrackline::web::serve(listener, router, std::future::pending()).await });
+    let served = serve(&house).await;
+    let port = served.port;
     let driver = Driver::start();
     let browser = Browser::open(&driver).await;
     let page = browser.clone();
@@ -68,7 +65,6 @@ async fn a_fortnight_of_seven_enclosures_prints_on_two_sides() {
     });
     let looked = looked.await;
     browser.close().await;
-    served.abort();
     let (works, sides, wide) = looked.unwrap_or_else(|failed| std::panic::resume_unwind(failed.into_panic()));
     assert!(works.as_u64().is_some_and(|count| count >= 8), "{works}");
     assert!((1..=2).contains(&sides), "{sides} sides");

@@ -9,4 +9,5 @@ pub mod kills;
 pub mod platform;
 pub mod postgres;
 pub mod rota;
+pub mod served;
 pub mod stage;

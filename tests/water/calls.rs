@@ -23,13 +23,7 @@ async fn call(house: &TestHouse) -> Vec<String> {
     let held = house.app.house.shelf.open(house.place).await.expect("the book");
     let at = held.book().place_at(now);
     let words = Words::english();
-    let tell = Tell {
-        words: &words,
-        book: held.book(),
-        place: &at,
-        now,
-        zone: None,
-    };
+    let tell = Tell::to_all(&words, held.book(), &at, now);
     let text = plain::text(&render(&tell, &subject, post, at.zone.date(now)).blocks);
     text.lines().map(str::to_owned).collect()
 }

@@ -24,6 +24,20 @@ pub struct Tell<'a> {
     pub zone: Option<&'a Zone>,
 }
 
+impl<'a> Tell<'a> {
+    /// Tells everyone, by the place's own clock.
+    #[must_use]
+    pub fn to_all(words: &'a Words, book: &'a Book, place: &'a Place, now: Timestamp) -> Self {
+        Self {
+            words,
+            book,
+            place,
+            now,
+            zone: None,
+        }
+    }
+}
+
 impl Tell<'_> {
     /// Says a message.
     #[must_use]

@@ -83,13 +83,7 @@ impl House {
         {
             return Ok(None);
         }
-        let tell = Tell {
-            words: &self.words,
-            book: held.book(),
-            place: &place,
-            now,
-            zone: None,
-        };
+        let tell = Tell::to_all(&self.words, held.book(), &place, now);
         let given = Given {
             seed: &row.seed,
             alarm_min: row.alarm_min.and_then(|minutes| u32::try_from(minutes).ok()),

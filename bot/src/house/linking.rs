@@ -180,13 +180,7 @@ impl House {
         let moment = self.clock.now();
         let now = whole_second(moment);
         let at = held.book().place_at(now);
-        let tell = Tell {
-            words: &self.words,
-            book: held.book(),
-            place: &at,
-            now,
-            zone: None,
-        };
+        let tell = Tell::to_all(&self.words, held.book(), &at, now);
         let owner = self
             .shelf
             .store()

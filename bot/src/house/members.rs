@@ -51,13 +51,7 @@ impl House {
         let now = whole_second(self.clock.now());
         let at = held.book().place_at(now);
         at.ended.get(&CarerId(carer))?;
-        let tell = Tell {
-            words: &self.words,
-            book: held.book(),
-            place: &at,
-            now,
-            zone: None,
-        };
+        let tell = Tell::to_all(&self.words, held.book(), &at, now);
         Some(tell.say(&outside(&tell, CarerId(carer))))
     }
 
@@ -140,13 +134,7 @@ impl House {
         let held = self.shelf.open(place).await?;
         let now = whole_second(self.clock.now());
         let at = held.book().place_at(now);
-        let tell = Tell {
-            words: &self.words,
-            book: held.book(),
-            place: &at,
-            now,
-            zone: None,
-        };
+        let tell = Tell::to_all(&self.words, held.book(), &at, now);
         let names: Vec<String> = at.keepers().map(|id| tell.carer(id)).collect();
         Ok(tell.list(&names))
     }

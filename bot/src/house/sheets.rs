@@ -35,14 +35,8 @@ impl House {
         let held = self.shelf.open(place).await?;
         let now = whole_second(self.clock.now());
         let at = held.book().place_at(now);
-        let tell = Tell {
-            words: &self.words,
-            book: held.book(),
-            place: &at,
-            now,
-            // The page lies at the place: its days and times are the place's.
-            zone: None,
-        };
+        // The page lies at the place: its days and times are the place's.
+        let tell = Tell::to_all(&self.words, held.book(), &at, now);
         Ok(made(tell, CarerId(asker), page).map_err(|refused| self.words.say(&refused)))
     }
 }

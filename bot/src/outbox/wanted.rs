@@ -52,13 +52,7 @@ impl Carrier {
         let held = self.house.shelf.open(post.place).await?;
         let now = whole_second(now);
         let place = held.book().place_at(now);
-        let tell = Tell {
-            words: &self.house.words,
-            book: held.book(),
-            place: &place,
-            now,
-            zone: None,
-        };
+        let tell = Tell::to_all(&self.house.words, held.book(), &place, now);
         let names: Vec<String> = carers.iter().map(|carer| tell.carer(*carer)).collect();
         let text = tell.say(&msg!("post-wanted", who = tell.list(&names), count = names.len()));
         let carers = carers.into_iter().map(|carer| carer.0).collect();

@@ -181,13 +181,7 @@ impl Stage {
         let held = self.house.shelf.open(self.place).await?;
         let now = whole_second(self.clock.now());
         let place = held.book().place_at(now);
-        Ok(of(&Tell {
-            words: &self.house.words,
-            book: held.book(),
-            place: &place,
-            now,
-            zone: None,
-        }))
+        Ok(of(&Tell::to_all(&self.house.words, held.book(), &place, now)))
     }
 
     fn put(&mut self, at: Timestamp, carer: CarerId, what: What) {
