@@ -15,6 +15,7 @@ mod moves;
 mod needs;
 mod share_out;
 mod slot;
+mod when;
 mod work;
 
 pub use self::able::{Able, able};

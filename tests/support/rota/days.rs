@@ -199,12 +199,7 @@ impl Life {
     /// Everyone who can do a turn at a moment.
     fn who_can(&self, place: &Place, standing: &Standing, now: Timestamp) -> Vec<CarerId> {
         let needs = work(place, standing.duty(), standing.turn.target).needs;
-        let held = belongs(&place.zone, &place.rounds, now);
-        let when = When {
-            at: now,
-            round: held.round.id,
-            date: held.date,
-        };
+        let when = When::of(place, now);
         let can = place
             .carers
             .values()

@@ -1,7 +1,6 @@
 //! Why a turn lies where it does.
 
 use wrackline_core::care::Standing;
-use wrackline_core::civil::belongs;
 use wrackline_core::journal::When;
 use wrackline_core::place::{Carer, Role};
 use wrackline_core::rota::{self, Able, Credit, Decided, Slot, able, credit_start, credits, reasons, work};
@@ -26,12 +25,7 @@ pub fn text(tell: &Tell<'_>, standing: &Standing) -> String {
         lines.extend(because(tell, standing));
     }
     let at = standing.due.max(tell.now);
-    let held = belongs(&tell.place.zone, &tell.place.rounds, at);
-    let when = When {
-        at,
-        round: held.round.id,
-        date: held.date,
-    };
+    let when = When::of(tell.place, at);
     let balances = credits(tell.book, tell.place, credit_start(tell.now), tell.now);
     let each = tell.place.carers.values().map(|carer| {
         let credit = balances.get(&carer.id).copied().unwrap_or_default();
