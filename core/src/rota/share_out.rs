@@ -12,6 +12,9 @@ mod group;
 mod reasons;
 mod table;
 
+#[cfg(test)]
+mod tests;
+
 use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::{Timestamp, civil};

@@ -4,7 +4,7 @@ mod asked;
 mod even;
 mod swap;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::civil;
 
@@ -64,7 +64,7 @@ pub(super) struct Table {
     pub(super) groups: Vec<Group>,
     today: civil::Date,
     /// Whose the turns of a round of an enclosure are that were published before.
-    published: BTreeMap<Together, usize>,
+    pub(super) published: BTreeMap<Together, usize>,
     /// Whose enclosure it is by habit.
     habits: BTreeMap<EnclosureId, usize>,
 }
@@ -113,19 +113,29 @@ impl Table {
             let key = draft.key(index);
             // Those that follow another one get what time is left.
             if !turn.follows {
+        table.read_hands(draft);
                 table.loads[carer].days[day(today, key.date)] += turn.expected.work.minutes;
             }
-            table.published.entry(key).or_insert(carer);
-            with.entry(key).or_default().push(carer);
-        }
-        for group in &mut table.groups {
-            group.with = with.remove(&group.key).unwrap_or_default();
         }
         table
     }
 
-    pub(super) fn carer(&self, at: usize) -> CarerId {
-        self.carers[at]
+    /// Takes up in whose hands the turns lie that are not given out here.
+    fn read_hands(&mut self, draft: &Draft<'_>) {
+        let dealt: BTreeSet<usize> = self.owners().map(|(turn, _)| turn).collect();
+        let mut with: BTreeMap<Together, Vec<usize>> = BTreeMap::new();
+        self.published.clear();
+        for (index, turn) in draft.turns.iter().enumerate() {
+            let carer = turn.carer.filter(|_| !dealt.contains(&index));
+            if let Some(carer) = carer.and_then(|carer| self.carers.binary_search(&carer).ok()) {
+                let key = draft.key(index);
+                self.published.entry(key).or_insert(carer);
+                with.entry(key).or_default().push(carer);
+            }
+        }
+        for group in &mut self.groups {
+            group.with = with.remove(&group.key).unwrap_or_default();
+        }
     }
 
     /// Whose each turn is that was given out.
