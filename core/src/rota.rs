@@ -31,7 +31,7 @@ pub use self::left::left_undone;
 pub use self::moves::{Lack, Moves, lack, moves};
 pub use self::needs::Needs;
 pub use self::share_out::{
-    Decided, Gap, Reason, Reasons, SharedOut, Turn, even_out, gap, reasons, share_out,
+    Decided, Gap, Laid, Reason, Reasons, SharedOut, Turn, even_out, gap, laid, reasons, share_out,
 };
 pub use self::slot::{Slot, Which, days_done};
 pub use self::work::{Work, duty_minutes, work};

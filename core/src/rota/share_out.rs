@@ -20,7 +20,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use jiff::{Timestamp, civil};
 
 pub use self::exact::{Gap, gap};
-pub use self::reasons::{Decided, Reason, Reasons, reasons};
+pub use self::reasons::{Decided, Laid, Reason, Reasons, laid, reasons};
 
 use super::credit::{credit_start, credits, shares};
 use super::{Able, Credit, Expected, Hand, able, hand_of, lay_out};
