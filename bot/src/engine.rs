@@ -76,7 +76,14 @@ async fn step_once(house: &House, id: PlaceId, now: Timestamp) -> Result<()> {
     if rota::wants_sharing(held.book(), &place, &board, now) {
         // Only here are turns moved for evenness: an absence moves nobody else's.
         let shared = rota::even_out(held.book(), &place, &board, now, rota::HORIZON_DAYS);
+        let moves = shared.turns.iter().any(rota::Turn::moves);
         publish(&mut held, shared.changes(), now, HOUSE, &mut change);
+        if moves {
+            // Posts that show in whose hand a turn lies; new turns stand in none yet.
+            let entry = [held.book().last_seq()];
+            let raised = touched::posts(house.shelf.store(), id, held.book(), &entry, now).await;
+            change.raise.extend(raised?);
+        }
     }
     let all = items(held.book(), &place, &board, seen, now);
     let store = house.shelf.store();

@@ -15,6 +15,7 @@ mod moves;
 mod needs;
 mod share_out;
 mod slot;
+mod when;
 mod work;
 
 pub use self::able::{Able, able};
@@ -30,7 +31,7 @@ pub use self::left::left_undone;
 pub use self::moves::{Lack, Moves, lack, moves};
 pub use self::needs::Needs;
 pub use self::share_out::{
-    Decided, Gap, Reason, Reasons, SharedOut, Turn, even_out, gap, reasons, share_out,
+    Decided, Gap, Laid, Reason, Reasons, SharedOut, Turn, even_out, gap, laid, reasons, share_out,
 };
 pub use self::slot::{Slot, Which, days_done};
 pub use self::work::{Work, duty_minutes, work};

@@ -12,7 +12,7 @@ use wrackline::replay::{Scenario, Stage, Transcript};
 use wrackline::store::Store;
 use wrackline::store::sqlite::SqliteStore;
 use wrackline_core::care::board;
-use wrackline_core::civil::{Zone, belongs, plus_days};
+use wrackline_core::civil::{Zone, plus_days};
 use wrackline_core::journal::{Book, Entry, Event, When};
 use wrackline_core::place::CarerId;
 use wrackline_core::reckoning::{Reckoning, reckon};
@@ -121,12 +121,7 @@ impl Lived {
             let place = self.book.place_at(entry.at);
             let carer = place.carers.get(&entry.by);
             let carer = carer.unwrap_or_else(|| panic!("whoever did it is not there: {entry:?}"));
-            let held = belongs(&place.zone, &place.rounds, entry.at);
-            let when = When {
-                at: entry.at,
-                round: held.round.id,
-                date: held.date,
-            };
+            let when = When::of(&place, entry.at);
             assert!(carer.shares_on(when.date), "outside their span: {entry:?}");
             assert!(
                 carer.is_free(when.round, when.date),

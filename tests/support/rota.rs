@@ -59,6 +59,8 @@ pub struct Outcome {
     pub moved: usize,
     /// Sharings-out beside the best ones, where those could be found.
     pub gaps: Vec<Gap>,
+    /// How often somebody took, offered, accepted or declined a coming turn.
+    pub said: usize,
     /// In how many hands an enclosure's turns of a round lie, on average.
     pub hands: f64,
 }
@@ -107,9 +109,22 @@ impl fmt::Display for Outcome {
 /// When the simulation itself is at fault.
 #[must_use]
 pub fn live_all(seeds: Range<u64>) -> Vec<Outcome> {
+    all_by(live, seeds)
+}
+
+/// The same with people who take coming turns of each other, offer them, and accept or decline what is offered.
+///
+/// # Panics
+/// When the simulation itself is at fault.
+#[must_use]
+pub fn live_all_talking(seeds: Range<u64>) -> Vec<Outcome> {
+    all_by(|seed| lived(seed, true), seeds)
+}
+
+fn all_by(live: impl Fn(u64) -> Outcome + Copy + Send, seeds: Range<u64>) -> Vec<Outcome> {
     let half = |odd: u64| {
         let seeds = seeds.clone().filter(move |seed| seed % 2 == odd);
-        move || seeds.map(live).collect::<Vec<_>>()
+        move || seeds.map(live).collect::<Vec<Outcome>>()
     };
     let mut all = thread::scope(|scope| {
         let other = scope.spawn(half(1));
@@ -127,10 +142,15 @@ pub fn live_all(seeds: Range<u64>) -> Vec<Outcome> {
 /// When the simulation itself is at fault.
 #[must_use]
 pub fn live(seed: u64) -> Outcome {
+    lived(seed, false)
+}
+
+fn lived(seed: u64, talks: bool) -> Outcome {
     let mut dice = Dice::new(seed);
     let ground = Ground::new(&mut dice);
     let people = ground.people;
     let mut life = Life::new(ground, dice);
+    life.talks = talks;
     life.go(DAYS);
     let end = life.zone.day_start(plus_days(FIRST_DAY, DAYS));
     let start = |days: i64| life.zone.day_start(plus_days(FIRST_DAY, DAYS - days));
@@ -155,5 +175,6 @@ pub fn live(seed: u64) -> Outcome {
         moved: life.moved,
         gaps: life.gaps,
         hands: life.hands as f64 / life.rounds as f64,
+        said: life.said,
     }
 }

@@ -4,6 +4,7 @@ use super::{change_of, name, owners, plan, posted, said, shared, with};
 use crate::talk::{BEA, CLEO, DOT, code, entries, posted_at, verify};
 use wrackline::chat::blocks::Block;
 use wrackline_core::place::CarerId;
+use wrackline_tests::house::TestHouse;
 
 #[tokio::test]
 #[expect(clippy::too_many_lines, reason = "one story from the offer to the next day")]
@@ -143,6 +144,84 @@ async fn an_offer_lapses_after_a_day_and_its_post_says_so_by_itself() {
         !ok && refused.contains(&format!("with {}", name(owner))),
         "{refused}"
     );
+}
+
+/// The first coming change of North's salt pool from a day on, who has it, and somebody else.
+async fn offered(house: &mut TestHouse, from: jiff::civil::Date) -> (u32, u32) {
+    let plan = plan(house).await;
+    let later: Vec<_> = plan
+        .into_iter()
+        .filter(|turn| turn.expected.when.date >= from)
+        .collect();
+    let turn = change_of(&later, &[]);
+    let owner = turn.carer.expect("somebody").0;
+    let other = if owner == BEA { CLEO } else { BEA };
+    let line = format!("/offer {} to {}", said(turn), name(other));
+    let (ok, refused) = house.say_as(owner, &line).await;
+    assert!(ok, "{refused}");
+    assert_eq!(
+        with(&posted(house).await, "offers you North salt: change").len(),
+        1
+    );
+    (owner, other)
+}
+
+/// Of the one offer that was posted: that it stands no longer, and whose the turn is.
+async fn passed_on(house: &TestHouse, (owner, other): (u32, u32)) -> String {
+    let all = crate::talk::posts(house).await;
+    assert!(with(&all, "offers you").is_empty(), "it stands no longer");
+    let over = with(&all, &format!("the offer to {} stands no longer", name(other)));
+    assert_eq!(over.len(), 1);
+    let text = over[0].text();
+    assert!(!text.contains(name(owner)), "it is not theirs: {text}");
+    assert!(crate::talk::codes(&over[0].blocks).is_empty(), "{:?}", over[0]);
+    text
+}
+
+#[tokio::test]
+async fn the_post_of_an_offer_tells_who_has_it_once_its_owner_is_away() {
+    let mut house = shared().await;
+    let (owner, other) = offered(&mut house, jiff::civil::date(2026, 3, 5)).await;
+    let away = "/away from 2026-03-05 to 2026-03-12 sure";
+    let (ok, refused) = house.say_as(owner, away).await;
+    assert!(ok, "{refused}");
+    posted(&house).await;
+    let text = passed_on(&house, (owner, other)).await;
+    assert!(text.contains("has it now"), "{text}");
+    // With everybody away, nobody has it.
+    for carer in [1, BEA, CLEO].into_iter().filter(|carer| *carer != owner) {
+        house.say_as(carer, away).await;
+    }
+    posted(&house).await;
+    let text = passed_on(&house, (owner, other)).await;
+    assert!(text.contains("nobody has it now"), "{text}");
+    verify(&house).await;
+}
+
+#[tokio::test]
+async fn the_post_of_an_offer_tells_who_has_it_once_the_house_moved_the_turn_by_itself() {
+    let mut house = shared().await;
+    let day = jiff::civil::date(2026, 3, 5);
+    let later: Vec<_> = plan(&house).await;
+    let later: Vec<_> = later
+        .into_iter()
+        .filter(|turn| turn.expected.when.date >= day)
+        .collect();
+    let turn = change_of(&later, &[]);
+    assert_eq!(turn.expected.when.date, day);
+    let owner = turn.carer.expect("somebody").0;
+    let (ok, refused) = house
+        .say_as(owner, "/away from 2026-03-06 to 2026-03-06 sure")
+        .await;
+    assert!(ok, "{refused}");
+    // The change of 3 March is late, so that a day later this one comes in its owner's absence.
+    posted_at(&house, "2026-03-03 20:00").await;
+    let (offering, other) = offered(&mut house, day).await;
+    assert_eq!(offering, owner);
+    posted_at(&house, "2026-03-04 08:00").await;
+    let text = passed_on(&house, (owner, other)).await;
+    assert!(text.contains("has it now"), "{text}");
+    verify(&house).await;
 }
 
 #[tokio::test]

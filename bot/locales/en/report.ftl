@@ -13,7 +13,7 @@ report-head-turns = Turns
 report-head-late = Late
 report-share-none = none
 report-share-left = left
-report-explained = Minutes: what each did. Wanted: their share, 1 being an even one. Part: the minutes that were theirs by it, of what was done while they were there. Load ÷ share: minutes by part. Late: the share of their turns that nobody had done when their grace ended.
+report-explained = Minutes: what each did. Wanted: their share, 1 being an even one. Part: the minutes that were theirs by it, of what was done while they were there. Load ÷ share: minutes by part. Late: the share of their turns that nobody had done when their grace ended, those included that were never done because the next one came.
 report-even = Jain's index of load ÷ share: { $index } over all { $days } days, 1 being fully even.
 report-even-last = Over the last four weeks: { $index }.
 report-bound = Gap to the optimum (by a bound): no sharing of the same work, in fractions of turns even, among those who were there and able could have exceeded { $most }, so at most { $gap } was left.
@@ -23,8 +23,11 @@ report-gap = Gap to the optimum (exact): turns were shared out { $shared ->
    *[other] { $shared } times
 }; { $tried } of these had at most { $most } ways to do it, and all were tried. { $best } of them were the best there was{ $worse ->
     [0] .
-    [one] , the other one worse by { $worst } min, in the measure by which turns are shared out.
-   *[other] , the others worse by { $worst } min at most, { $mean } min on average, in the measure by which turns are shared out.
+    [one] , 1 worse by { $worst } min, in the measure by which turns are shared out.
+   *[other] , { $worse } worse by { $worst } min at most, { $mean } min on average, in the measure by which turns are shared out.
+}{ $left ->
+    [0] {""}
+   *[other] {" "}{ $left } left more turns with nobody than need be.
 }
 report-gap-none = Gap to the optimum (exact): turns were shared out { $shared ->
     [one] once

@@ -121,20 +121,18 @@ fn gaps(tell: &Tell<'_>, gaps: &Gaps) -> String {
     if gaps.tried.is_empty() {
         return tell.say(&msg!("report-gap-none", shared = gaps.shared, most = most));
     }
-    let best = gaps.best();
-    let worse = gaps.tried.len() - best;
-    let (worst, sum) = gaps
-        .over()
-        .fold((0.0_f64, 0.0), |(worst, sum), over| (worst.max(over), sum + over));
-    let mean = sum / worse.max(1) as f64;
+    let worse = gaps.worse().count();
+    let worst = gaps.worse().fold(0.0, f64::max);
+    let mean = gaps.worse().sum::<f64>() / worse.max(1) as f64;
     tell.say(&msg!(
         "report-gap",
         shared = gaps.shared,
         tried = gaps.tried.len(),
         most = most,
-        best = best,
+        best = gaps.best(),
         worse = worse,
         worst = format!("{worst:.2}"),
-        mean = format!("{mean:.2}")
+        mean = format!("{mean:.2}"),
+        left = gaps.leaving_more()
     ))
 }

@@ -22,12 +22,21 @@ impl Gaps {
     /// How many of those that were tried were the best there was.
     #[must_use]
     pub fn best(&self) -> usize {
-        self.over().filter(|over| *over <= EXACT_MIN).count()
+        let over = self.tried.iter().filter_map(Gap::over);
+        over.filter(|over| *over <= EXACT_MIN).count()
     }
 
-    /// By how much those that were tried were worse than the best, in minutes of the rota's measure.
-    pub fn over(&self) -> impl Iterator<Item = f64> {
-        self.tried.iter().map(|gap| gap.dealt - gap.best)
+    /// By how much those were worse than the best that were, in minutes of the rota's measure, without those that left more
+    /// turns with nobody.
+    pub fn worse(&self) -> impl Iterator<Item = f64> {
+        let over = self.tried.iter().filter_map(Gap::over);
+        over.filter(|over| *over > EXACT_MIN)
+    }
+
+    /// How many of those that were tried left more turns with nobody than need be.
+    #[must_use]
+    pub fn leaving_more(&self) -> usize {
+        self.tried.iter().filter(|gap| gap.over().is_none()).count()
     }
 }
 

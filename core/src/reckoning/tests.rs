@@ -3,11 +3,11 @@
 use jiff::{Timestamp, civil};
 
 use super::*;
-use crate::care::{Duty, board};
+use crate::care::{Duty, OwnDuty, Schedule, board};
 use crate::civil::Zone;
-use crate::journal::{CarerChange, Entry, Event, Part, PlaceChange, PoolChange, RoundChange};
-use crate::place::{EnclosureId, Life, PoolId, Role, RoundId, Target, Water};
-use crate::rota::{HORIZON_DAYS, Slot, share_out};
+use crate::journal::{CarerChange, Entry, Event, OwnDutyChange, Part, PlaceChange, PoolChange, RoundChange};
+use crate::place::{EnclosureId, Life, OwnDutyId, PoolId, Role, RoundId, Target, Water};
+use crate::rota::{Gap, HORIZON_DAYS, Slot, Which, share_out};
 
 const SALT: Target = Target::Pool(PoolId(1));
 
@@ -181,7 +181,81 @@ fn sharings_out_are_tried_on_the_journal_as_it_was_before_them() {
         gaps.tried.iter().all(|gap| (2..=1_000).contains(&gap.tried)),
         "{gaps:?}"
     );
-    assert!(gaps.over().all(|over| over > -1e-9), "{gaps:?}");
-    assert_eq!(gaps.best(), gaps.over().filter(|over| *over < 1e-6).count());
+    let over = || {
+        gaps.tried
+            .iter()
+            .map(|gap| gap.over().expect("all have somebody"))
+    };
+    assert!(over().all(|over| over > -1e-9), "{gaps:?}");
+    assert_eq!(gaps.best(), over().filter(|over| *over < 1e-6).count());
     assert_eq!(script.reckoned(4, 9).gaps.shared, 5);
+}
+
+#[test]
+fn what_was_worse_than_the_best_is_told_without_the_rest() {
+    let gap = |dealt: f64, best: f64, left: usize| Gap {
+        dealt,
+        best,
+        left,
+        left_best: 0,
+        turns: 2,
+        tried: 4,
+    };
+    let gaps = Gaps {
+        shared: 5,
+        tried: vec![
+            gap(5.0, 3.0, 0),
+            gap(2.0, 2.0, 0),
+            gap(2.0 - 1e-9, 2.0, 0),
+            gap(9.0, 3.0, 1),
+            gap(4.0, 3.0, 0),
+        ],
+    };
+    assert_eq!(gaps.worse().collect::<Vec<_>>(), [2.0, 1.0]);
+    assert_eq!((gaps.best(), gaps.leaving_more()), (2, 1));
+}
+
+#[test]
+fn what_was_never_done_because_the_next_one_came_is_late() {
+    let mut script = Script::new();
+    let own = OwnDuty {
+        name: "feed".to_owned(),
+        target: Target::Enclosure(EnclosureId(1)),
+        schedule: Schedule::Weekdays {
+            days: (1..=7).collect(),
+            at: Some(civil::time(10, 0, 0, 0)),
+        },
+        grace_h: 6,
+        disturbs: false,
+    };
+    let (id, target) = (OwnDutyId(1), own.target);
+    script.add((1, 8, 0), 1, Event::OwnDuty(id, OwnDutyChange::Added(own)));
+    let slot = |day: i8| Slot {
+        duty: Duty::Own(id),
+        target,
+        which: Which::On(civil::date(2026, 3, day).at(10, 0, 0, 0)),
+    };
+    for (day, carer) in [(2, 1), (3, 2), (4, 2), (5, 1), (6, 1)] {
+        script.add(
+            (1, 9, 0),
+            0,
+            Event::Shared(vec![(slot(day), Some(CarerId(carer)))]),
+        );
+    }
+    script.add((1, 9, 0), 0, Event::Shared(vec![(slot(7), None)]));
+    // In time on 2 March, late on the 5th, not on the 3rd, the 4th, nor from the 6th on.
+    script.add((2, 11, 0), 1, Event::Did(Duty::Own(id), target, Part::Whole));
+    script.add((5, 18, 0), 1, Event::Did(Duty::Own(id), target, Part::Whole));
+    let reckoned = script.reckoned(2, 6);
+    let of = |reckoned: &Reckoning, carer: u32| reckoned.people[&CarerId(carer)].turns;
+    assert_eq!(of(&reckoned, 1), Turns { all: 2, late: 1 });
+    assert_eq!(of(&reckoned, 2), Turns { all: 2, late: 2 });
+    assert_eq!(reckoned.unowned, 0);
+    // Each in the span in which the next one came.
+    assert_eq!(of(&script.reckoned(2, 4), 1), Turns { all: 1, late: 0 });
+    assert_eq!(of(&script.reckoned(5, 6), 2), Turns { all: 1, late: 1 });
+    // The one of the 6th is superseded, the one of the 7th nobody had.
+    let after = script.reckoned(6, 9);
+    assert_eq!(of(&after, 1), Turns { all: 1, late: 1 });
+    assert_eq!(after.unowned, 1);
 }

@@ -4,17 +4,19 @@ use std::collections::BTreeMap;
 
 use jiff::{SignedDuration, Timestamp};
 
-use crate::care::{Mark, Standing, anchor, board, standing};
+use crate::care::standing::first_uncovered;
+use crate::care::{Duty, Mark, Pace, Standing, anchor, board, standing};
 use crate::journal::{Book, Done, DoneKind, Seq};
-use crate::place::{CarerId, Place};
+use crate::place::{CarerId, Place, Target};
 use crate::rota::{Hand, Slot, hand_until};
 
 /// Turns of one person.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Turns {
-    /// Those that were done whole, by whomever, and those that are still open past their grace.
+    /// Those that were done whole, by whomever, those that are still open past their grace, and those that nobody ever
+    /// did, since the next occurrence of a calendar superseded them.
     pub all: u32,
-    /// Those of them that were not done when their grace ended.
+    /// Those of them that were not done when their grace ended, or not at all.
     pub late: u32,
 }
 
@@ -38,8 +40,10 @@ pub(super) struct Count {
 pub(super) fn count(book: &Book, from: Timestamp, to: Timestamp) -> Count {
     let mut count = Count::default();
     for (duty, target) in book.cared_for() {
-        let mut last = None;
+        let (mut last, mut counted) = (None, from);
         for done in book.done_since(duty, target, from, to) {
+            count.missed(book, (duty, target), (counted, done.at));
+            counted = done.at;
             // What another duty renewed is counted there, and readings that were taken at one moment are one.
             let is_own = done.duty.family() == duty && !matches!(done.kind, DoneKind::NotNeeded { .. });
             if !is_own || last.replace(done.at) == Some(done.at) {
@@ -56,9 +60,14 @@ pub(super) fn count(book: &Book, from: Timestamp, to: Timestamp) -> Count {
         }
     }
     let place = book.place_at(to);
-    let open = board(book, &place, to);
-    for turn in open.iter().filter(|turn| turn.mark >= Mark::Overdue) {
-        count.open(book, &place, turn, to);
+    for turn in board(book, &place, to) {
+        let (duty, target) = (turn.turn.duty, turn.turn.target);
+        let done = book.done_since(duty, target, from, to).last();
+        count.missed(book, (duty, target), (done.map_or(from, |done| done.at), to));
+        if turn.mark >= Mark::Overdue {
+            count.hazards += u32::from(turn.mark == Mark::Hazard);
+            count.open(book, &place, &turn, to);
+        }
     }
     count
 }
@@ -91,9 +100,42 @@ impl Count {
         }
     }
 
+    /// Occurrences of a calendar that the next one superseded after one moment and up to another, between which nothing
+    /// was done. What was held back then is not missed.
+    fn missed(
+        &mut self,
+        book: &Book,
+        (duty, target): (Duty, Target),
+        (after, until): (Timestamp, Timestamp),
+    ) {
+        let before = second_before(until);
+        let place = book.place_at(before);
+        let Some(end) = standing(book, &place, duty, target, before) else {
+            return;
+        };
+        let Pace::Calendar(schedule) = &end.cadence.pace else {
+            return;
+        };
+        let mut one = first_uncovered(&place, schedule, &end.cadence, &end.anchor);
+        while let Some(next) = one.and_then(|on| schedule.next(&place, on)) {
+            one = Some(next);
+            let superseded = place.zone.instant(next);
+            if superseded > until {
+                break;
+            }
+            let last = second_before(superseded);
+            let place = book.place_at(last);
+            let turn = standing(book, &place, duty, target, last);
+            let is_missed = |turn: &Standing| turn.held.is_none() && turn.due <= last;
+            if let Some(turn) = turn.filter(|turn| superseded > after && is_missed(turn)) {
+                self.open(book, &place, &turn, last);
+            }
+        }
+    }
+
+    /// A turn that was not done up to a moment, past its grace or superseded.
     fn open(&mut self, book: &Book, place: &Place, turn: &Standing, to: Timestamp) {
         let hand = |at: Timestamp| lay(book, place, turn, to, (at, Seq::MAX));
-        self.hazards += u32::from(turn.mark == Mark::Hazard);
         let due = hand(turn.due);
         if due.settled && due.carer.is_none() {
             self.unowned += 1;

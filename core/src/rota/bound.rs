@@ -41,6 +41,7 @@ struct Lot {
 /// The day of someone who has a limit.
 #[derive(Default)]
 struct Day {
+    /// The greatest that held at any turn of the day.
     most: f64,
     /// What each turn takes that they could have had, in hundredths of a minute.
     turns: Vec<usize>,
@@ -50,7 +51,7 @@ struct Day {
 
 impl Day {
     fn can(&mut self, most: f64, minutes: f64) {
-        self.most = most;
+        self.most = self.most.max(most);
         self.turns.push((minutes * 100.0).round().max(0.0) as usize);
     }
 

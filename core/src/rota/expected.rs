@@ -8,7 +8,7 @@ use jiff::{Timestamp, civil};
 use super::{Slot, Which, Work, days_done, work};
 use crate::care::standing::after;
 use crate::care::{Duty, Standing, TurnKey};
-use crate::civil::{belongs, plus_days};
+use crate::civil::plus_days;
 use crate::journal::{Book, When};
 use crate::place::{EnclosureId, Place, Target};
 
@@ -142,7 +142,6 @@ fn tracks<'a>(book: &Book, place: &Place, board: &'a [Standing], now: Timestamp)
 
 impl Track<'_> {
     fn expected(&self, place: &Place, at: Timestamp) -> Expected {
-        let held = belongs(&place.zone, &place.rounds, at);
         let target = self.standing.turn.target;
         Expected {
             slot: self.slot,
@@ -151,11 +150,7 @@ impl Track<'_> {
             target,
             enclosure: place.enclosure_of(target).map(|enclosure| enclosure.id),
             due: self.due,
-            when: When {
-                at,
-                round: held.round.id,
-                date: held.date,
-            },
+            when: When::of(place, at),
             work: self.work,
         }
     }

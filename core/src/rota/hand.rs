@@ -4,7 +4,7 @@ use jiff::{Timestamp, civil};
 
 use super::{Able, Expected, Slot, able, work};
 use crate::care::{Standing, TurnKey};
-use crate::civil::{belongs, plus_minutes};
+use crate::civil::plus_minutes;
 use crate::journal::{Book, Seq, TurnEvent, When};
 use crate::place::{CarerId, Place, Role};
 
@@ -253,12 +253,7 @@ pub fn keepers_asked(book: &Book, place: &Place, standing: &Standing, now: Times
 /// Whether someone with an account can do a turn now.
 fn able_now(book: &Book, place: &Place, standing: &Standing, id: CarerId, now: Timestamp) -> Able {
     let needs = work(place, standing.duty(), standing.turn.target).needs;
-    let held = belongs(&place.zone, &place.rounds, now);
-    let when = When {
-        at: now,
-        round: held.round.id,
-        date: held.date,
-    };
+    let when = When::of(place, now);
     let asked = place.carers.get(&id).filter(|one| one.role != Role::Helper);
     asked.map_or(Able::NotThere, |one| able(book, one, &needs, &when, now))
 }

@@ -12,12 +12,15 @@ mod group;
 mod reasons;
 mod table;
 
+#[cfg(test)]
+mod tests;
+
 use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::{Timestamp, civil};
 
 pub use self::exact::{Gap, gap};
-pub use self::reasons::{Decided, Reason, Reasons, reasons};
+pub use self::reasons::{Decided, Laid, Reason, Reasons, laid, reasons};
 
 use super::credit::{credit_start, credits, shares};
 use super::{Able, Credit, Expected, Hand, able, hand_of, lay_out};
@@ -223,10 +226,11 @@ impl<'a> Draft<'a> {
         self.hands[index].said || self.is_near(&turn.expected)
     }
 
-    /// Whether a published turn may be moved for evenness.
+    /// Whether a published turn may be moved for evenness: nobody said that they do it, nor waits for an answer to an
+    /// offer of it.
     fn may_move(&self, index: usize) -> bool {
-        let turn = &self.turns[index];
-        !self.hands[index].said && !self.is_near(&turn.expected)
+        let (turn, hand) = (&self.turns[index], &self.hands[index]);
+        !hand.said && hand.offered.is_none() && !self.is_near(&turn.expected)
     }
 
     /// What everyone will have done and owe once all that is published is done, and how much of what they owe is not asked

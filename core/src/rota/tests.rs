@@ -18,14 +18,14 @@ use crate::people::{Free, Skills, Weekdays};
 use crate::place::{CarerId, EnclosureId, Life, PoolId, Role, RoundId, Target, Water};
 
 /// A journal in the making.
-struct Script {
+pub(super) struct Script {
     zone: Zone,
     entries: Vec<Entry>,
 }
 
 impl Script {
     /// Three people, two enclosures with two pools each, two rounds; all since the year 2026.
-    fn place() -> Self {
+    pub(super) fn place() -> Self {
         let mut script = Self {
             zone: Zone::get("Europe/Berlin").expect("a zone"),
             entries: Vec::new(),
@@ -60,12 +60,12 @@ impl Script {
     }
 
     /// A moment: so many days after 1 March 2026, at an hour.
-    fn at(&self, day: i64, hour: i8) -> Timestamp {
+    pub(super) fn at(&self, day: i64, hour: i8) -> Timestamp {
         let date = plus_days(civil::date(2026, 3, 1), day);
         self.zone.instant(date.at(hour, 0, 0, 0))
     }
 
-    fn add(&mut self, at: Timestamp, by: u32, event: Event) {
+    pub(super) fn add(&mut self, at: Timestamp, by: u32, event: Event) {
         self.entries.push(Entry {
             seq: self.entries.len() as u64 + 1,
             at,
@@ -76,11 +76,11 @@ impl Script {
         });
     }
 
-    fn book(&self) -> Book {
+    pub(super) fn book(&self) -> Book {
         Book::of(self.entries.iter().cloned())
     }
 
-    fn shared(&self, now: Timestamp) -> SharedOut {
+    pub(super) fn shared(&self, now: Timestamp) -> SharedOut {
         let book = self.book();
         let place = book.place_at(now);
         share_out(&book, &place, &board(&book, &place, now), now, HORIZON_DAYS)

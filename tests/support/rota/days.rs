@@ -6,12 +6,12 @@ use jiff::{SignedDuration, Timestamp};
 use wrackline_core::care::board::is_folded;
 use wrackline_core::care::{Duty, Mark, Standing, board};
 use wrackline_core::civil::{Zone, belongs, hold, plus_days, plus_minutes};
-use wrackline_core::journal::{Absence, Book, CarerChange, Entry, Event, Part, When};
+use wrackline_core::journal::{Absence, Book, CarerChange, Entry, Event, Part, Say, When};
 use wrackline_core::people::Skills;
 use wrackline_core::place::{CarerId, Place, Target};
 use wrackline_core::quantity::Measured;
 use wrackline_core::rota::{
-    Able, Gap, HORIZON_DAYS, SharedOut, Slot, able, even_out, gap, hand, share_out, work,
+    Able, Gap, HORIZON_DAYS, SharedOut, Slot, able, even_out, gap, hand, hand_of, share_out, work,
 };
 
 use super::ground::{FIRST_DAY, Ground};
@@ -35,6 +35,9 @@ pub(super) struct Life {
     /// Rounds of an enclosure that were shared out, and the hands they lay in.
     pub(super) rounds: usize,
     pub(super) hands: usize,
+    /// Whether people take and offer coming turns, and how often they did.
+    pub(super) talks: bool,
+    pub(super) said: usize,
     people: u32,
     /// Who is slow to answer.
     slow: CarerId,
@@ -53,6 +56,8 @@ impl Life {
             gaps: Vec::new(),
             rounds: 0,
             hands: 0,
+            talks: false,
+            said: 0,
             people: ground.people,
             slow,
         }
@@ -66,6 +71,9 @@ impl Life {
             for round in &rounds {
                 let at = hold(&self.zone, round, date).at;
                 self.news(plus_minutes(at, -30));
+                if self.talks {
+                    self.talk(plus_minutes(at, -20));
+                }
                 self.share(at, true);
                 self.work(at);
             }
@@ -168,6 +176,38 @@ impl Life {
         self.share(now, false);
     }
 
+    /// What somebody says of coming turns: they take one, offer one of theirs, or answer an offer to them.
+    fn talk(&mut self, now: Timestamp) {
+        let who = CarerId(self.dice.between(1, self.people));
+        let place = self.book.place_at(now);
+        let Some(carer) = place.carers.get(&who) else {
+            return;
+        };
+        let board = board(&self.book, &place, now);
+        let turns = share_out(&self.book, &place, &board, now, HORIZON_DAYS).turns;
+        for turn in turns.iter().filter(|turn| turn.was.is_some() && !turn.follows) {
+            let expected = &turn.expected;
+            let key = expected.turn.as_ref();
+            let hand = hand_of(&self.book, &expected.slot, key, expected.due, now);
+            let can = able(&self.book, carer, &expected.work.needs, &expected.when, now) == Able::Yes;
+            let say = match hand.offered {
+                Some(offer) if offer.to == who && can && self.dice.happens(0.5) => Say::Taken,
+                Some(offer) if offer.to == who && self.dice.happens(0.2) => Say::Declined,
+                None if hand.carer == Some(who) && self.dice.happens(0.2) => {
+                    let to = CarerId(self.dice.between(1, self.people));
+                    if to == who || !place.carers.contains_key(&to) {
+                        continue;
+                    }
+                    Say::Offered(to)
+                }
+                None if can && hand.carer != Some(who) && self.dice.happens(0.02) => Say::Taken,
+                _ => continue,
+            };
+            self.said += 1;
+            self.add(now, who, Event::Coming(expected.slot, say));
+        }
+    }
+
     /// What is due is done, or not.
     fn work(&mut self, now: Timestamp) {
         let place = self.book.place_at(now);
@@ -199,12 +239,7 @@ impl Life {
     /// Everyone who can do a turn at a moment.
     fn who_can(&self, place: &Place, standing: &Standing, now: Timestamp) -> Vec<CarerId> {
         let needs = work(place, standing.duty(), standing.turn.target).needs;
-        let held = belongs(&place.zone, &place.rounds, now);
-        let when = When {
-            at: now,
-            round: held.round.id,
-            date: held.date,
-        };
+        let when = When::of(place, now);
         let can = place
             .carers
             .values()

@@ -7,13 +7,17 @@ use wrackline_core::care::board;
 use wrackline_core::civil::plus_minutes;
 use wrackline_core::journal::{Book, Entry, TurnEvent};
 use wrackline_core::place::{CarerId, Place};
-use wrackline_core::rota::{Able, HORIZON_DAYS, SharedOut, Turn, able, credit_start, credits, share_out};
+use wrackline_core::rota::{
+    Able, HORIZON_DAYS, SharedOut, Turn, able, credit_start, credits, hand_of, share_out,
+};
 
 use super::days::Life;
 
-/// Nothing is moved for evenness that comes within so many minutes, and no more than one turn in so many.
+/// Nothing is moved for evenness that comes within so many minutes, no more than one turn in so many, and no more than so
+/// many at a round.
 const NOTICE_MIN: i64 = 24 * 60;
 const ONE_IN: usize = 10;
+const MOVES_MAX: usize = 6;
 
 /// What broke a law, in words; `is_round`: turns may be moved for evenness.
 #[must_use]
@@ -44,7 +48,7 @@ pub fn broken(
         .filter(|turn| judge.is_moved_freely(turn))
         .count();
     let owned = shared.turns.iter().filter(|turn| turn.was.is_some()).count();
-    if moved > owned.div_ceil(ONE_IN) {
+    if moved > owned.div_ceil(ONE_IN).min(MOVES_MAX) {
         all.push(format!("{now}: {moved} of {owned} moved for evenness"));
     }
     let mut seen = BTreeSet::new();
@@ -81,8 +85,19 @@ impl Judge<'_> {
         } else if !self.is_called(turn) && self.anyone(turn) {
             return Some("nobody has it though someone can");
         }
+        if self.is_moved_freely(turn) && self.is_spoken_for(turn) {
+            return Some("moved though somebody said they do it, or it is offered");
+        }
         let is_soon = turn.expected.when.at < plus_minutes(self.now, NOTICE_MIN);
         (self.is_moved_freely(turn) && (is_soon || !self.is_round)).then_some("moved though its owner can")
+    }
+
+    /// Whether somebody said of a turn that they do it, or it is offered and nobody has answered yet.
+    fn is_spoken_for(&self, turn: &Turn) -> bool {
+        let expected = &turn.expected;
+        let key = expected.turn.as_ref();
+        let hand = hand_of(self.book, &expected.slot, key, expected.due, self.now);
+        hand.said || hand.offered.is_some()
     }
 
     /// Whether a turn was moved that its owner could have done.

@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use wrackline_core::rota::Gap;
+
 use super::Outcome;
 
 /// Even enough: what Jain's index is to reach.
@@ -27,10 +29,11 @@ impl Report {
         self.all.iter().all(|one| one.broken.is_empty())
     }
 
-    /// By how much sharings-out were worse than the best ones, in minutes of the measure.
+    /// By how much sharings-out were worse than the best ones, in minutes of the measure, without those that left more turns
+    /// with nobody.
     pub fn gaps(&self) -> impl Iterator<Item = f64> {
         let all = self.all.iter().flat_map(|one| &one.gaps);
-        all.map(|gap| gap.dealt - gap.best)
+        all.filter_map(Gap::over)
     }
 
     /// Places whose bound is at least this.
@@ -109,9 +112,11 @@ impl fmt::Display for Report {
         let mean = gaps.iter().sum::<f64>() / gaps.len().max(1) as f64;
         let most = gaps.iter().copied().fold(0.0, f64::max);
         let of = gaps.len();
+        let left = sum(&|one| one.gaps.iter().filter(|gap| gap.over().is_none()).count());
         writeln!(
             f,
-            "beside the best: {of}, worse in {worse}, by {mean:.4} min on average, {most:.3} at most"
+            "beside the best: {of}, worse in {worse}, by {mean:.4} min on average, {most:.3} at most; \
+             with more turns left to nobody than need be: {left}"
         )
     }
 }

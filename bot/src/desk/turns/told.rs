@@ -48,8 +48,8 @@ pub fn offered(tell: &Tell<'_>, seq: Seq) -> Told {
     let Some(turn) = found else {
         return title(tell, &msg!("offer-gone", turn = name));
     };
-    let standing = hand(tell, &turn.expected).offered;
-    if let Some(offer) = standing.filter(|offer| offer.to == to) {
+    let hand = hand(tell, &turn.expected);
+    if let Some(offer) = hand.offered.filter(|offer| offer.to == to) {
         let text = tell.say(&msg!(
             "offer-post",
             to = to_name,
@@ -75,7 +75,12 @@ pub fn offered(tell: &Tell<'_>, seq: Seq) -> Told {
         &match first {
             Some(TurnEvent::Took(carer)) => msg!("offer-taken", turn = turn, who = tell.carer(carer)),
             Some(_) => msg!("offer-declined", turn = turn, to = to_name, who = who),
-            None => msg!("offer-lapsed", turn = turn, to = to_name, who = who),
+            None => match hand.carer {
+                Some(carer) if carer == by => msg!("offer-lapsed", turn = turn, to = to_name, who = who),
+                // It went to somebody else before anybody answered.
+                Some(carer) => msg!("offer-moved", turn = turn, to = to_name, who = tell.carer(carer)),
+                None => msg!("offer-open", turn = turn, to = to_name),
+            },
         },
     )
 }

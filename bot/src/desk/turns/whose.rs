@@ -1,7 +1,6 @@
 //! Why a turn lies where it does.
 
 use wrackline_core::care::Standing;
-use wrackline_core::civil::belongs;
 use wrackline_core::journal::When;
 use wrackline_core::place::{Carer, Role};
 use wrackline_core::rota::{self, Able, Credit, Decided, Slot, able, credit_start, credits, reasons, work};
@@ -26,12 +25,7 @@ pub fn text(tell: &Tell<'_>, standing: &Standing) -> String {
         lines.extend(because(tell, standing));
     }
     let at = standing.due.max(tell.now);
-    let held = belongs(&tell.place.zone, &tell.place.rounds, at);
-    let when = When {
-        at,
-        round: held.round.id,
-        date: held.date,
-    };
+    let when = When::of(tell.place, at);
     let balances = credits(tell.book, tell.place, credit_start(tell.now), tell.now);
     let each = tell.place.carers.values().map(|carer| {
         let credit = balances.get(&carer.id).copied().unwrap_or_default();
@@ -48,18 +42,23 @@ pub fn text(tell: &Tell<'_>, standing: &Standing) -> String {
 /// What decided where a turn lies when it was shared out, or that it was offered before it was taken.
 fn because(tell: &Tell<'_>, standing: &Standing) -> Option<String> {
     let slot = Slot::of(tell.book, &tell.place.zone, standing, tell.now);
+    let laid = rota::laid(tell.book, &slot, Some(&standing.turn), tell.now)?;
+    let who = tell.carer(laid.carer?);
+    if let Some(Decided::Took { offered_by }) = laid.said {
+        return Some(tell.say(&msg!("whose-offered", who = tell.carer(offered_by?))));
+    }
+    // What a call alone gave out, before turns were shared out, was weighed by nobody.
+    if tell.book.shared_at(laid.at) != Some(laid.at) {
+        return None;
+    }
     let why = reasons(tell.book, &slot, Some(&standing.turn), tell.now)?;
-    let who = tell.carer(why.carer?);
     let message = match why.decided {
-        Decided::Took { offered_by } => msg!("whose-offered", who = tell.carer(offered_by?)),
-        // What a call alone gave out, before turns were shared out, was weighed by nobody.
-        _ if tell.book.shared_at(why.at) != Some(why.at) => return None,
         Decided::Only => msg!("whose-only"),
         Decided::Least => msg!("whose-least", who = who),
         Decided::Habit => msg!("whose-by-habit", who = who),
         Decided::Together => msg!("whose-together", who = who),
         Decided::Evenest => msg!("whose-evenest"),
-        Decided::GaveUp(_) | Decided::Nobody => return None,
+        Decided::Took { .. } | Decided::GaveUp(_) | Decided::Nobody => return None,
     };
     Some(tell.say(&message))
 }

@@ -2,7 +2,7 @@
 
 use jiff::Timestamp;
 use wrackline_core::care::{Duty, TurnKey, standing};
-use wrackline_core::civil::{belongs, next_round, plus_minutes, waking};
+use wrackline_core::civil::{next_round, plus_minutes, waking};
 use wrackline_core::journal::{Event, Say, Seq, When};
 use wrackline_core::matter::follow_ups;
 use wrackline_core::moment::{Step, Subject};
@@ -28,26 +28,16 @@ struct Asked {
 /// So many rounds are looked through for one that somebody is there for: two weeks of two a day.
 const ROUNDS_MAX: usize = 28;
 
-/// The round that a moment belongs to.
-fn round_of(tell: &Tell<'_>, at: Timestamp) -> When {
-    let held = belongs(&tell.place.zone, &tell.place.rounds, at);
-    When {
-        at,
-        round: held.round.id,
-        date: held.date,
-    }
-}
-
 /// Whether someone is at the place these days: neither away nor outside their span.
 fn is_there(tell: &Tell<'_>, carer: CarerId, at: Timestamp) -> bool {
-    let when = round_of(tell, at);
+    let when = When::of(tell.place, at);
     let person = tell.place.carers.get(&carer);
     person.is_some_and(|one| one.shares_on(when.date) && !tell.book.is_away(carer, &when, tell.now))
 }
 
 /// Whether someone is there for the round of a moment.
 fn is_free(tell: &Tell<'_>, carer: CarerId, at: Timestamp) -> bool {
-    let when = round_of(tell, at);
+    let when = When::of(tell.place, at);
     let person = tell.place.carers.get(&carer);
     is_there(tell, carer, at) && person.is_some_and(|one| one.is_free(when.round, when.date))
 }

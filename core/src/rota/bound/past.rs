@@ -3,7 +3,6 @@
 use jiff::{SignedDuration, Timestamp};
 
 use crate::care::standing;
-use crate::civil::belongs;
 use crate::journal::{Book, Done, When};
 use crate::people::Carer;
 use crate::place::{CarerId, Place, Target};
@@ -64,12 +63,7 @@ impl<'a> Past<'a> {
         let place = self.book.place_at(before);
         let standing = standing(self.book, &place, done.duty.family(), target, before)?;
         let owner = hand(self.book, &place, &standing, before);
-        let held = belongs(&place.zone, &place.rounds, standing.due);
-        let due = When {
-            at: standing.due,
-            round: held.round.id,
-            date: held.date,
-        };
+        let due = When::of(&place, standing.due);
         Some((due, owner.carer.filter(|_| owner.settled)))
     }
 }

@@ -14,18 +14,14 @@ pub(super) fn deal(draft: &mut Draft<'_>, evens: bool) {
     if !evens {
         return;
     }
-    let moved = table.even_out(draft);
-    for (turn, to) in &moved {
-        draft.turns[*turn].carer = Some(table.carer(*to));
-    }
-    if !moved.is_empty() {
+    if table.even_out(draft) {
         // A day may have room now for what nobody had time for.
         improve(&mut table);
         write(&table, draft);
     }
 }
 
-fn write(table: &Table, draft: &mut Draft<'_>) {
+pub(super) fn write(table: &Table, draft: &mut Draft<'_>) {
     for (turn, owner) in table.owners() {
         draft.turns[turn].carer = owner;
     }

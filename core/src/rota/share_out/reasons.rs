@@ -63,10 +63,23 @@ pub struct Reasons {
     pub all: Vec<Reason>,
 }
 
-/// Why a coming turn lies where it does at a moment; `None` where nothing was written down of it. `turn` is its key once it
-/// is the next one. Costs as much as reading the whole journal: for one question, not for every turn.
+/// The entry by which a coming turn lies where it does.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Laid {
+    /// When it was written down.
+    pub at: Timestamp,
+    /// The entry.
+    pub seq: Seq,
+    /// Whose it became; `None`: nobody's.
+    pub carer: Option<CarerId>,
+    /// What decided, where someone said it themselves; `None`: it was given out.
+    pub said: Option<Decided>,
+}
+
+/// By which entry a coming turn lies where it does at a moment; `None` where nothing was written down of it. `turn` is its
+/// key once it is the next one.
 #[must_use]
-pub fn reasons(book: &Book, slot: &Slot, turn: Option<&TurnKey>, now: Timestamp) -> Option<Reasons> {
+pub fn laid(book: &Book, slot: &Slot, turn: Option<&TurnKey>, now: Timestamp) -> Option<Laid> {
     let of_turn = turn
         .into_iter()
         .flat_map(|turn| book.keyed_turn_events(turn, now));
@@ -75,26 +88,37 @@ pub fn reasons(book: &Book, slot: &Slot, turn: Option<&TurnKey>, now: Timestamp)
     let is_last = |(_, event): &((Timestamp, Seq), TurnEvent)| decides(*event);
     let last = all.iter().rposition(is_last)?;
     let ((at, seq), event) = all[last];
-    let said = |carer, decided| Reasons {
-        at,
-        carer,
-        decided,
-        habit: None,
-        all: Vec::new(),
-    };
-    match event {
+    let (carer, said) = match event {
         TurnEvent::Took(carer) => {
             let offered = all[..last].iter().rev().find_map(|(_, event)| match event {
                 TurnEvent::Offered { by, to, .. } => Some((*by, *to)),
                 _ => None,
             });
             let offered_by = offered.filter(|(_, to)| *to == carer).map(|(by, _)| by);
-            Some(said(Some(carer), Decided::Took { offered_by }))
+            (Some(carer), Some(Decided::Took { offered_by }))
         }
-        TurnEvent::Cannot(carer) => Some(said(None, Decided::GaveUp(carer))),
-        TurnEvent::Published(carer) => Some(recomputed(book, slot, (at, seq), Some(carer))),
-        _ => Some(recomputed(book, slot, (at, seq), None)),
-    }
+        TurnEvent::Cannot(carer) => (None, Some(Decided::GaveUp(carer))),
+        TurnEvent::Published(carer) => (Some(carer), None),
+        _ => (None, None),
+    };
+    Some(Laid { at, seq, carer, said })
+}
+
+/// Why a coming turn lies where it does at a moment; `None` where nothing was written down of it. Where it was given out
+/// that costs as much as reading the whole journal: for one question, not for every turn, and not where [`laid`] will do.
+#[must_use]
+pub fn reasons(book: &Book, slot: &Slot, turn: Option<&TurnKey>, now: Timestamp) -> Option<Reasons> {
+    let laid = laid(book, slot, turn, now)?;
+    Some(match laid.said {
+        None => recomputed(book, slot, laid),
+        Some(decided) => Reasons {
+            at: laid.at,
+            carer: laid.carer,
+            decided,
+            habit: None,
+            all: Vec::new(),
+        },
+    })
 }
 
 /// Whether an event says where a turn lies.
@@ -106,7 +130,8 @@ fn decides(event: TurnEvent) -> bool {
 }
 
 /// Shares out again what was shared out then, with nothing that was written down later.
-fn recomputed(book: &Book, slot: &Slot, (at, seq): (Timestamp, Seq), carer: Option<CarerId>) -> Reasons {
+fn recomputed(book: &Book, slot: &Slot, laid: Laid) -> Reasons {
+    let Laid { at, seq, carer, .. } = laid;
     let known = Book::of(book.entries().take_while(|entry| entry.seq < seq).cloned());
     let place = known.place_at(at);
     let board = board(&known, &place, at);

@@ -4,7 +4,7 @@ mod asked;
 mod even;
 mod swap;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::civil;
 
@@ -64,7 +64,7 @@ pub(super) struct Table {
     pub(super) groups: Vec<Group>,
     today: civil::Date,
     /// Whose the turns of a round of an enclosure are that were published before.
-    published: BTreeMap<Together, usize>,
+    pub(super) published: BTreeMap<Together, usize>,
     /// Whose enclosure it is by habit.
     habits: BTreeMap<EnclosureId, usize>,
 }
@@ -105,27 +105,34 @@ impl Table {
             habits: habits.collect(),
             carers: carers.iter().map(|carer| carer.id).collect(),
         };
-        let mut with: BTreeMap<Together, Vec<usize>> = BTreeMap::new();
-        for (index, turn) in draft.turns.iter().enumerate() {
-            let Some(carer) = turn.carer.and_then(|carer| at.get(&carer)).copied() else {
-                continue;
-            };
-            let key = draft.key(index);
+        for turn in &draft.turns {
             // Those that follow another one get what time is left.
-            if !turn.follows {
-                table.loads[carer].days[day(today, key.date)] += turn.expected.work.minutes;
+            let carer = turn.carer.filter(|_| !turn.follows);
+            if let Some(carer) = carer.and_then(|carer| at.get(&carer)) {
+                let date = turn.expected.when.date;
+                table.loads[*carer].days[day(today, date)] += turn.expected.work.minutes;
             }
-            table.published.entry(key).or_insert(carer);
-            with.entry(key).or_default().push(carer);
         }
-        for group in &mut table.groups {
-            group.with = with.remove(&group.key).unwrap_or_default();
-        }
+        table.read_hands(draft);
         table
     }
 
-    pub(super) fn carer(&self, at: usize) -> CarerId {
-        self.carers[at]
+    /// Takes up in whose hands the turns lie that are not given out here.
+    fn read_hands(&mut self, draft: &Draft<'_>) {
+        let dealt: BTreeSet<usize> = self.owners().map(|(turn, _)| turn).collect();
+        let mut with: BTreeMap<Together, Vec<usize>> = BTreeMap::new();
+        self.published.clear();
+        for (index, turn) in draft.turns.iter().enumerate() {
+            let carer = turn.carer.filter(|_| !dealt.contains(&index));
+            if let Some(carer) = carer.and_then(|carer| self.carers.binary_search(&carer).ok()) {
+                let key = draft.key(index);
+                self.published.entry(key).or_insert(carer);
+                with.entry(key).or_default().push(carer);
+            }
+        }
+        for group in &mut self.groups {
+            group.with = with.remove(&group.key).unwrap_or_default();
+        }
     }
 
     /// Whose each turn is that was given out.
@@ -174,24 +181,25 @@ impl Table {
         all.sum()
     }
 
-    /// What a group's turns add to the measure beside unevenness.
-    fn beside(&self, group: usize, habit: Option<usize>) -> f64 {
-        let turns = &self.groups[group].turns;
-        let nobody = turns
-            .iter()
-            .filter(|free| free.owner.is_none() && !free.can.is_empty());
-        self.custom(group, habit) + nobody.count() as f64 * NOBODY
+    /// How many turns of a group nobody has though someone could do them, had they the time.
+    fn left(&self, group: usize) -> usize {
+        let turns = self.groups[group].turns.iter();
+        turns
+            .filter(|free| free.owner.is_none() && !free.can.is_empty())
+            .count()
     }
 
     /// What is to be least while a group is given out.
     fn score(&self, group: usize, habit: Option<usize>) -> f64 {
-        self.uneven() + self.beside(group, habit)
+        self.uneven() + self.custom(group, habit) + self.left(group) as f64 * NOBODY
     }
 
-    /// The measure of all groups.
-    pub(super) fn measure(&self) -> f64 {
-        let all = (0..self.groups.len()).map(|group| self.beside(group, self.habit(group)));
-        self.uneven() + all.sum::<f64>()
+    /// Of all groups: how many turns nobody has though someone could do them, and the measure.
+    pub(super) fn measure(&self) -> (usize, f64) {
+        let groups = 0..self.groups.len();
+        let custom = groups.clone().map(|group| self.custom(group, self.habit(group)));
+        let measure = self.uneven() + custom.sum::<f64>();
+        (groups.map(|group| self.left(group)).sum(), measure)
     }
 
     /// Every turn that is to be given out, as places of its group and in it, with those who can do it.
@@ -209,6 +217,11 @@ impl Table {
     pub(super) fn has_room(&self, group: usize, free: usize, carer: usize) -> bool {
         let of = &self.groups[group];
         self.loads[carer].has_room(day(self.today, of.key.date), of.turns[free].minutes)
+    }
+
+    /// Whether a turn that these can do may lie with nobody, since each of them has a day that may be full.
+    pub(super) fn may_lack_time(&self, can: &[usize]) -> bool {
+        can.iter().all(|carer| self.loads[*carer].most.is_some())
     }
 
     /// Gives one turn to someone, or to nobody.

@@ -145,3 +145,29 @@ fn what_someone_did_in_place_of_whoever_had_it_stays_theirs() {
     assert!(check(false) > 0.999);
     assert!((check(true) - 1.0 / 3.0).abs() < 1e-6, "{}", check(true));
 }
+
+#[test]
+fn a_limit_that_changes_during_a_day_bounds_no_turn_that_came_before() {
+    // Three turns of four minutes in the morning under the first limit, one in the evening under the second.
+    let most = |first: u16, second: u16| {
+        let mut script = Script::place();
+        let start = script.at(0, 0);
+        for carer in 2..=3 {
+            for (hour, most) in [(0, first), (12, second)] {
+                let change = CarerChange::MinutesMax(Some(most));
+                script.add(script.at(1, hour), 1, Event::Carer(CarerId(carer), change));
+            }
+        }
+        for (pool, hour) in [(1, 8), (2, 8), (3, 8), (4, 19)] {
+            let topped = Event::Did(Duty::TopUp, Target::Pool(PoolId(pool)), Part::Whole);
+            script.add(script.at(1, hour), 1, topped);
+        }
+        let (book, end) = (script.book(), script.at(2, 0));
+        bound(&book, &book.place_at(end), start, end).most
+    };
+    assert_eq!(duty_minutes(Duty::TopUp), 4.0);
+    assert!(most(60, 4) > 0.999, "{}", most(60, 4));
+    assert!(most(4, 60) > 0.999, "{}", most(4, 60));
+    // One turn each of the two, all day long.
+    assert!(most(4, 4) < 0.9, "{}", most(4, 4));
+}

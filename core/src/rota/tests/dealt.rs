@@ -238,6 +238,8 @@ fn a_turn_tells_why_it_lies_where_it_does() {
     for turn in &shared.turns {
         let why = told(&script, &turn.expected.slot);
         assert_eq!(why.carer, turn.carer);
+        let laid = laid(&script.book(), &turn.expected.slot, None, now).expect("it was published");
+        assert_eq!((laid.at, laid.carer, laid.said), (why.at, why.carer, None));
         let owed: f64 = why.all.iter().map(|one| one.credit.balance()).sum();
         // All balances together are this turn, which is left out.
         assert!((owed + turn.expected.work.minutes).abs() < 1e-6, "{why:?}");
@@ -249,4 +251,26 @@ fn a_turn_tells_why_it_lies_where_it_does() {
     assert_eq!(told(&script, &slot).decided, Decided::Took { offered_by });
     script.add(script.at(0, 15), 2, Event::Coming(slot, Say::Freed));
     assert_eq!(told(&script, &slot).decided, Decided::GaveUp(CarerId(2)));
+    let laid = laid(&script.book(), &slot, None, now).expect("it was given up");
+    assert_eq!((laid.carer, laid.said), (None, Some(Decided::GaveUp(CarerId(2)))));
+}
+
+#[test]
+fn the_best_may_leave_a_turn_with_nobody_where_every_day_may_be_full() {
+    let check = |minutes: u16| {
+        let mut script = Script::place();
+        for (carer, most) in [(1, minutes), (2, 1), (3, 1)] {
+            share_of(&mut script, carer, CarerChange::MinutesMax(Some(most)));
+        }
+        let (book, now) = (script.book(), script.at(2, 8));
+        let place = book.place_at(now);
+        let gap = gap(&book, &place, &board(&book, &place, now), now, 1, 100_000).expect("few turns");
+        assert_eq!(gap.tried, 4_u64.pow(8));
+        (gap.left, gap.left_best, gap.over())
+    };
+    // The longest first takes the time of shorter ones, of which more have room.
+    let (left, least, over) = check(22);
+    assert!(left > least && over.is_none(), "{left}, {least}");
+    let (left, least, over) = check(10);
+    assert!(left == least && over.is_some_and(|over| (-1e-6..1e-6).contains(&over)));
 }

@@ -109,3 +109,24 @@ fn a_turn_that_moved_tells_why() {
     let all: f64 = why.all.iter().map(|one| one.credit.balance()).sum();
     assert!((all + moved.expected.work.minutes).abs() < 1e-6, "{why:?}");
 }
+
+#[test]
+fn an_offered_turn_stays_while_the_offer_stands() {
+    let (mut script, now) = one_sided();
+    let movable = |shared: &SharedOut| -> Vec<Slot> {
+        let moved = shared.turns.iter().filter(|turn| turn.moves());
+        moved.map(|turn| turn.expected.slot).collect()
+    };
+    let offered = movable(&evened(&script, now));
+    assert!(!offered.is_empty());
+    for slot in &offered {
+        script.add(now, 1, Event::Coming(*slot, Say::Offered(CarerId(2))));
+    }
+    let others = movable(&evened(&script, now));
+    assert!(!others.is_empty(), "others move instead");
+    assert!(others.iter().all(|slot| !offered.contains(slot)), "{others:?}");
+    for slot in &offered {
+        script.add(now, 2, Event::Coming(*slot, Say::Declined));
+    }
+    assert_eq!(movable(&evened(&script, now)), offered, "it may move again");
+}

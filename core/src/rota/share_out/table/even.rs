@@ -38,8 +38,8 @@ impl Table {
     }
 
     /// Moves published turns for as long as loads are far from even and each move makes them much evener, the best one
-    /// first; which turns go to whom. They are few, so that all of a debt may count here.
-    pub(in crate::rota::share_out) fn even_out(&mut self, draft: &Draft<'_>) -> Vec<(usize, usize)> {
+    /// first; whether any moved. They are few, so that all of a debt may count here.
+    pub(in crate::rota::share_out) fn even_out(&mut self, draft: &mut Draft<'_>) -> bool {
         self.loads
             .iter_mut()
             .for_each(|load| load.balance -= load.put_off);
@@ -47,9 +47,14 @@ impl Table {
         self.loads
             .iter_mut()
             .for_each(|load| load.balance += load.put_off);
-        moved
+        for (turn, to) in &moved {
+            draft.turns[*turn].carer = Some(self.carers[*to]);
+        }
+        self.read_hands(draft);
+        !moved.is_empty()
     }
 
+    /// Which turns go to whom.
     fn move_some(&mut self, draft: &Draft<'_>) -> Vec<(usize, usize)> {
         let mut moved = Vec::new();
         if self.index() >= ENOUGH {
