@@ -96,11 +96,11 @@ fn one(book: &Book, place: &Place, standing: &Standing, hand: &Hand, items: &[It
         }
         named
     } else {
-        all
+        all.clone()
     };
     call.alone = match named.as_slice() {
-        // What has become a hazard is told to everyone.
-        [carer] if step < Step::Hazard && is_reminded_alone(place, *carer) => Some(*carer),
+        // What has become a hazard is told to everyone; what calls several, to all, whoever of them sleeps.
+        [carer] if all.len() == 1 && step < Step::Hazard && is_reminded_alone(place, *carer) => Some(*carer),
         _ => None,
     };
     call
