@@ -202,6 +202,7 @@ fn turn_items(book: &Book, place: &Place, standing: &Standing, now: Timestamp, a
         return;
     }
     let turn = standing.turn;
+    let hand = rota::hand(book, place, standing, now);
     let put_off = last_put_off(book, standing, now);
     if let Some(until) = put_off {
         let at = comes_back(book, place, standing, until, now);
@@ -209,13 +210,9 @@ fn turn_items(book: &Book, place: &Place, standing: &Standing, now: Timestamp, a
             return;
         }
         let key = format!("back.{turn}.{}", until.as_second());
-        all.push(Item {
-            key,
-            at,
-            what: What::Back(turn),
-        });
+        let what = What::Back(turn);
+        all.push(Item { key, at, what });
     }
-    let hand = rota::hand(book, place, standing, now);
     let past: Vec<(Step, Timestamp)> = call_times(book, place, standing, &hand, now)
         .into_iter()
         .filter(|(_, at)| *at <= now)
@@ -234,7 +231,8 @@ fn turn_items(book: &Book, place: &Place, standing: &Standing, now: Timestamp, a
             .flat_map(|step| woken::items(book, place, (standing, &hand), step, now)),
     );
     let reached = reached.map(|(step, _)| step);
-    for (step, at) in past.into_iter().filter(|(step, _)| Some(*step) <= reached) {
+    let past = past.into_iter().filter(|(step, _)| Some(*step) <= reached);
+    for (step, at) in past {
         let key = step_key(standing, &hand, step);
         all.push(Item {
             key,
@@ -416,7 +414,10 @@ pub fn next_moment(book: &Book, place: &Place, board: &[Standing], now: Timestam
             } else {
                 let hand = rota::hand(book, place, standing, now);
                 let times = call_times(book, place, standing, &hand, now);
-                let woken = woken::moments(book, place, (standing, &hand), &times, now);
+                let back = put_off.filter(|until| *until <= now).map(|_| Step::Carer);
+                let reached = times.iter().filter(|(_, at)| *at <= now).map(|(step, _)| *step);
+                let called = reached.chain(back);
+                let woken = woken::moments(book, place, (standing, &hand), called, now);
                 (times, woken)
             };
             let times = times.into_iter().map(|(_, at)| at).chain(woken);
