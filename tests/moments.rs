@@ -3,6 +3,7 @@
 mod alarms;
 mod alone;
 mod calls;
+mod caught_up;
 mod hush;
 mod late;
 mod looks;

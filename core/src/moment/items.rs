@@ -203,15 +203,18 @@ fn turn_items(book: &Book, place: &Place, standing: &Standing, now: Timestamp, a
     }
     let turn = standing.turn;
     let hand = rota::hand(book, place, standing, now);
+    let waits = |step| woken::waits(book, place, (standing, &hand), step, now);
     let put_off = last_put_off(book, standing, now);
     if let Some(until) = put_off {
         let at = comes_back(book, place, standing, until, now);
         if at > now {
             return;
         }
-        let key = format!("back.{turn}.{}", until.as_second());
-        let what = What::Back(turn);
-        all.push(Item { key, at, what });
+        if !waits(Step::Carer) {
+            let key = format!("back.{turn}.{}", until.as_second());
+            let what = What::Back(turn);
+            all.push(Item { key, at, what });
+        }
     }
     let past: Vec<(Step, Timestamp)> = call_times(book, place, standing, &hand, now)
         .into_iter()
@@ -232,7 +235,7 @@ fn turn_items(book: &Book, place: &Place, standing: &Standing, now: Timestamp, a
     );
     let reached = reached.map(|(step, _)| step);
     let past = past.into_iter().filter(|(step, _)| Some(*step) <= reached);
-    for (step, at) in past {
+    for (step, at) in past.filter(|(step, _)| !waits(*step)) {
         let key = step_key(standing, &hand, step);
         all.push(Item {
             key,

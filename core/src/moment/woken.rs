@@ -36,6 +36,24 @@ pub(super) fn items(
         .collect()
 }
 
+/// Whether a call for a step waits, since all whom it calls sleep now: it is caught up in their quiet hours. What has
+/// become a hazard is told to everyone, and waits for nobody; nor does what calls those who are never awake.
+pub(super) fn waits(
+    book: &Book,
+    place: &Place,
+    (standing, hand): (&Standing, &Hand),
+    step: Step,
+    now: Timestamp,
+) -> bool {
+    if step == Step::Hazard || nobody_has_quiet(place) {
+        return false;
+    }
+    let called = called_at(book, place, standing, hand, step, now);
+    let sleeps = |carer: &CarerId| rests(place, *carer, now);
+    let wakes = |carer: &CarerId| !rests(place, *carer, awake(place, *carer, now));
+    called.iter().all(sleeps) && called.iter().any(wakes)
+}
+
 /// When those wake up who sleep now and whom the steps that a turn has reached call.
 pub(super) fn moments(
     book: &Book,
