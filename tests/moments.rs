@@ -4,6 +4,7 @@ mod alarms;
 mod alone;
 mod calls;
 mod caught_up;
+mod handovers;
 mod hush;
 mod late;
 mod looks;
