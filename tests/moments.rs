@@ -3,6 +3,8 @@
 mod alarms;
 mod alone;
 mod calls;
+mod caught_up;
+mod handovers;
 mod hush;
 mod late;
 mod looks;
@@ -16,7 +18,7 @@ use jiff::Timestamp;
 use wrackline_core::care::{Duty, board};
 use wrackline_core::civil::is_quiet;
 use wrackline_core::journal::{Book, Event, PlaceChange};
-use wrackline_core::moment::{Post, Step, Subject, items, next_moment, plan, seen_after};
+use wrackline_core::moment::{Post, Step, Subject, items, new_items, next_moment, plan, seen_after};
 use wrackline_core::place::QuietHours;
 use wrackline_tests::journal::{NORTH_SALT, Script};
 
@@ -42,8 +44,8 @@ impl Watch {
     fn deal(&mut self, now: Timestamp) -> Timestamp {
         let place = self.book.place_at(now);
         let board = board(&self.book, &place, now);
-        let mut wanted = items(&self.book, &place, &board, self.seen, now);
-        wanted.retain(|item| !self.known.contains(&item.key));
+        let wanted = items(&self.book, &place, &board, self.seen, now);
+        let wanted = new_items(wanted, |key| self.known.contains(key));
         let plan = plan(&self.book, &place, &board, &wanted, now);
         for key in plan.posts.iter().flat_map(|post| &post.keys).chain(&plan.covered) {
             assert!(self.known.insert(key.clone()), "{key} twice at {now}");
@@ -61,6 +63,15 @@ impl Watch {
         let next = next_moment(&self.book, &place, &board, now);
         assert!(next > now, "{next} does not come after {now}");
         next
+    }
+
+    /// Knows no more than an older house did, which kept no keys of people.
+    fn forget_people(&mut self) {
+        let is_of_person = |key: &String| {
+            let last = key.rsplit_once('.').map_or("", |(_, last)| last);
+            last.starts_with(['p', 's']) && last[1..].parse::<u32>().is_ok()
+        };
+        self.known.retain(|key| !is_of_person(key));
     }
 
     /// Deals with every moment after one and up to another: what is written in the journal then, and what the

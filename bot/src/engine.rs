@@ -9,7 +9,9 @@ use std::time::Duration;
 use jiff::Timestamp;
 use wrackline_core::care::{Standing, TurnKey, board};
 use wrackline_core::journal::{Book, Entry, Event, Seq};
-use wrackline_core::moment::{Item, Plan, Post, What, items, next_moment, plan, seen_after};
+use wrackline_core::moment::{
+    Item, Plan, Post, What, asked_keys, items, new_items, next_moment, plan, seen_after,
+};
 use wrackline_core::place::{CarerId, Place};
 use wrackline_core::rota;
 
@@ -149,7 +151,7 @@ fn note(held: &mut HeldBook, event: Event, now: Timestamp, said_by: CarerId, cha
     book.insert(entry);
 }
 
-/// Whether any of these items has a key that the store does not know.
+/// Whether any of these items is new, by what the store knows.
 ///
 /// # Errors
 /// Those of the store.
@@ -157,8 +159,8 @@ pub async fn any_new(store: &Arc<dyn Store>, id: PlaceId, all: &[Item]) -> Resul
     if all.is_empty() {
         return Ok(false);
     }
-    let keys: Vec<String> = all.iter().map(|item| item.key.clone()).collect();
-    Ok(store.known_keys(id, &keys).await?.len() < keys.len())
+    let known = store.known_keys(id, &asked_keys(all)).await?;
+    Ok(!new_items(all.to_vec(), |key| known.iter().any(|one| one == key)).is_empty())
 }
 
 /// Puts the posts that new items call for into a change. Returns the turns that are published by them.
@@ -175,16 +177,15 @@ pub async fn post_items(
     book: &Book,
     place: &Place,
     board: &[Standing],
-    mut all: Vec<Item>,
+    all: Vec<Item>,
     now: Timestamp,
     change: &mut Change,
 ) -> Result<Vec<(TurnKey, CarerId)>> {
     if all.is_empty() {
         return Ok(Vec::new());
     }
-    let keys: Vec<String> = all.iter().map(|item| item.key.clone()).collect();
-    let known = store.known_keys(id, &keys).await?;
-    all.retain(|item| !known.contains(&item.key));
+    let known = store.known_keys(id, &asked_keys(&all)).await?;
+    let all = new_items(all, |key| known.iter().any(|one| one == key));
     let Plan { posts, covered } = plan(book, place, board, &all, now);
     let mut published = Vec::new();
     for post in &posts {

@@ -1,14 +1,16 @@
 //! Which posts a moment calls for, and when the next such moment is.
 //!
-//! [`items`] lists all that calls for a post at a moment, each under its key. Whoever holds the store drops those
-//! whose key is known, and [`plan`] makes as few posts of the rest as tell the truth: one call at most, however
-//! long nothing was posted.
+//! [`items`] lists all that calls for a post at a moment, each under its key. Whoever holds the store keeps those that
+//! are new ([`new_items`]), and [`plan`] makes as few posts of them as tell the truth: to the chat of all one call at most,
+//! however long nothing was posted, and beside it one to each who is reminded alone or, as a keeper, of looks that are
+//! theirs alone.
 
 mod calls;
 mod destination;
 mod handover;
 mod hands;
 mod items;
+mod known;
 mod looks;
 mod plan;
 mod rest;
@@ -21,6 +23,7 @@ use jiff::{Timestamp, civil};
 pub use destination::{Destination, NoDestination, private_key, to_each};
 pub use hands::taken_from;
 pub use items::{Item, What, items, next_moment, seen_after, step_times};
+pub use known::{asked_keys, new_items};
 pub use looks::Look;
 pub use plan::{Called, Plan, Post, Subject, plan};
 pub use rest::{awake, call_times, called_at, rests};

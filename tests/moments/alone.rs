@@ -3,7 +3,7 @@
 use wrackline_core::care::Duty;
 use wrackline_core::journal::{CarerChange, Event};
 use wrackline_core::moment::{Destination, Step};
-use wrackline_core::place::{CarerId, Role};
+use wrackline_core::place::{CarerId, QuietHours, Role};
 use wrackline_tests::journal::{NORTH_SALT, Script};
 
 use super::{posts, script};
@@ -76,6 +76,31 @@ fn the_first_step_goes_to_whoever_wants_it_alone_and_what_follows_to_all() {
             &rest[2..],
         ]
         .concat(),
+    );
+}
+
+#[test]
+fn what_calls_several_goes_to_all_whoever_of_them_sleeps() {
+    let ada = CarerId(1);
+    let mut script = of_bea("08:00", "", &[ada, CLEO]);
+    let start = "2026-01-01 00:00";
+    let evening = QuietHours {
+        from: jiff::civil::time(19, 0, 0, 0),
+        to: jiff::civil::time(23, 0, 0, 0),
+    };
+    script.add(start, Event::Carer(CLEO, CarerChange::Role(Role::Keeper)));
+    script.add(start, Event::Carer(CLEO, CarerChange::Quiet(Some(evening))));
+    check(
+        &script,
+        &[
+            ("03-04 20:00", ALL, Some(Step::Carer)),
+            ("03-05 08:00", TO_CLEO, Some(Step::StandIn)),
+            ("03-05 08:00", ALL, None),
+            // Ada alone is awake, then Cleo alone was left out.
+            ("03-05 20:00", ALL, Some(Step::Keeper)),
+            ("03-05 23:00", ALL, Some(Step::Keeper)),
+            ("03-06 08:00", ALL, Some(Step::Hazard)),
+        ],
     );
 }
 

@@ -1,13 +1,14 @@
 //! Whoever slept while a step called others is called by name once they are awake, as long as the turn is open.
 
 use wrackline_core::care::Duty;
-use wrackline_core::journal::{CarerChange, Event};
+use wrackline_core::journal::{CarerChange, Event, RoundChange};
 use wrackline_core::moment::{Step, called_at};
-use wrackline_core::place::{CarerId, QuietHours, Role};
+use wrackline_core::people::{Free, Weekdays};
+use wrackline_core::place::{CarerId, QuietHours, Role, RoundId};
 use wrackline_core::rota::hand;
 use wrackline_tests::journal::{NORTH_SALT, Script};
 
-use super::{posts, script};
+use super::{Watch, posts, script};
 
 const ADA: CarerId = CarerId(1);
 const BEA: CarerId = CarerId(2);
@@ -20,11 +21,7 @@ fn of_cleo(until: i8, lines: &str) -> Script {
     let start = "2026-01-01 00:00";
     script.add(start, Event::Carer(BEA, CarerChange::Added(Role::Keeper)));
     script.add(start, Event::Carer(CLEO, CarerChange::Added(Role::Regular)));
-    let quiet = QuietHours {
-        from: jiff::civil::time(19, 0, 0, 0),
-        to: jiff::civil::time(until, 0, 0, 0),
-    };
-    script.add(start, Event::Carer(BEA, CarerChange::Quiet(Some(quiet))));
+    script.add(start, Event::Carer(BEA, quiet(19, until)));
     let turn = script.turn("2026-03-04 09:00", Duty::Change);
     script.add_by(CLEO, "2026-03-04 09:00", Event::Took { turn });
     script.tell(lines);
@@ -33,7 +30,11 @@ fn of_cleo(until: i8, lines: &str) -> Script {
 
 /// The posts that call people by name for the change: when, for which step, and whom alone.
 fn told(script: &Script) -> Vec<(String, Step, Vec<CarerId>)> {
-    let all = posts(script, "03-05 12:00", "03-06 20:00");
+    told_until(script, "03-06 20:00")
+}
+
+fn told_until(script: &Script, until: &str) -> Vec<(String, Step, Vec<CarerId>)> {
+    let all = posts(script, "03-05 12:00", until);
     let changes = all.iter().flat_map(|(at, post)| {
         let turns = post.subject.turns().iter();
         let change =
@@ -85,6 +86,77 @@ fn what_was_passed_on_further_calls_for_the_step_that_is_reached() {
             ("03-06 09:00", Step::Hazard, &[BEA]),
         ],
     );
+}
+
+/// Quiet hours of someone from one hour to another.
+fn quiet(from: i8, to: i8) -> CarerChange {
+    let time = |hour| jiff::civil::time(hour, 0, 0, 0);
+    CarerChange::Quiet(Some(QuietHours {
+        from: time(from),
+        to: time(to),
+    }))
+}
+
+#[test]
+fn whoever_joins_those_who_can_later_was_awake_and_is_not_called() {
+    let dora = CarerId(4);
+    let evenings = Free {
+        days: Weekdays::ALL,
+        round: Some(RoundId(2)),
+    };
+    let mut script = of_cleo(23, "");
+    let start = "2026-01-01 00:00";
+    let time = jiff::civil::time(18, 0, 0, 0);
+    let name = String::new();
+    script.add(start, Event::Round(RoundId(2), RoundChange::Added { name, time }));
+    script.add(start, Event::Carer(dora, CarerChange::Added(Role::Regular)));
+    script.add(start, Event::Carer(dora, CarerChange::Free(Some(vec![evenings]))));
+    // Hers are long over as the hazard is told, and come again after it.
+    script.add(start, Event::Carer(dora, quiet(1, 5)));
+    let hazard = ("03-06 08:00".to_owned(), Step::Hazard, Vec::new());
+    let told = told_until(&script, "03-07 20:00");
+    assert_eq!(told.last(), Some(&hazard), "{told:?}");
+    // That she can do it then is what would have called her.
+    let (book, now) = (script.book(), script.at("2026-03-06 18:00"));
+    let place = book.place_at(now);
+    let standing = script
+        .standing("2026-03-06 18:00", Duty::Change, NORTH_SALT)
+        .expect("a change");
+    let called = |at| {
+        called_at(
+            &book,
+            &place,
+            &standing,
+            &hand(&book, &place, &standing, at),
+            Step::Hazard,
+            at,
+        )
+    };
+    assert!(!called(script.at("2026-03-06 08:00")).contains(&dora));
+    assert!(called(now).contains(&dora));
+}
+
+#[test]
+fn what_an_older_house_called_for_calls_nobody_again() {
+    // Ada was awake and was called, with no key of hers known.
+    let mut script = of_cleo(23, "");
+    script.add("2026-01-01 00:00", Event::Carer(BEA, CarerChange::Quiet(None)));
+    script.add("2026-01-01 00:00", Event::Carer(ADA, quiet(1, 5)));
+    let [from, upgrade, until] =
+        ["03-05 12:00", "03-05 21:00", "03-06 20:00"].map(|at| script.at(&format!("2026-{at}")));
+    let mut watch = Watch::new(&script, from);
+    watch.run(from, upgrade);
+    let known = watch.known.len();
+    watch.forget_people();
+    assert!(watch.known.len() < known);
+    let before = watch.posts.len();
+    watch.run(upgrade, until);
+    let steps = watch.posts[before..]
+        .iter()
+        .flat_map(|(_, post)| post.subject.turns())
+        .filter(|called| called.turn.duty == Duty::Change)
+        .filter_map(|called| called.names);
+    assert_eq!(steps.collect::<Vec<_>>(), [Step::Hazard]);
 }
 
 #[test]

@@ -76,34 +76,45 @@ fn one(book: &Book, place: &Place, standing: &Standing, hand: &Hand, items: &[It
         return call;
     };
     let all = called_at(book, place, standing, hand, step, now);
-    let named = if calls_several(hand, step) {
+    if calls_several(hand, step) {
         let key = step_key(standing, hand, step);
         let named = if call.keys.contains(&key) {
-            all.iter()
-                .copied()
-                .filter(|carer| !rests(place, *carer, now))
-                .collect()
+            let awake = |carer: &CarerId| !rests(place, *carer, now);
+            all.iter().copied().filter(awake).collect()
         } else {
             woken(items, &turn, step)
         };
-        for key in named.iter().map(|carer| person_key(&key, *carer)) {
-            if !call.keys.contains(&key) {
-                call.keys.push(key);
-            }
+        call.name_some(&key, &all, named);
+    }
+    call.alone = match all.as_slice() {
+        // What has become a hazard is told to everyone; what calls several, to all, whoever of them sleeps.
+        [carer] if call.called.names.is_some() && step < Step::Hazard && is_reminded_alone(place, *carer) => {
+            Some(*carer)
         }
-        if named.len() < all.len() {
-            call.called.only.clone_from(&named);
-        }
-        named
-    } else {
-        all
-    };
-    call.alone = match named.as_slice() {
-        // What has become a hazard is told to everyone.
-        [carer] if step < Step::Hazard && is_reminded_alone(place, *carer) => Some(*carer),
         _ => None,
     };
     call
+}
+
+impl Call {
+    /// Names some of those whom a step calls. As it goes out, it is known from then on whom it left out; of each who is
+    /// named, that they were.
+    fn name_some(&mut self, step: &str, all: &[CarerId], named: Vec<CarerId>) {
+        let goes_out = self.keys.iter().any(|key| key == step);
+        let left_out = all.iter().filter(|carer| goes_out && !named.contains(carer));
+        let left_out = left_out.map(|carer| left_out_key(step, *carer));
+        let of_people = named.iter().map(|carer| person_key(step, *carer));
+        for key in of_people.chain(left_out) {
+            if !self.keys.contains(&key) {
+                self.keys.push(key);
+            }
+        }
+        if named.is_empty() && !all.is_empty() {
+            self.called.names = None;
+        } else if named.len() < all.len() {
+            self.called.only = named;
+        }
+    }
 }
 
 /// Whether someone is reminded alone. A helper has no account that could be written to.
@@ -126,6 +137,11 @@ pub(super) fn calls_several(hand: &Hand, step: Step) -> bool {
 /// The key under which it is known that a step, which has this key, called someone by name.
 pub(super) fn person_key(step: &str, carer: CarerId) -> String {
     format!("{step}.p{}", carer.0)
+}
+
+/// The key under which it is known that a step, which has this key, left someone out who slept.
+pub(super) fn left_out_key(step: &str, carer: CarerId) -> String {
+    format!("{step}.s{}", carer.0)
 }
 
 fn is_about(item: &Item, turn: &TurnKey) -> bool {

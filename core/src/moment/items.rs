@@ -202,20 +202,20 @@ fn turn_items(book: &Book, place: &Place, standing: &Standing, now: Timestamp, a
         return;
     }
     let turn = standing.turn;
+    let hand = rota::hand(book, place, standing, now);
+    let waits = |step| woken::waits(book, place, (standing, &hand), step, now);
     let put_off = last_put_off(book, standing, now);
     if let Some(until) = put_off {
         let at = comes_back(book, place, standing, until, now);
         if at > now {
             return;
         }
-        let key = format!("back.{turn}.{}", until.as_second());
-        all.push(Item {
-            key,
-            at,
-            what: What::Back(turn),
-        });
+        if !waits(Step::Carer) {
+            let key = format!("back.{turn}.{}", until.as_second());
+            let what = What::Back(turn);
+            all.push(Item { key, at, what });
+        }
     }
-    let hand = rota::hand(book, place, standing, now);
     let past: Vec<(Step, Timestamp)> = call_times(book, place, standing, &hand, now)
         .into_iter()
         .filter(|(_, at)| *at <= now)
@@ -234,7 +234,8 @@ fn turn_items(book: &Book, place: &Place, standing: &Standing, now: Timestamp, a
             .flat_map(|step| woken::items(book, place, (standing, &hand), step, now)),
     );
     let reached = reached.map(|(step, _)| step);
-    for (step, at) in past.into_iter().filter(|(step, _)| Some(*step) <= reached) {
+    let past = past.into_iter().filter(|(step, _)| Some(*step) <= reached);
+    for (step, at) in past.filter(|(step, _)| !waits(*step)) {
         let key = step_key(standing, &hand, step);
         all.push(Item {
             key,
@@ -416,7 +417,10 @@ pub fn next_moment(book: &Book, place: &Place, board: &[Standing], now: Timestam
             } else {
                 let hand = rota::hand(book, place, standing, now);
                 let times = call_times(book, place, standing, &hand, now);
-                let woken = woken::moments(book, place, (standing, &hand), &times, now);
+                let back = put_off.filter(|until| *until <= now).map(|_| Step::Carer);
+                let reached = times.iter().filter(|(_, at)| *at <= now).map(|(step, _)| *step);
+                let called = reached.chain(back);
+                let woken = woken::moments(book, place, (standing, &hand), called, now);
                 (times, woken)
             };
             let times = times.into_iter().map(|(_, at)| at).chain(woken);

@@ -12,7 +12,7 @@ use crate::place::{CarerId, Place};
 use crate::rota::Hand;
 
 /// Of those whom the step that a turn has reached calls, all who have quiet hours of their own and are awake. Who of them
-/// was called before is known by the key.
+/// slept when it went out, and who was called since, is known by the keys.
 pub(super) fn items(
     book: &Book,
     place: &Place,
@@ -20,7 +20,7 @@ pub(super) fn items(
     (step, at): (Step, Timestamp),
     now: Timestamp,
 ) -> Vec<Item> {
-    if !calls_several(hand, step) || place.carers.values().all(|carer| carer.quiet.is_none()) {
+    if !calls_several(hand, step) || nobody_has_quiet(place) {
         return Vec::new();
     }
     let key = step_key(standing, hand, step);
@@ -36,28 +36,42 @@ pub(super) fn items(
         .collect()
 }
 
-/// When those wake up whom the step that a turn has reached calls.
+/// Whether a call for a step waits, since all whom it calls sleep now: it is caught up in their quiet hours. What has
+/// become a hazard is told to everyone, and waits for nobody; nor does what calls those who are never awake.
+pub(super) fn waits(
+    book: &Book,
+    place: &Place,
+    (standing, hand): (&Standing, &Hand),
+    step: Step,
+    now: Timestamp,
+) -> bool {
+    if step == Step::Hazard || nobody_has_quiet(place) {
+        return false;
+    }
+    let called = called_at(book, place, standing, hand, step, now);
+    let sleeps = |carer: &CarerId| rests(place, *carer, now);
+    let wakes = |carer: &CarerId| !rests(place, *carer, awake(place, *carer, now));
+    called.iter().all(sleeps) && called.iter().any(wakes)
+}
+
+/// When those wake up who sleep now and whom the steps that a turn has reached call.
 pub(super) fn moments(
     book: &Book,
     place: &Place,
     (standing, hand): (&Standing, &Hand),
-    times: &[(Step, Timestamp)],
+    reached: impl Iterator<Item = Step>,
     now: Timestamp,
 ) -> Vec<Timestamp> {
-    let reached = times
-        .iter()
-        .filter(|(_, at)| *at <= now)
-        .map(|(step, _)| *step)
-        .max();
-    let Some(step) = reached.filter(|step| calls_several(hand, *step)) else {
-        return Vec::new();
-    };
-    if place.carers.values().all(|carer| carer.quiet.is_none()) {
+    if nobody_has_quiet(place) {
         return Vec::new();
     }
-    called_at(book, place, standing, hand, step, now)
-        .into_iter()
+    reached
+        .flat_map(|step| called_at(book, place, standing, hand, step, now))
         .filter(|carer| rests(place, *carer, now))
         .map(|carer| awake(place, carer, now))
         .collect()
+}
+
+fn nobody_has_quiet(place: &Place) -> bool {
+    place.carers.values().all(|carer| carer.quiet.is_none())
 }
