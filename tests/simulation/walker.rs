@@ -41,7 +41,7 @@ const WALK: [(&str, Deed); 18] = [
     ("2026-03-07 23:30", Deed::Say(2, "/saw leak north salt")),
     ("2026-03-07 23:50", Deed::Press(1, "close.")),
     ("2026-03-08 08:00", Deed::Wait),
-    ("2026-03-08 12:00", Deed::Press(1, "cannot.change")),
+    ("2026-03-08 12:00", Deed::Press(2, "cannot.change")),
     ("2026-03-08 20:30", Deed::Wait),
     ("2026-03-09 08:00", Deed::Wait),
     ("2026-03-09 08:10", Deed::Press(1, "all.")),
