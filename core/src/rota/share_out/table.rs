@@ -1,6 +1,7 @@
 //! Who has what so far, and what it costs to give someone more.
 
 mod asked;
+mod cover;
 mod even;
 mod swap;
 
