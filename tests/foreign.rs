@@ -143,7 +143,7 @@ fn serve(shell: &Shell, port: u64) -> Serve {
     Serve::start(command)
 }
 
-/// Sets a place up with one pool that wants water, and a round at the next whole minute.
+/// Sets a place up with one duty that is due at a round, and the round at the next whole minute.
 fn set_up(foreign: &mut Foreign) {
     // The program runs by the machine's clock: the minute is far enough away to set all up.
     let now = MachineClock.now().as_second();
@@ -153,8 +153,6 @@ fn set_up(foreign: &mut Foreign) {
         .expect("a time")
         .strftime("%H:%M")
         .to_string();
-    let ago = jiff::Timestamp::from_second(soon - 40 * 86_400).expect("a time");
-    let ago = ago.strftime("%Y-%m-%d").to_string();
     for (name, verb, options) in [
         ("place", "set", json!([text("quiet", "none")])),
         (
@@ -173,8 +171,17 @@ fn set_up(foreign: &mut Foreign) {
             json!([
                 text("enclosure", "North"),
                 text("water", "salt"),
-                text("volume", "8 L"),
-                text("from", &ago)
+                text("volume", "8 L")
+            ]),
+        ),
+        // Due at that round and not before: nothing is late, so the first post is the round's.
+        (
+            "duty",
+            "add",
+            json!([
+                text("name", "lid seals"),
+                text("spot", "North"),
+                text("on", "Mon Tue Wed Thu Fri Sat Sun")
             ]),
         ),
     ] {
@@ -216,7 +223,7 @@ fn check(first_post: Option<&str>) -> Vec<Value> {
         foreign.order(&json!({"first_post": plan}));
     }
     let (due, took) = foreign.say("due", json!([]));
-    assert!(due.contains("North salt"), "{due}");
+    assert!(due.contains("North: lid seals"), "{due}");
     assert!(took < Duration::from_secs(3), "{took:?}");
     foreign.wait("the round", |told| told["what"] == "posted");
     // What is sent twice is sent soon after: the retry of a lost reply comes within a few seconds.
@@ -260,7 +267,10 @@ fn a_round_is_called_on_a_foreign_server() {
     assert!((1..=25).contains(&nonce.len()), "{nonce}");
     assert_eq!(body["allowed_mentions"]["parse"], json!([]));
     let content = body["content"].as_str().expect("a text");
-    assert!(content.contains("North"), "{content}");
+    assert!(
+        content.contains("Soon round") && content.contains("North: lid seals"),
+        "{content}"
+    );
     assert!(!body["components"].as_array().expect("rows").is_empty());
 }
 
