@@ -42,11 +42,7 @@ pub fn broken(
         is_round,
     };
     let mut all = Vec::new();
-    let moved = shared
-        .turns
-        .iter()
-        .filter(|turn| judge.is_moved_freely(turn))
-        .count();
+    let moved = judge.moved_freely(shared);
     let owned = shared.turns.iter().filter(|turn| turn.was.is_some()).count();
     if moved > owned.div_ceil(ONE_IN).min(MOVES_MAX) {
         all.push(format!("{now}: {moved} of {owned} moved for evenness"));
@@ -98,6 +94,33 @@ impl Judge<'_> {
         let key = expected.turn.as_ref();
         let hand = hand_of(self.book, &expected.slot, key, expected.due, self.now);
         hand.said || hand.offered.is_some()
+    }
+
+    /// How many turns were moved that their owners could have done. Of a day that had become too full as it was published, as
+    /// few moved turns as make it fit are not counted: these had to go, whatever room was made beside them afterwards.
+    fn moved_freely(&self, shared: &SharedOut) -> usize {
+        let mut days: BTreeMap<(CarerId, civil::Date), (f64, Vec<f64>)> = BTreeMap::new();
+        for turn in shared.turns.iter().filter(|turn| !turn.follows) {
+            if let Some(was) = turn.was {
+                let (published, moved) = days.entry((was, turn.expected.when.date)).or_default();
+                *published += turn.expected.work.minutes;
+                if turn.moves() && self.able(was, turn) == Able::Yes {
+                    moved.push(turn.expected.work.minutes);
+                }
+            }
+        }
+        let freely = days.into_iter().map(|((was, _), (published, mut moved))| {
+            let most = self.place.carers.get(&was).and_then(|carer| carer.minutes_max);
+            let mut over = published - most.map_or(f64::INFINITY, f64::from);
+            moved.sort_by(f64::total_cmp);
+            while over > 1e-6
+                && let Some(longest) = moved.pop()
+            {
+                over -= longest;
+            }
+            moved.len()
+        });
+        freely.sum()
     }
 
     /// Whether a turn was moved that its owner could have done.
