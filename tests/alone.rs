@@ -121,3 +121,17 @@ async fn what_no_visit_can_hold_is_said_first() {
         ],
     );
 }
+
+#[tokio::test]
+async fn what_is_open_is_told_before_anybody_leaves_and_who_logs_what_to_those_who_stay() {
+    let mut house = still().await;
+    let text = house.say("/alone 2 days").await;
+    assert!(!text.contains("Still open"), "{text}");
+    house.say("/saw leak north salt").await;
+    let text = house.say("/alone 2 days").await;
+    holds(&text, &["Still open: North salt: leak."]);
+    let (ok, card) = house.say_as(2, "/emergency leak").await;
+    assert!(ok && card.contains("a keeper logs: tell Ada"), "{card}");
+    let card = house.say("/emergency leak").await;
+    assert!(!card.contains("a keeper logs"), "{card}");
+}

@@ -177,3 +177,21 @@ async fn helpers_and_sitters_are_listed_with_what_they_can() {
     let (ok, said) = house.say_as(KID, "/carer set me share 1").await;
     assert!(!ok && said.contains("no account"), "{said}");
 }
+
+#[tokio::test]
+async fn a_change_that_leaves_turns_with_nobody_says_so_and_is_taken_back_by_its_name() {
+    let mut house = super::north().await;
+    house.say("/carer set Bea share 0").await;
+    house.say("/carer set Sven share 0").await;
+    house.say("/carer set Kid share 0").await;
+    let told = house.say("/carer set me share 0").await;
+    assert!(
+        told.contains("of the next two weeks are with nobody now"),
+        "{told}"
+    );
+    let told = house.say("/carer set me share 1").await;
+    assert!(!told.contains("with nobody"), "{told}");
+    house.say("/away from 2026-03-03 to 2026-03-04 sure").await;
+    let undone = house.say("/undo").await;
+    assert!(undone.starts_with("Taken back: an absence ("), "{undone}");
+}

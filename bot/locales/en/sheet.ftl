@@ -17,7 +17,7 @@ sheet-numbered = { $duty } { $number }
 sheet-later = { $count ->
     [one] 1 of these, on { $from }, is
    *[other] { $count } of these, from { $from } on, are
-} not shared out yet, and told as it would be done today; later /turns says whose they are.
+} not shared out yet, and told as it would be today; later /turns says whose.
 sheet-water = All of these changes together take { $amounts }.
 sheet-call = Call in this order: { $names }.
 sheet-veterinarian = A veterinarian who treats exotic animals:
