@@ -180,7 +180,7 @@ async fn helpers_and_sitters_are_listed_with_what_they_can() {
 
 #[tokio::test]
 async fn a_change_that_leaves_turns_with_nobody_says_so_and_is_taken_back_by_its_name() {
-    let mut house = super::north().await;
+    let mut house = north().await;
     house.say("/carer set Bea share 0").await;
     house.say("/carer set Sven share 0").await;
     house.say("/carer set Kid share 0").await;
