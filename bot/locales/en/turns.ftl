@@ -12,6 +12,7 @@ open-freed = { $who } can't; free for anyone
 press-decline = Not for me
 press-away = Yes, away
 press-leave = Leave it
+typed-sure = the same line with “sure” at its end
 left-receipt = Left as it is. Nothing was changed.
 said-undone = Taken back.
 
@@ -73,6 +74,9 @@ refuse-offer-yourself = It is yours already: offer it to somebody else. Nothing 
 refuse-offer-stands = { $turn } is offered to { $who } already. Nothing was saved.
 refuse-offer-over = The offer of { $turn } stands no longer; it is with { $who }. Nothing was saved.
 refuse-offer-other = { $turn } is offered to { $who }, who answers. Nothing was saved.
+refuse-offer-none = No turn is offered to you now. Nothing was saved.
+refuse-offer-none-of-it = { $turn } is offered to nobody now. Nothing was saved.
+refuse-offer-which = Which one: { $names }? Say it behind /offer no. Nothing was saved.
 decline-receipt = { $turn } · not for { $who }; { $owner } keeps it.
 take-preview = { $turn } is { $who }'s, { $minutes } min. Taken by you it moves, and { $moved } others. Not saved yet.
 taken-receipt = { $turn } · { $who } does it, { $minutes } min.

@@ -130,6 +130,7 @@ pub(super) fn press(tell: &Tell<'_>, id: &'static str, code: String) -> Press {
         label: tell.word(id),
         asks: super::presses::question(&code).map(|id| tell.word(id)),
         code,
+        typed: None,
     }
 }
 

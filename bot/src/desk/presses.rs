@@ -43,7 +43,8 @@ pub fn hear(desk: &Desk<'_>, code: &str, text: Option<&str>) -> Result<Outcome, 
             let turn = turn()?;
             why::why_turn(desk, turn.duty, turn.target).map(Outcome::answer)
         }
-        "nod" => nods::nod(desk, number()?),
+        "nod" => nods::nod(desk, &[number()?]),
+        "notdone" => nods::not_done(desk, &[number()?]),
         "undo" => undo::undo(desk, Some(number()?)),
         "noted" => follow(desk, Event::Noted(number()?), "noted-receipt"),
         "going" => follow(desk, Event::Going(number()?), "going-receipt"),
@@ -258,6 +259,7 @@ fn later(desk: &Desk<'_>, turn: &TurnKey) -> Result<Outcome, Refused> {
         label: desk.tell.near(*at),
         code: format!("put.{}.{}", at.as_second(), turn),
         asks: None,
+        typed: None,
     });
     let title = desk.say(&msg!("later-when", turn = desk.tell.turn(&standing)));
     let blocks = vec![

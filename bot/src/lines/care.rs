@@ -74,7 +74,7 @@ fn read(mut call: Call<'_>) -> Result<Ask, Refusal> {
     let spot = spot::read(&left, ctx)?;
     let (at, by) = (
         values::past(&call.args, ctx)?,
-        values::carer(&call.args, "by", ctx)?,
+        values::doer(&call.args, "by", ctx)?,
     );
     let note = values::text(&call.args, "note");
     if dosed || call.args.has("tap") {

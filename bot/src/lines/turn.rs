@@ -4,7 +4,7 @@ use jiff::civil;
 use wrackline_core::care::{Duty, board};
 use wrackline_core::civil::plus_days;
 use wrackline_core::place::Target;
-use wrackline_core::rota::{HORIZON_DAYS, Turn, share_out};
+use wrackline_core::rota::{Expected, HORIZON_DAYS, Turn, share_out};
 
 use super::ask::{Ask, TurnAsk};
 use super::did::duty_and_spot;
@@ -18,6 +18,12 @@ const DAY_WORDS_MAX: usize = 6;
 
 /// Reads an `/offer` line.
 pub(super) fn offer(mut call: Call<'_>) -> Result<Ask, Refusal> {
+    if call.args.has("no") {
+        let words = std::mem::take(&mut call.args.bare);
+        let said = Some(words).filter(|words| !words.is_empty());
+        let turn = said.map(|words| turn(&words, &call)).transpose()?;
+        return Ok(Ask::Decline { turn });
+    }
     let to = values::carer(&call.args, "whom", call.ctx)?.ok_or_else(|| call.missing("whom"))?;
     let words = call.bare("turn")?;
     let turn = turn(&words, &call)?;
@@ -117,7 +123,7 @@ pub(super) fn texts(whose: Whose, ctx: &Context<'_>) -> Vec<String> {
     let is_mine = |turn: &&Turn| (turn.carer == Some(ctx.me)) == (whose == Whose::Mine);
     let mut all: Vec<String> = Vec::new();
     for turn in shared.turns.iter().filter(is_mine) {
-        let text = text(turn, ctx);
+        let text = turn_as_typed(&turn.expected, ctx);
         if !all.contains(&text) {
             all.push(text);
         }
@@ -126,17 +132,8 @@ pub(super) fn texts(whose: Whose, ctx: &Context<'_>) -> Vec<String> {
 }
 
 /// A turn as it is said: "change North salt sunday evening".
-fn text(turn: &Turn, ctx: &Context<'_>) -> String {
-    let expected = &turn.expected;
-    let place = match expected.target {
-        Target::Place => None,
-        Target::Enclosure(id) => ctx.place.enclosures.get(&id).map(|one| one.name.clone()),
-        Target::Pool(id) => ctx.place.pools.get(&id).map(|pool| spot::call_pool(pool, ctx)),
-    };
-    let name = match expected.duty {
-        Duty::Own(id) => ctx.place.duties.get(&id).map(|(own, _)| own.name.clone()),
-        duty => duty::name(duty).map(str::to_owned),
-    };
+#[must_use]
+pub fn turn_as_typed(expected: &Expected, ctx: &Context<'_>) -> String {
     let today = ctx.place.zone.date(ctx.now);
     let date = expected.when.date;
     let day = if date < plus_days(today, 7) && date >= today {
@@ -147,6 +144,25 @@ fn text(turn: &Turn, ctx: &Context<'_>) -> String {
     let rounds = ctx.place.rounds.iter();
     let mut round = rounds.filter(|round| round.id == expected.when.round && !round.name.is_empty());
     let round = round.next().map(|round| round.name.to_lowercase());
-    let words = [name, place, Some(day), round];
+    let words = [
+        Some(as_typed(expected.duty, expected.target, ctx)),
+        Some(day),
+        round,
+    ];
     words.into_iter().flatten().collect::<Vec<_>>().join(" ")
+}
+
+/// A duty and where it is done, as they are said: "change North salt".
+#[must_use]
+pub fn as_typed(duty: Duty, target: Target, ctx: &Context<'_>) -> String {
+    let place = match target {
+        Target::Place => None,
+        Target::Enclosure(id) => ctx.place.enclosures.get(&id).map(|one| one.name.clone()),
+        Target::Pool(id) => ctx.place.pools.get(&id).map(|pool| spot::call_pool(pool, ctx)),
+    };
+    let name = match duty {
+        Duty::Own(id) => ctx.place.duties.get(&id).map(|(own, _)| own.name.clone()),
+        duty => duty::name(duty).map(str::to_owned),
+    };
+    [name, place].into_iter().flatten().collect::<Vec<_>>().join(" ")
 }

@@ -130,7 +130,8 @@ fn preview(desk: &Desk<'_>, who: CarerId, absence: &Absence, moves: &Moves) -> A
     let code = format!("away.{}", code(who, absence));
     if code.len() <= CODE_BYTES_MAX {
         let answers = vec![
-            desk.press(&msg!("press-away"), code),
+            desk.press(&msg!("press-away"), code)
+                .typed(desk.tell.word("typed-sure")),
             desk.press(&msg!("press-leave"), "leave.away".to_owned()),
         ];
         answer.blocks.push(Block::Answers { answers });
