@@ -37,7 +37,7 @@ pub(super) fn span(words: &[Token], ctx: &Context<'_>) -> Option<(Timestamp, Tim
             evening(today, ctx).max(ctx.now),
             zone.day_start(plus_days(today, 1)),
         ),
-        ["week"] => days(0, 6),
+        ["week"] | ["rest", "of", "week"] => days(0, 6),
         ["next", "week"] => days(7, 13),
         ["weekend"] => days(5, 6),
         ["next", "weekend"] => days(12, 13),
