@@ -161,6 +161,7 @@ fn what_is_no_absence_is_refused_in_one_sentence() {
     for (line, part) in [
         ("away for 3 dys", "dys"),
         ("away for 3", "3"),
+        ("away for", "“for” is no day to come"),
         ("away next month", "“next month” is no day to come"),
         (
             "away from friday this weekend",

@@ -1,7 +1,9 @@
 //! `/sheet` as a message, and what is refused.
 
 use super::{BEA, SVEN, club, holds, key};
+use wrackline::chat::plain;
 use wrackline::engine;
+use wrackline::house::Input;
 use wrackline_tests::house::TestHouse;
 use wrackline_tests::served::get;
 
@@ -188,7 +190,12 @@ async fn of_a_span_that_is_over_keepers_are_told_what_came_of_it() {
     let (ok, said) = house.say_as(SVEN, "/did change dune salt").await;
     assert!(ok, "{said}");
     house.at("2026-03-20 12:00");
-    let over = house.say("/sheet Sven").await;
+    let answer = house.hear(1, Input::Line("/sheet Sven".to_owned())).await;
+    assert!(
+        answer.ok && answer.private,
+        "what was seen may be the keepers' alone"
+    );
+    let over = plain::text(&answer.blocks);
     holds(
         &over,
         &[

@@ -98,17 +98,25 @@ fn after(to: Coming, words: &[Token], from: Option<&Coming>, ctx: &Context<'_>) 
         None => (ctx.place.zone.date(ctx.now), ctx.now),
     };
     let is_day = to.time.is_none() && to.round.is_none();
-    let is_before = |to: &Coming| end(to, ctx) <= begins || (is_day && to.date <= first);
-    let mut to = to;
-    while is_before(&to) {
-        to.date = plus_days(to.date, DAYS_OF_WEEK);
+    let ahead = i64::from(first.weekday().until(to.date.weekday()));
+    let nearest = Coming {
+        date: to.date.max(plus_days(first, ahead)),
+        ..to
+    };
+    let is_before = end(&nearest, ctx) <= begins || (is_day && nearest.date <= first);
+    let weeks = i64::from(is_before);
+    Coming {
+        date: plus_days(nearest.date, weeks * DAYS_OF_WEEK),
+        ..nearest
     }
-    to
 }
 
 /// An absence without a first and a last day: a span as people say it, or single rounds.
 fn single(words: &[Token], ctx: &Context<'_>) -> Result<Absence, Refusal> {
-    let words = if words[0].is("for") { &words[1..] } else { words };
+    let words = match words {
+        [first, rest @ ..] if first.is("for") && !rest.is_empty() => rest,
+        words => words,
+    };
     // A round that is called "Evening" is meant by its name.
     if coming::whole(words, ctx).is_err()
         && let Some((from, to)) = words::span(words, ctx)

@@ -1,5 +1,6 @@
 //! Words of what somebody sees, said without a line: "leak!", "power cut", "wet substrate in dune".
 
+use super::parse::WORDS_MAX;
 use super::token::{Token, join};
 use super::{Context, Refusal, choice, duty, refuse, spot};
 use crate::msg;
@@ -9,6 +10,9 @@ const MEAN_OTHERS: [&str; 2] = ["salt", "humidity"];
 
 /// Which lines are meant by words that begin with none, where they tell of something seen.
 pub(super) fn seen(words: &[Token], ctx: &Context<'_>) -> Option<Refusal> {
+    if words.len() > WORDS_MAX {
+        return None;
+    }
     let text = join(words);
     let text = text.trim_end_matches(['!', '?', '.']);
     let card = |words: &[Token]| {

@@ -8,11 +8,12 @@ use crate::chat::blocks::{Answer, Block};
 use crate::chat::paper::{Paper, Room, Section};
 use crate::desk::{Desk, handover};
 
-/// The message.
+/// The message, for the keeper's eyes alone: it tells of sickness too.
 pub(super) fn answer(desk: &Desk<'_>, who: CarerId, span: Span) -> Answer {
     let (title, blocks) = handover::summed_up(&desk.tell, who, span);
     let mut answer = desk.done_text(title);
     answer.blocks.extend(blocks);
+    answer.private = true;
     answer
 }
 
