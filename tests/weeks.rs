@@ -1,6 +1,7 @@
 //! The week summed up: counts by duty, readings, people, and that what is past stays as it was told.
 
 mod husbandry;
+mod missed;
 mod past;
 
 use jiff::civil;
