@@ -67,7 +67,11 @@ fn one_matter_is_seen_twice() {
     let mut closed = script.clone();
     closed.add("2026-03-02 14:00", Event::Closed(second));
     let over = format!("{first}: 03-02 09:00, 03-02 12:00 1, 03-02 14:00");
-    assert_eq!(told(&closed, "03-02 14:00"), [over.clone()], "closed by either");
+    assert_eq!(
+        told(&closed, "03-02 14:00"),
+        std::slice::from_ref(&over),
+        "closed by either"
+    );
     // Once it is over, it is another one.
     let third = closed.add("2026-03-02 15:00", LEAK);
     assert_eq!(

@@ -36,6 +36,8 @@ pub(super) struct Edits {
     pub(super) all: usize,
     /// Those after which a message showed what it had shown before.
     pub(super) idle: usize,
+    /// How often posts that were out were wanted anew.
+    pub(super) wanted: i64,
 }
 
 #[async_trait]
@@ -108,12 +110,15 @@ impl Lived {
         let (from, to) = (zone.day_start(first), zone.day_start(plus_days(first, days)));
         stage.play(to, to).await.expect("it is played");
         let report = plain::text(&stage.report(to).await.expect("a report"));
+        let posts = app.house.shelf.store().posts(place, 0).await.expect("posts");
+        let mut edits = *shown.edits.lock().expect("nobody panicked");
+        edits.wanted = posts.iter().map(|post| (post.sent - 1).max(0)).sum();
         let held = app.house.shelf.open(place).await.expect("a book");
         Self {
             book: held.book().clone(),
             zone,
             text: shown.shown.text(),
-            edits: *shown.edits.lock().expect("nobody panicked"),
+            edits,
             report,
             from,
             to,

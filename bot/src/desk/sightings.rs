@@ -65,6 +65,10 @@ pub fn saw(
 fn before(desk: &Desk<'_>, seq: Seq) -> Option<Block> {
     let now = desk.now();
     let matter = desk.book().matter(seq, now)?;
+    // Told later, it may have been over since.
+    if matter.closed.is_some() {
+        return None;
+    }
     let open =
         |one: &Matter| (one.target, one.sighting, one.closed) == (matter.target, matter.sighting, None);
     let text = if matter.seq == seq {

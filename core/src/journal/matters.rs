@@ -81,7 +81,7 @@ impl Book {
         })
     }
 
-    /// All that was seen of the same at the same spot as by one sighting, taken back or not.
+    /// All that was seen of the same at the same spot as by one sighting, which itself may be taken back.
     pub fn seen_alike(&self, sighting: Seq) -> impl Iterator<Item = Seq> {
         let of = self.sighting(sighting).and_then(|of| self.sightings.get(&of));
         of.into_iter().flatten().map(|((_, seq), _)| *seq)
