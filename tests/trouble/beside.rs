@@ -84,6 +84,13 @@ fn arrived(stage: &Stage, other: &Other) -> usize {
     stage.double.seen_messages(other.channel).len()
 }
 
+/// How often the dispatcher has tried to post in a channel.
+fn tried(stage: &Stage, other: &Other) -> usize {
+    let path = format!("/channels/{}/messages", other.channel);
+    let tried = stage.double.requests_of(Route::CreateMessage);
+    tried.iter().filter(|request| request.path == path).count()
+}
+
 /// How long a channel with a limit of its own takes no second post: it is waited for all the time that a test lasts.
 const WINDOW: Duration = Duration::from_secs(120);
 
@@ -117,6 +124,8 @@ async fn one_beside_another(trouble: impl Fn(&Stage, &Other)) -> (Stage, Vec<Oth
     let at_once = Duration::from_secs(1) + alone * 10;
     trouble(&stage, &others[0]);
     fall_due(&stage, others[0].id, "first", 5).await;
+    stage.app.house.bell.ring();
+    until("the first try", 50, || tried(&stage, &others[0]) > 0).await;
     // The next one too, while the first place is still waiting.
     for name in ["first", "next"] {
         let took = one_more(&stage, &others[1], name).await;
@@ -147,10 +156,11 @@ async fn a_channel_with_a_limit_of_its_own_delays_no_other() {
 async fn a_channel_that_is_gone_delays_no_other() {
     let (stage, others) = one_beside_another(|stage, other| stage.double.delete_channel(other.channel)).await;
     assert_eq!(arrived(&stage, &others[0]), 0);
-    let path = format!("/channels/{}/messages", others[0].channel);
-    let tried = stage.double.requests_of(Route::CreateMessage);
-    let tried = tried.iter().filter(|request| request.path == path).count();
-    assert_eq!(tried, 1, "one refusal is enough for five posts");
+    assert_eq!(
+        tried(&stage, &others[0]),
+        1,
+        "one refusal is enough for five posts"
+    );
 }
 
 /// Posts that fall due together, and how many the platform takes in a second: so few that it is the limit that is
