@@ -93,14 +93,7 @@ impl House {
         }
         events.extend(vessels());
         let by = CarerId(1);
-        let entry = |(seq, event)| Entry {
-            seq,
-            at: start,
-            logged_at: start,
-            by,
-            said_by: by,
-            event,
-        };
+        let entry = |(seq, event)| Entry::at_once(seq, start, by, event);
         let mut book = Book::of((1..).zip(events).map(entry));
         for (number, name) in (1..).zip(["Maren", "Ilja", "Ada Noor", "Ada Berg"]) {
             book.names.insert(CarerId(number), name.to_owned());

@@ -116,6 +116,9 @@ refuse-which-pool = { $reading } of which pool? Name one, such as north salt. No
 # Sightings.
 
 saw-receipt = { $what }, { $target }, { $at }: noted.
+saw-again = Open there since { $at }, seen by { $who }: this is that matter, seen again. { $next }
+saw-again-next = Look again { $at }.
+saw-another = One was seen there { $at } and is open still: this is kept as another one. Was it the same, take this back.
 saw-private = Told to { $keepers } in private, and to nobody else.
 refuse-not-open = No { $what } is open there. Say /week for what is. Nothing was saved.
 over-receipt = { $what } over, says { $who }{ $count ->

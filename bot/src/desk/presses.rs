@@ -411,14 +411,12 @@ fn allowed(desk: &Desk<'_>, standing: &Standing, draft: &super::Draft) -> Result
     };
     let mut book = desk.book().clone();
     let seq = book.last_seq() + 1;
-    book.insert(wrackline_core::journal::Entry {
+    book.insert(wrackline_core::journal::Entry::at_once(
         seq,
-        at: draft.at,
-        logged_at: draft.at,
-        by: draft.by,
-        said_by: draft.by,
-        event: draft.event.clone(),
-    });
+        draft.at,
+        draft.by,
+        draft.event.clone(),
+    ));
     let turn = &standing.turn;
     let next = wrackline_core::care::standing(&book, desk.place(), turn.duty, turn.target, desk.now());
     let too_late = next.is_some_and(|next| next.due > hazard && next.due_by != DueBy::Held);
@@ -452,7 +450,11 @@ fn follow(desk: &Desk<'_>, event: Event, receipt: &'static str) -> Result<Outcom
             at = desk.tell.near(at)
         ));
     }
-    Ok(Outcome::write(vec![desk.draft(event)], move |desk, numbers| {
+    let drafts = match event {
+        Event::Closed(of) => super::sightings::close(desk, of),
+        event => vec![desk.draft(event)],
+    };
+    Ok(Outcome::write(drafts, move |desk, numbers| {
         let mut answer = desk.done(&msg!(receipt, who = desk.tell.carer(desk.me)));
         if let Some(next) = looks::next(&desk.tell, of).filter(|_| receipt == "looked-receipt") {
             let text = desk.say(&msg!("looked-next", at = desk.tell.near(next)));
