@@ -103,9 +103,13 @@ pub fn due(desk: &Desk<'_>, everyone: bool) -> Answer {
     let (now, soon): (Vec<_>, Vec<_>) = all.iter().partition(|(standing, _)| standing.mark > Mark::Calm);
     let looks = looks::of(desk, (!everyone).then_some(desk.me));
     let (looks_now, looks_soon): (Vec<_>, Vec<_>) = looks.iter().partition(|turn| turn.due <= desk.now());
-    let id = if everyone { "due-title" } else { "due-title-mine" };
     let (count, later) = (now.len() + looks_now.len(), soon.len() + looks_soon.len());
-    let title = desk.say(&msg!(id, now = count, soon = later));
+    let title = desk.say(&if everyone {
+        msg!("due-title", now = count, soon = later)
+    } else {
+        let free = now.iter().filter(|(_, hand)| hand.carer.is_none()).count();
+        msg!("due-title-mine", now = count - free, free = free, soon = later)
+    });
     let mut blocks = vec![Block::Title { text: title }];
     blocks.extend(setup::hush::told(desk));
     let list = |looks: &[&FollowUpTurn], turns: &[&(Standing, Hand)]| {
