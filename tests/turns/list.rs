@@ -59,7 +59,7 @@ async fn days_are_asked_for_by_their_words() {
         ("/turns bea next week", "Monday 9 March to Sunday 15 March"),
         ("/turns all sunday", "Sunday 8 March"),
         ("/turns all on thursday", "Thursday 5 March"),
-        ("/turns bea 2026-03-12", "Thursday 12 March"),
+        ("/turns all 2026-03-12", "Thursday 12 March"),
         ("/turns friday evening all", "Friday 6 March"),
     ] {
         let text = house.say(line).await;

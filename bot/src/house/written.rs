@@ -12,9 +12,8 @@ use crate::shelf::{HeldBook, next_logged_at, row};
 use crate::store::{Change, ServerRow};
 
 /// Shares the turns out before a line is taken up, where a round was held since and no engine did it: what was shown to
-/// whoever says the line is then what it changes. A place is shared out for the first time when it is at work: by a turn
-/// done, or by what is said of turns. Before that, whoever is set up last would find all in the hands of the first.
-/// Returns the entry, where posts may show it.
+/// whoever says the line is then what it changes. A place is shared out for the first time by what is said of turns:
+/// whoever is set up last would else find all in the hands of the first. Returns the entry, where posts may show it.
 pub(super) fn share_first(
     held: &mut HeldBook,
     outcome: &Outcome,
@@ -23,8 +22,8 @@ pub(super) fn share_first(
 ) -> Option<Seq> {
     let says = |is_it: fn(&Event) -> bool| outcome.drafts.iter().any(|draft| is_it(&draft.event));
     let book = held.book();
-    let is_at_work = says(|event| matches!(event, Event::Did(..) | Event::Away(_) | Event::Coming(..)));
-    let is_wanted = is_at_work || (book.shared_at(now).is_some() && !outcome.drafts.is_empty());
+    let is_of_turns = says(|event| matches!(event, Event::Away(_) | Event::Coming(..)));
+    let is_wanted = is_of_turns || (book.shared_at(now).is_some() && !outcome.drafts.is_empty());
     if !is_wanted {
         return None;
     }
