@@ -334,3 +334,46 @@ async fn an_offer_is_refused_by_a_line_that_its_post_tells() {
     );
     verify(&house).await;
 }
+
+#[tokio::test]
+async fn whoever_will_be_away_turns_down_what_was_offered_to_them() {
+    let mut house = shared().await;
+    let day = jiff::civil::date(2026, 3, 5);
+    let plan = plan(&house).await;
+    let later: Vec<_> = plan
+        .into_iter()
+        .filter(|turn| turn.expected.when.date >= day)
+        .collect();
+    let turn = change_of(&later, &[]);
+    let owner = turn.carer.expect("somebody").0;
+    let other = if owner == BEA { CLEO } else { BEA };
+    let (ok, receipt) = house
+        .say_as(owner, &format!("/offer {} to {}", said(turn), name(other)))
+        .await;
+    assert!(ok, "{receipt}");
+    posted(&house).await;
+    let before = owners(&house).await;
+    let date = turn.expected.when.date;
+    let line = format!("/away from {date} to {date}");
+    let (_, shown) = house.say_as(other, &line).await;
+    let declined = format!("What was offered to {} then is turned down with it", name(other));
+    assert!(shown.contains(&declined), "{shown}");
+    let (ok, made) = house.say_as(other, &format!("{line} sure")).await;
+    assert!(ok && made.contains(&declined), "{made}");
+    posted(&house).await;
+    let slot = turn.expected.slot;
+    let keeps = |owners: &[(_, Option<CarerId>)]| owners.contains(&(slot, Some(CarerId(owner))));
+    assert!(keeps(&owners(&house).await));
+    let kept = format!("{} keeps it", name(owner));
+    let all = crate::talk::posts(&house).await;
+    assert_eq!(with(&all, &kept).len(), 1, "whoever offered it is told");
+    let (_, list) = house.say_as(owner, "/turns").await;
+    assert!(!list.contains("ffered to "), "{list}");
+    // Taken back, the offer stands again with all else.
+    let (ok, undone) = house.say_as(other, "/undo").await;
+    assert!(ok, "{undone}");
+    assert_eq!(owners(&house).await, before);
+    let (_, list) = house.say_as(owner, "/turns").await;
+    assert!(list.contains("ffered to "), "{list}");
+    verify(&house).await;
+}

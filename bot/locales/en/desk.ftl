@@ -150,6 +150,10 @@ due-title-mine = { $now ->
     [0] Nothing of yours is due.
     [one] 1 turn of yours is due.
    *[other] { $now } turns of yours are due.
+}{ $free ->
+    [0] {""}
+    [one] {" "}1 is free for anyone.
+   *[other] {" "}{ $free } are free for anyone.
 }{ $soon ->
     [0] {""}
    *[other] {" "}Within a day: { $soon }.

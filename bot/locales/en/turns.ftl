@@ -30,6 +30,7 @@ turn-offered-to-you = { $turn } · by { $by }, until { $until }
 turns-day = { $date } · { $minutes } min
 turns-line = { $round } · { $what } · { $who } · { $minutes } min
 turns-own-line = { $round } · { $what } · { $minutes } min
+turns-behind-late = Turns behind a late one are told as if that were done now; a calendar keeps them where they were planned until it is done.
 turns-dated = { $when } · { $what } · { $who } · { $minutes } min
 
 # Absences.
@@ -40,6 +41,8 @@ away-preview = { $who } away { $when }: { $moved ->
     [one] 1 turn moves
    *[other] { $moved } turns move
 }, { $uncovered } left with nobody. Not saved yet.
+away-changed = Turns would go otherwise by now than you saw; this is how they would go.
+away-declined = What was offered to { $who } then is turned down with it: { $turns }.
 away-made = { $who } is away { $when }: { $moved ->
     [one] 1 turn moved
    *[other] { $moved } turns moved

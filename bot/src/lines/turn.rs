@@ -11,7 +11,8 @@ use super::did::duty_and_spot;
 use super::parse::Call;
 use super::table::Whose;
 use super::token::Token;
-use super::{Context, Refusal, coming, duty, people, spot, table, values};
+use super::{Context, Refusal, coming, duty, people, refuse, spot, table, values};
+use crate::msg;
 
 /// The most words behind a duty and its place that tell a day.
 const DAY_WORDS_MAX: usize = 6;
@@ -77,7 +78,7 @@ fn turn(words: &[Token], call: &Call<'_>) -> Result<TurnAsk, Refusal> {
 pub(super) fn turns(mut call: Call<'_>) -> Result<Ask, Refusal> {
     let ctx = call.ctx;
     let mut words = std::mem::take(&mut call.args.bare);
-    let (from, to) = days(&mut words, ctx);
+    let (from, to) = days(&mut words, ctx)?;
     let is = |all: &[&str]| matches!(words.as_slice(), [one] if all.iter().any(|word| one.is(word)));
     let carer = if words.is_empty() || is(&["mine", "my", "me"]) {
         Some(ctx.me)
@@ -90,7 +91,7 @@ pub(super) fn turns(mut call: Call<'_>) -> Result<Ask, Refusal> {
 }
 
 /// The days that words ask for, which are taken out of them: a week from today where nothing is said.
-fn days(words: &mut Vec<Token>, ctx: &Context<'_>) -> (civil::Date, civil::Date) {
+fn days(words: &mut Vec<Token>, ctx: &Context<'_>) -> Result<(civil::Date, civil::Date), Refusal> {
     let today = ctx.place.zone.date(ctx.now);
     let monday = plus_days(today, -i64::from(today.weekday().to_monday_zero_offset()));
     let spans = [
@@ -110,10 +111,36 @@ fn days(words: &mut Vec<Token>, ctx: &Context<'_>) -> (civil::Date, civil::Date)
         let last = words.len().checked_sub(length);
         if let Some(from) = last.and_then(|last| (0..=last).find(is_here)) {
             words.drain(from..from + length);
-            return span;
+            return Ok(span);
         }
     }
-    (today, plus_days(today, 6))
+    Ok(match one_day(words, ctx) {
+        Some(date) => {
+            let last = plus_days(today, HORIZON_DAYS - 1);
+            if !(today..=last).contains(&date) {
+                return Err(refuse(msg!("no-turns-day", days = HORIZON_DAYS)));
+            }
+            (date, date)
+        }
+        None => (today, plus_days(today, 6)),
+    })
+}
+
+/// A single day among words, which is taken out of them; a name that is a day's too is the person's.
+fn one_day(words: &mut Vec<Token>, ctx: &Context<'_>) -> Option<civil::Date> {
+    if people::carer(words, ctx).is_ok() {
+        return None;
+    }
+    let parts = (1..=words.len().min(DAY_WORDS_MAX))
+        .rev()
+        .flat_map(|length| (0..=words.len() - length).map(move |from| from..from + length));
+    let read = |part: std::ops::Range<usize>| {
+        let day = coming::whole(&words[part.clone()], ctx).ok()?;
+        day.time.is_none().then_some((part, day.date))
+    };
+    let (part, date) = parts.into_iter().find_map(read)?;
+    words.drain(part);
+    Some(date)
 }
 
 /// Coming turns as they are said: those of the speaker, or those of all others and open ones.
