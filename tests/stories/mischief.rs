@@ -19,7 +19,8 @@ async fn nothing_typed_calls_anybody_or_reads_as_markup() {
     ];
     for note in &typed {
         let options = [
-            Opt::text("sighting", "wet substrate"),
+            // Each is a matter of its own: it may be another crab.
+            Opt::text("sighting", "escape"),
             Opt::text("spot", "north"),
             Opt::text("note", note),
         ];

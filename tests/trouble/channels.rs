@@ -95,7 +95,9 @@ async fn a_bot_that_was_removed_lives_on_and_comes_back() {
     minutes_pass(&mut stage, 2).await;
     stage.double.bring_bot_back(stage.guild);
     minutes_pass(&mut stage, 3).await;
-    saw(&stage).await;
+    // Something else than what is open already.
+    let options = [Opt::text("sighting", "escape"), Opt::text("spot", "north")];
+    stage.say(stage.ilja, "saw", &options).await;
     minutes_pass(&mut stage, 3).await;
     assert_eq!(stage.posts().len(), 2, "{:#?}", stage.posts());
 }
