@@ -8,7 +8,7 @@ use wrackline_core::civil::plus_minutes;
 use wrackline_core::journal::{Book, Entry, TurnEvent};
 use wrackline_core::place::{CarerId, Place};
 use wrackline_core::rota::{
-    Able, HORIZON_DAYS, SharedOut, Turn, able, credit_start, credits, hand_of, share_out,
+    Able, Expected, HORIZON_DAYS, SharedOut, Slot, Turn, able, credit_start, credits, hand_of, share_out,
 };
 
 use super::days::Life;
@@ -40,6 +40,7 @@ pub fn broken(
         minutes,
         now,
         is_round,
+        exchanged: exchanged(book, place, shared, now),
     };
     let mut all = Vec::new();
     let moved = judge.moved_freely(shared);
@@ -63,6 +64,38 @@ struct Judge<'a> {
     minutes: BTreeMap<(CarerId, civil::Date), f64>,
     now: Timestamp,
     is_round: bool,
+    /// Turns that somebody gave in return for another of that duty.
+    exchanged: BTreeSet<Slot>,
+}
+
+/// Turns that went to somebody who is not there any more when another of that duty is to be done now, which in return went
+/// to whoever had these: one for each.
+fn exchanged(book: &Book, place: &Place, shared: &SharedOut, now: Timestamp) -> BTreeSet<Slot> {
+    let mut given: BTreeMap<_, usize> = BTreeMap::new();
+    let mut all = BTreeSet::new();
+    let moves = || {
+        shared.turns.iter().filter(|turn| turn.moves()).map(|turn| {
+            let Expected { work, when, .. } = &turn.expected;
+            let was = turn.was.and_then(|was| place.carers.get(&was));
+            (turn, was.map(|was| able(book, was, &work.needs, when, now)))
+        })
+    };
+    for (turn, _) in moves().filter(|(_, was)| *was == Some(Able::NotThere)) {
+        let slot = turn.expected.slot;
+        *given
+            .entry((slot.duty, slot.target, turn.was, turn.carer))
+            .or_default() += 1;
+    }
+    for (turn, _) in moves().filter(|(_, was)| *was == Some(Able::Yes)) {
+        let slot = turn.expected.slot;
+        if let Some(left) = given.get_mut(&(slot.duty, slot.target, turn.carer, turn.was))
+            && *left > 0
+        {
+            *left -= 1;
+            all.insert(slot);
+        }
+    }
+    all
 }
 
 impl Judge<'_> {
@@ -81,11 +114,13 @@ impl Judge<'_> {
         } else if !self.is_called(turn) && self.anyone(turn) {
             return Some("nobody has it though someone can");
         }
-        if self.is_moved_freely(turn) && self.is_spoken_for(turn) {
+        let is_moved = self.is_moved_freely(turn);
+        if is_moved && self.is_spoken_for(turn) {
             return Some("moved though somebody said they do it, or it is offered");
         }
         let is_soon = turn.expected.when.at < plus_minutes(self.now, NOTICE_MIN);
-        (self.is_moved_freely(turn) && (is_soon || !self.is_round)).then_some("moved though its owner can")
+        let may = self.is_round || self.exchanged.contains(&turn.expected.slot);
+        (is_moved && (is_soon || !may)).then_some("moved though its owner can")
     }
 
     /// Whether somebody said of a turn that they do it, or it is offered and nobody has answered yet.
@@ -96,7 +131,7 @@ impl Judge<'_> {
         hand.said || hand.offered.is_some()
     }
 
-    /// How many turns were moved that their owners could have done. Of a day that had become too full as it was published, as
+    /// How many turns were moved that their owners could have done, those not counted that were given in return. Of a day that had become too full as it was published, as
     /// few moved turns as make it fit are not counted: these had to go, whatever room was made beside them afterwards.
     fn moved_freely(&self, shared: &SharedOut) -> usize {
         let mut days: BTreeMap<(CarerId, civil::Date), (f64, Vec<f64>)> = BTreeMap::new();
@@ -120,7 +155,8 @@ impl Judge<'_> {
             }
             moved.len()
         });
-        freely.sum()
+        // Which of them were exchanged cannot always be told, but how many were.
+        freely.sum::<usize>().saturating_sub(self.exchanged.len())
     }
 
     /// Whether a turn was moved that its owner could have done.

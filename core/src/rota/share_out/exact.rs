@@ -46,6 +46,7 @@ pub fn gap(
     tries_max: u64,
 ) -> Option<Gap> {
     let mut draft = Draft::new(book, place, board, now, days);
+    draft.exchange();
     draft.lighten();
     let mut table = Table::new(&draft);
     let free = table.free();
