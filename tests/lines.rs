@@ -1,6 +1,7 @@
 //! What people type and dictate, and what is made of it.
 
 mod anything;
+mod away;
 mod house;
 mod native;
 mod offers;

@@ -1,5 +1,6 @@
 //! Which posts a moment calls for: each once, none in the quiet hours but danger, and no burst after a stop.
 
+mod again;
 mod alarms;
 mod alone;
 mod calls;

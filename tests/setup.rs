@@ -139,14 +139,7 @@ impl Rig {
 
     fn write(&mut self, at: Timestamp, event: Event) -> u64 {
         let seq = self.book.last_seq() + 1;
-        self.book.insert(Entry {
-            seq,
-            at,
-            logged_at: at,
-            by: KEEPER,
-            said_by: KEEPER,
-            event,
-        });
+        self.book.insert(Entry::at_once(seq, at, KEEPER, event));
         seq
     }
 

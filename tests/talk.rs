@@ -8,6 +8,7 @@ mod parts;
 mod people;
 mod presses;
 mod settled;
+mod unchanged;
 mod weeks;
 
 use wrackline::chat::blocks::{Answer, Block};
@@ -104,6 +105,11 @@ impl Posted {
 pub(super) async fn settle(house: &TestHouse) {
     let porch = std::sync::Arc::new(house.app.porch.as_ref().clone());
     let mut dispatcher = Dispatcher::new(house.app.house.clone(), porch, "test".to_owned());
+    settle_by(house, &mut dispatcher).await;
+}
+
+/// The same, by a dispatcher of any chat.
+pub(super) async fn settle_by(house: &TestHouse, dispatcher: &mut Dispatcher) {
     loop {
         let dealt = engine::step(&house.app.house).await.expect("the engine's step");
         if dealt + dispatcher.step().await.expect("the dispatcher's step") == 0 {

@@ -1,6 +1,7 @@
 //! The week summed up: counts by duty, readings, people, and that what is past stays as it was told.
 
 mod husbandry;
+mod missed;
 mod past;
 
 use jiff::civil;
@@ -221,18 +222,22 @@ fn who_did_how_much() {
 fn matters_that_were_open_and_what_comes_next() {
     let mut script =
         two_rounds("03-02 08:00 change; 03-04 08:00 change; 03-06 08:00 change; 03-08 08:00 change");
-    let mut saw = |at: &str, closed: Option<&str>| {
-        let seq = script.add(at, Event::Saw(NORTH_ITSELF, Sighting::Mould));
+    let mut saw = |sighting, at: &str, closed: Option<&str>| {
+        let seq = script.add(at, Event::Saw(NORTH_ITSELF, sighting));
         closed.map(|closed| script.add(closed, Event::Closed(seq)));
         seq
     };
     let [_, carried, within, open] = [
-        saw("2026-02-20 08:00", Some("2026-03-01 08:00")),
-        saw("2026-02-20 08:00", Some("2026-03-02 08:00")),
-        saw("2026-03-03 08:00", Some("2026-03-04 08:00")),
-        saw("2026-03-08 08:00", Some("2026-03-10 08:00")),
+        saw(
+            Sighting::Condensation,
+            "2026-02-20 08:00",
+            Some("2026-03-01 08:00"),
+        ),
+        saw(Sighting::Mould, "2026-02-20 08:00", Some("2026-03-02 08:00")),
+        saw(Sighting::Mould, "2026-03-03 08:00", Some("2026-03-04 08:00")),
+        saw(Sighting::Mould, "2026-03-08 08:00", Some("2026-03-10 08:00")),
     ];
-    saw("2026-03-09 08:00", None);
+    saw(Sighting::Condensation, "2026-03-09 08:00", None);
     let found = sum(&script, "03-12 12:00");
     assert_eq!(
         found.matters.iter().map(|matter| matter.seq).collect::<Vec<_>>(),

@@ -88,14 +88,7 @@ fn main() {
     let mut book = Book::default();
     let insert = |book: &mut Book, event: Event| {
         let seq = book.last_seq() + 1;
-        book.insert(Entry {
-            seq,
-            at: now,
-            logged_at: now,
-            by: KEEPER,
-            said_by: KEEPER,
-            event,
-        });
+        book.insert(Entry::at_once(seq, now, KEEPER, event));
     };
     insert(&mut book, Event::Carer(KEEPER, CarerChange::Added(Role::Keeper)));
     for line in SET_UP {

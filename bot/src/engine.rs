@@ -76,14 +76,9 @@ async fn step_once(house: &House, id: PlaceId, now: Timestamp) -> Result<()> {
     let board = board(held.book(), &place, now);
     let mut change = Change::default();
     if rota::wants_sharing(held.book(), &place, &board, now) {
-        // Only here are turns moved for evenness: an absence moves nobody else's.
         let shared = rota::even_out(held.book(), &place, &board, now, rota::HORIZON_DAYS);
-        let moves = shared.turns.iter().any(rota::Turn::moves);
-        publish(&mut held, shared.changes(), now, HOUSE, &mut change);
-        if moves {
-            // Posts that show in whose hand a turn lies; new turns stand in none yet.
-            let entry = [held.book().last_seq()];
-            let raised = touched::posts(house.shelf.store(), id, held.book(), &entry, now).await;
+        if let Some(entry) = hold(&mut held, &shared, now, &mut change) {
+            let raised = touched::posts(house.shelf.store(), id, held.book(), &[entry], now).await;
             change.raise.extend(raised?);
         }
     }
@@ -100,6 +95,19 @@ async fn step_once(house: &House, id: PlaceId, now: Timestamp) -> Result<()> {
     held.head.seen_at_ms = seen_ms;
     change.standings = Some(stored_standings(&held));
     held.commit(&change).await
+}
+
+/// Writes down how the turns lie that a round shares out. Returns the entry, where posts may show it: a turn changes
+/// hands by it. New turns stand in no post yet.
+pub fn hold(
+    held: &mut HeldBook,
+    shared: &rota::SharedOut,
+    now: Timestamp,
+    change: &mut Change,
+) -> Option<Seq> {
+    publish(held, shared.changes(), now, HOUSE, change);
+    let moves = shared.turns.iter().any(rota::Turn::moves);
+    moves.then(|| held.book().last_seq())
 }
 
 /// Shares out the coming turns anew and writes down what changes by it.

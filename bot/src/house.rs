@@ -12,6 +12,7 @@ use jiff::Timestamp;
 use tokio::sync::Notify;
 use wrackline_core::care::board;
 use wrackline_core::civil::plus_minutes;
+use wrackline_core::journal::Seq;
 use wrackline_core::moment::{Subject, What, items};
 use wrackline_core::place::{CarerId, Role};
 
@@ -29,7 +30,7 @@ use crate::words::{Message, Words};
 pub use self::calendars::CALENDAR_PATH;
 pub use self::linking::{FIRST_KEEPER, LinkRequest, founding};
 pub use self::sheets::{SheetMade, SheetPage};
-use self::written::{change_hands, take_up};
+use self::written::{change_hands, share_first, take_up};
 
 /// What came in from a person.
 #[derive(Clone, Debug)]
@@ -291,9 +292,10 @@ impl House {
     ) -> Result<Answer, StoreError> {
         let now = whole_second(moment);
         let mut change = Change::default();
+        let shared = share_first(&mut held, &outcome, now, &mut change);
         let numbers = take_up(&mut held, &outcome, me, moment, &mut change);
         let place = members::place_of(held.book(), me, now);
-        let mut touched = numbers.clone();
+        let mut touched: Vec<Seq> = shared.into_iter().chain(numbers.iter().copied()).collect();
         if change_hands(held.book(), &numbers, now) {
             let board = board(held.book(), &place, now);
             engine::share_out(&mut held, &place, &board, now, me, &mut change);
@@ -319,15 +321,15 @@ impl House {
             change.seen_at_ms = Some(now.as_millisecond());
             held.head.seen_at_ms = now.as_millisecond();
         }
-        if let (Some(photo), Some(seq)) = (&said.photo, change.entries.first().map(|row| row.seq)) {
-            change.photos.push(PhotoRow { seq, ..photo.clone() });
+        if let (Some(photo), Some(number)) = (&said.photo, numbers.first()) {
+            change.photos.push(PhotoRow {
+                seq: i64::try_from(*number).unwrap_or(i64::MAX),
+                ..photo.clone()
+            });
             let before_answers = answer.blocks.len().saturating_sub(1);
-            answer.blocks.insert(
-                before_answers,
-                Block::Photo {
-                    seq: seq.unsigned_abs(),
-                },
-            );
+            answer
+                .blocks
+                .insert(before_answers, Block::Photo { seq: *number });
         }
         let text = serde_json::to_string(&answer).expect("an answer becomes JSON");
         change.inbound = Some(InboundRow {

@@ -6,9 +6,11 @@ use std::sync::Arc;
 use std::time::Duration;
 
 use jiff::Timestamp;
+use sha2::{Digest as _, Sha256};
 use tokio::task::JoinSet;
 use wrackline_core::civil::{is_quiet, waking};
 use wrackline_core::delivery::{ATTEMPTS_MAX, BATCH_MAX, Failure, LEASE_MS, Next, after_failure};
+use wrackline_core::journal::Seq;
 use wrackline_core::moment::{Destination, Subject};
 
 use crate::chat::blocks::Block;
@@ -17,7 +19,7 @@ use crate::clock::wait;
 use crate::desk::posts::{Rendered, render};
 use crate::desk::tell::Tell;
 use crate::house::{House, whole_second};
-use crate::store::{PostRow, Result, Settled, StoreError};
+use crate::store::{PlaceId, PostRow, Result, Settled, StoreError};
 
 /// The longest sleep in milliseconds: wall time may be set meanwhile, which no timer notices.
 const SLEEP_MAX_MS: i64 = 60_000;
@@ -209,6 +211,15 @@ impl Carrier {
             }
         };
         let at_ms = now.as_millisecond();
+        let shown = shown(post.wanted, &blocks);
+        if let Some(message) = post.message.as_ref().filter(|_| is_out(post, &blocks)) {
+            return Ok(Settled::Sent {
+                message: message.clone(),
+                version: post.wanted,
+                at_ms,
+                shown,
+            });
+        }
         let message = Outgoing {
             place: post.place,
             destination: destination(post),
@@ -223,6 +234,7 @@ impl Carrier {
                 message,
                 version: post.wanted,
                 at_ms,
+                shown,
             },
             Err(ChatError::Unreachable { .. }) if post.sent == 0 => {
                 self.unreachable(post, &message, now).await?
@@ -260,6 +272,18 @@ impl Carrier {
         }
     }
 
+    /// Which of a sighting and those of the same matter, in order of time, is the last with a photo.
+    async fn newest_photo(&self, place: PlaceId, seq: Seq, again: &[Seq]) -> Result<Option<Seq>> {
+        let later = again.iter().rev().copied().filter(|one| *one != seq);
+        for seq in later.chain([seq]) {
+            let row = i64::try_from(seq).unwrap_or(i64::MAX);
+            if self.house.shelf.store().photo(place, row).await?.is_some() {
+                return Ok(Some(seq));
+            }
+        }
+        Ok(None)
+    }
+
     /// The newest version of a post.
     async fn render(&self, post: &PostRow, now: Timestamp) -> Result<Ready> {
         let Ok(subject) = serde_json::from_str::<Subject>(&post.body) else {
@@ -280,8 +304,8 @@ impl Carrier {
         let day = place.zone.date(crate::shelf::instant(post.at_ms));
         let Rendered { mut blocks, open } = render(&tell, &subject, post.id, day);
         if let Subject::Seen(seq) = subject {
-            let row = i64::try_from(seq).unwrap_or(i64::MAX);
-            if self.house.shelf.store().photo(post.place, row).await?.is_some() {
+            let again = held.book().sightings_of(seq, now);
+            if let Some(seq) = self.newest_photo(post.place, seq, &again).await? {
                 blocks.insert(blocks.len().min(1), Block::Photo { seq });
             }
         }
@@ -293,6 +317,21 @@ impl Carrier {
             Ready::Nothing
         })
     }
+}
+
+/// Whether the message that is out shows this already. No attempt may have been begun since that one was settled: its
+/// edit may have got through without its reply, and the message show something else.
+fn is_out(post: &PostRow, blocks: &[Block]) -> bool {
+    let is_untried = post.wanted == post.sent + 1 && post.attempts <= 1;
+    is_untried && post.shown.as_deref() == Some(&shown(post.sent, blocks))
+}
+
+/// What a version of a post shows, hashed behind its number: an older program settles a version without a word of it.
+fn shown(version: i64, blocks: &[Block]) -> String {
+    // Blocks are plain data: they can always be written.
+    let digest = Sha256::digest(serde_json::to_vec(blocks).unwrap_or_default());
+    let hash: String = digest[..16].iter().map(|byte| format!("{byte:02x}")).collect();
+    format!("{version}.{hash}")
 }
 
 /// Where a post goes; one of an older version went to the chat of all.

@@ -43,14 +43,7 @@ fn journal(zone: &Zone) -> Vec<Entry> {
     let mut all = Vec::new();
     let mut add = |at: Timestamp, event: Event| {
         let seq = all.len() as u64 + 1;
-        all.push(Entry {
-            seq,
-            at,
-            logged_at: at,
-            by: CarerId(1),
-            said_by: CarerId(1),
-            event,
-        });
+        all.push(Entry::at_once(seq, at, CarerId(1), event));
     };
     let set_up = zone.day_start(start());
     add(set_up, Event::Place(PlaceChange::Zone(ZONE.to_owned())));

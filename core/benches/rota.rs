@@ -130,14 +130,7 @@ fn set_up(enclosures: u32) -> Vec<Event> {
 
 fn add(book: &mut Book, at: Timestamp, by: CarerId, event: Event) {
     let seq = book.last_seq() + 1;
-    book.insert(Entry {
-        seq,
-        at,
-        logged_at: at,
-        by,
-        said_by: by,
-        event,
-    });
+    book.insert(Entry::at_once(seq, at, by, event));
 }
 
 /// A round: turns are shared out, and what is due is done.

@@ -224,6 +224,14 @@ pub fn plus_minutes(instant: Timestamp, minutes: i64) -> Timestamp {
         .unwrap_or(Timestamp::MAX)
 }
 
+/// The instant one second earlier: the last one of the journal's resolution that knows nothing of what happens then.
+#[must_use]
+pub fn second_before(instant: Timestamp) -> Timestamp {
+    instant
+        .saturating_sub(SignedDuration::from_secs(1))
+        .unwrap_or(instant)
+}
+
 /// The elapsed time from one instant to a later one, in seconds; negative when it is earlier.
 #[must_use]
 pub fn seconds_between(from: Timestamp, to: Timestamp) -> i64 {

@@ -4,13 +4,15 @@ mod book;
 mod filter;
 mod fold;
 mod hands;
+mod matters;
 
 use jiff::{Timestamp, civil};
 use serde::{Deserialize, Serialize};
 
-pub use self::book::{Book, Done, DoneKind, FollowUp, Matter, TurnEvent};
+pub use self::book::{Book, Done, DoneKind, TurnEvent};
 pub use self::filter::{Input, TellsFrom, kit_step};
 pub use self::hands::When;
+pub use self::matters::{FollowUp, Matter};
 pub use crate::people::{Absence, CarerChange};
 
 use crate::care::{Duty, Numbers, OwnDuty, Rule, TurnKey};
@@ -43,6 +45,21 @@ pub struct Entry {
     pub said_by: CarerId,
     /// What it says.
     pub event: Event,
+}
+
+impl Entry {
+    /// An entry that was logged when it counts from, by whoever did it.
+    #[must_use]
+    pub fn at_once(seq: Seq, at: Timestamp, by: CarerId, event: Event) -> Self {
+        Self {
+            seq,
+            at,
+            logged_at: at,
+            by,
+            said_by: by,
+            event,
+        }
+    }
 }
 
 /// What an entry says.
@@ -395,6 +412,12 @@ impl Sighting {
         Self::Escape,
         Self::Trouble,
     ];
+
+    /// Whether it is of the spot, so that it is the same one while it is open; a crab may be another one each time.
+    #[must_use]
+    pub fn is_of_spot(self) -> bool {
+        !matches!(self, Self::Escape | Self::Trouble)
+    }
 
     /// Whether it is a danger at once, quiet hours or not.
     #[must_use]

@@ -76,7 +76,7 @@ pub struct FollowUpTurn {
     pub pace: LookPace,
     /// Whether it is urgent: see [`is_urgent`].
     pub urgent: bool,
-    /// When it was looked at last, or seen.
+    /// When it was looked at last, or seen, whichever is later.
     pub last: Timestamp,
     /// When it is to be looked at.
     pub due: Timestamp,
@@ -157,8 +157,10 @@ fn follow_up(place: &Place, matter: Matter, now: Timestamp) -> Option<FollowUpTu
     let pace = *LOOK_PACES
         .iter()
         .find(|pace| pace.sighting == matter.sighting && pace.quiet_zone == urgent)?;
-    let looked = matter.follow_up.looked.map(|(at, _)| at);
-    let last = looked.map_or(matter.at, |at| at.max(matter.at));
+    // What is seen again is looked at as what was seen first.
+    let seen = matter.again.map_or(matter.at, |(at, _)| at);
+    let looked = matter.follow_up.looked.map(|(at, _)| at).filter(|at| *at >= seen);
+    let last = looked.unwrap_or(seen);
     let due = due(place, &pace, last, looked.is_none());
     let going = matter.follow_up.going;
     Some(FollowUpTurn {

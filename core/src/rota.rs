@@ -49,8 +49,14 @@ use crate::place::Place;
 /// Whether turns are to be shared out at a moment: a round was held since it was done last.
 #[must_use]
 pub fn wants_sharing(book: &Book, place: &Place, board: &[Standing], now: Timestamp) -> bool {
+    !board.is_empty() && is_stale(book, place, now)
+}
+
+/// Whether a round was held since turns were shared out last, or they never were.
+#[must_use]
+pub fn is_stale(book: &Book, place: &Place, now: Timestamp) -> bool {
     let round = last_round(&place.zone, &place.rounds, now).at;
-    !board.is_empty() && book.shared_at(now).is_none_or(|at| at < round)
+    book.shared_at(now).is_none_or(|at| at < round)
 }
 
 /// Whether an entry changes who can do which turns, so that turns are shared out again at once.

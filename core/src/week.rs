@@ -2,6 +2,7 @@
 
 mod coming;
 mod duties;
+mod missed;
 mod readings;
 mod span;
 

@@ -26,14 +26,12 @@ async fn club() -> TestHouse {
 }
 
 fn write(book: &mut Book, duty: Duty, target: Target, at: Timestamp) {
-    book.insert(Entry {
-        seq: book.last_seq() + 1,
+    book.insert(Entry::at_once(
+        book.last_seq() + 1,
         at,
-        logged_at: at,
-        by: CarerId(1),
-        said_by: CarerId(1),
-        event: Event::Did(duty, target, Part::Whole),
-    });
+        CarerId(1),
+        Event::Did(duty, target, Part::Whole),
+    ));
 }
 
 /// Whether visits, at each of which all is done, keep every mark half a day from its hazard; hour by hour.

@@ -105,14 +105,7 @@ impl Open {
         let (store, place) = (&self.house.store, self.house.place);
         let head = store.head(place).await.expect("a head").expect("the place");
         let now = self.house.app.house.clock.now();
-        let entry = Entry {
-            seq: head.last_seq.unsigned_abs() + 1,
-            at: now,
-            logged_at: now,
-            by: CarerId(by),
-            said_by: CarerId(by),
-            event,
-        };
+        let entry = Entry::at_once(head.last_seq.unsigned_abs() + 1, now, CarerId(by), event);
         let change = Change {
             entries: vec![row(&entry)],
             ..Change::default()

@@ -66,6 +66,7 @@ async fn furnished(case: &Case<'_>) -> PlaceId {
         message: "m".to_owned(),
         version: 1,
         at_ms: 11,
+        shown: "1.0".to_owned(),
     };
     assert!(
         case.store

@@ -30,6 +30,7 @@ fn sent(version: i64, at_ms: i64) -> Settled {
         message: format!("m{version}"),
         version,
         at_ms,
+        shown: format!("{version}.shown"),
     }
 }
 
@@ -55,6 +56,7 @@ async fn a_new_post_is_pending_from_the_moment_it_is_wanted(case: &Case<'_>) {
         attempts: 0,
         next_at_ms: 7 * MINUTE,
         error: None,
+        shown: None,
     };
     assert_eq!(stored, expected);
     assert_eq!(case.post(place, stored.id).await, expected);

@@ -180,6 +180,7 @@ async fn the_next_moment_is_the_earliest_of_places_and_pending_posts(case: &Case
         message: "m".to_owned(),
         version: 1,
         at_ms: 2 * MINUTE,
+        shown: "1.0".to_owned(),
     };
     assert!(
         case.store

@@ -99,7 +99,7 @@ async fn many_openers_at_once_apply_the_steps_once() {
         let steps = query("SELECT version FROM _sqlx_migrations ORDER BY version");
         let steps = steps.fetch_all(&mut conn).await.expect("steps");
         let steps: Vec<i64> = steps.iter().map(|row| row.get(0)).collect();
-        assert_eq!(steps, [1, 2, 3]);
+        assert_eq!(steps, [1, 2, 3, 4]);
     }
 }
 

@@ -29,6 +29,7 @@ fn sent(version: i64, at_ms: i64) -> Settled {
         message: format!("m{version}"),
         version,
         at_ms,
+        shown: format!("{version}.shown"),
     }
 }
 

@@ -1,7 +1,7 @@
 //! A place to say lines in, and what comes of a line in a form that fits a table.
 
 use jiff::{Timestamp, civil};
-use wrackline::lines::ask::{Ask, AwayAsk, Grain, Spot, TurnAsk};
+use wrackline::lines::ask::{Ask, AwayAsk, Grain, NodAsk, Spot, TurnAsk};
 use wrackline::lines::{Context, parse};
 use wrackline::words::Words;
 use wrackline_core::care::{Duty, OwnDuty, Schedule};
@@ -93,14 +93,7 @@ impl House {
         }
         events.extend(vessels());
         let by = CarerId(1);
-        let entry = |(seq, event)| Entry {
-            seq,
-            at: start,
-            logged_at: start,
-            by,
-            said_by: by,
-            event,
-        };
+        let entry = |(seq, event)| Entry::at_once(seq, start, by, event);
         let mut book = Book::of((1..).zip(events).map(entry));
         for (number, name) in (1..).zip(["Maren", "Ilja", "Ada Noor", "Ada Berg"]) {
             book.names.insert(CarerId(number), name.to_owned());
@@ -121,6 +114,14 @@ impl House {
             ("By the window", "", &[Water::Fresh]),
             ("Pepper and Lime", "", &[Water::Salt]),
         ])
+    }
+
+    /// The same place at another moment, by its own clock.
+    pub(super) fn at(self, civil: &str) -> Self {
+        let civil: civil::DateTime = civil.parse().expect("a civil time");
+        let now = self.place.zone.instant(civil);
+        let place = self.book.place_at(now);
+        Self { place, now, ..self }
     }
 
     /// What its lines are read against.
@@ -281,6 +282,16 @@ impl House {
                 sure,
             }) => format!("away {}{}{}", self.absence(absence), by(who), self.sure(*sure)),
             Ask::Offer { turn, to } => format!("offer {} to {}", self.turn(turn), self.book.name(*to)),
+            Ask::Decline { turn } => {
+                let turn = turn.as_ref();
+                let turn = turn.map_or_else(String::new, |turn| format!(" {}", self.turn(turn)));
+                format!("offer no{turn}")
+            }
+            Ask::Nod(NodAsk::List) => "nod".to_owned(),
+            Ask::Nod(NodAsk::At { duty, spot, no }) => {
+                let no = if *no { " no" } else { "" };
+                format!("nod{no} {} {}", self.duty(*duty), self.spot(spot))
+            }
             Ask::Take { turn, sure } => format!("take {}{}", self.turn(turn), self.sure(*sure)),
             Ask::How { duty, spot } => format!("how {} {}", self.duty(*duty), self.spot(spot)),
             other => format!("{other:?}"),

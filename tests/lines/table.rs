@@ -220,7 +220,7 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
 }
 
 /// Arguments that exclude each other; only the first of such is written.
-const EXCLUDED: [&str; 12] = [
+const EXCLUDED: [&str; 13] = [
     "steps",
     "removable",
     "on",
@@ -233,6 +233,7 @@ const EXCLUDED: [&str; 12] = [
     "always",
     "rounds",
     "list",
+    "no",
 ];
 
 /// Whether an argument may stand beside all the others of its line that are told.

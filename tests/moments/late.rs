@@ -2,9 +2,9 @@
 
 use wrackline_core::care::{Duty, board};
 use wrackline_core::journal::{CarerChange, Event};
-use wrackline_core::moment::{Step, items, step_times};
+use wrackline_core::moment::{Step, called_at, items, step_times};
 use wrackline_core::place::{CarerId, Role};
-use wrackline_core::rota::{hand, stand_in};
+use wrackline_core::rota::{Hand, hand, stand_in};
 use wrackline_tests::journal::{NORTH_SALT, Script};
 
 use super::{script, tale};
@@ -219,4 +219,43 @@ fn after_the_hazard_nobody_is_called_for_a_step_before_it() {
         .collect();
     assert!(named.contains(&Step::Hazard), "{named:?}");
     assert!(!named.contains(&Step::Keeper), "{named:?}");
+}
+
+#[test]
+fn for_a_helpers_turn_whoever_stands_in_is_called_at_once() {
+    let mut script = Script::place("UTC", "08:00");
+    let start = "2026-01-01 00:00";
+    for (number, role) in [(2, Role::Regular), (3, Role::Helper), (4, Role::Sitter)] {
+        script.add(start, Event::Carer(CarerId(number), CarerChange::Added(role)));
+    }
+    let change = script
+        .standing("2026-02-01 00:00", Duty::Change, NORTH_SALT)
+        .expect("a change");
+    let check = |script: &Script, step: Step, expected: &[u32]| {
+        let (book, now) = (script.book(), script.at("2026-02-01 00:00"));
+        let place = book.place_at(now);
+        let hand = Hand {
+            carer: Some(CarerId(3)),
+            settled: true,
+            ..Hand::default()
+        };
+        let called = called_at(&book, &place, &change, &hand, step, now);
+        let expected: Vec<CarerId> = expected.iter().copied().map(CarerId).collect();
+        assert_eq!(called, expected, "{step:?}");
+    };
+    // The next one who shares the work, until somebody is named.
+    check(&script, Step::Carer, &[4]);
+    script.add(
+        start,
+        Event::Carer(CarerId(3), CarerChange::StandIn(Some(CarerId(2)))),
+    );
+    check(&script, Step::Carer, &[2]);
+    check(&script, Step::Keeper, &[1]);
+    // With nobody to stand in the keeper hears of it.
+    for number in [1, 2, 4] {
+        let none = Event::Carer(CarerId(number), CarerChange::Share(0.0));
+        script.add(start, none);
+    }
+    script.add(start, Event::Carer(CarerId(3), CarerChange::StandIn(None)));
+    check(&script, Step::Carer, &[1]);
 }

@@ -1,6 +1,6 @@
 //! Whoever slept while a step called others is called by name once they are awake, as long as the turn is open.
 
-use wrackline_core::care::Duty;
+use wrackline_core::care::{Duty, standing};
 use wrackline_core::journal::{CarerChange, Event, RoundChange};
 use wrackline_core::moment::{Step, called_at};
 use wrackline_core::people::{Free, Weekdays};
@@ -88,6 +88,16 @@ fn what_was_passed_on_further_calls_for_the_step_that_is_reached() {
     );
 }
 
+/// Whom a hazard of the change calls at one moment, as the change stands at another.
+fn called_by_hazard(script: &Script, called: &str, stands: &str) -> Vec<CarerId> {
+    let [called, stands] = [called, stands].map(|at| script.at(&format!("2026-{at}")));
+    let book = script.book();
+    let place = book.place_at(stands);
+    let standing = standing(&book, &place, Duty::Change, NORTH_SALT, stands).expect("a change");
+    let hand = hand(&book, &place, &standing, called);
+    called_at(&book, &place, &standing, &hand, Step::Hazard, called)
+}
+
 /// Quiet hours of someone from one hour to another.
 fn quiet(from: i8, to: i8) -> CarerChange {
     let time = |hour| jiff::civil::time(hour, 0, 0, 0);
@@ -117,23 +127,8 @@ fn whoever_joins_those_who_can_later_was_awake_and_is_not_called() {
     let told = told_until(&script, "03-07 20:00");
     assert_eq!(told.last(), Some(&hazard), "{told:?}");
     // That she can do it then is what would have called her.
-    let (book, now) = (script.book(), script.at("2026-03-06 18:00"));
-    let place = book.place_at(now);
-    let standing = script
-        .standing("2026-03-06 18:00", Duty::Change, NORTH_SALT)
-        .expect("a change");
-    let called = |at| {
-        called_at(
-            &book,
-            &place,
-            &standing,
-            &hand(&book, &place, &standing, at),
-            Step::Hazard,
-            at,
-        )
-    };
-    assert!(!called(script.at("2026-03-06 08:00")).contains(&dora));
-    assert!(called(now).contains(&dora));
+    assert!(!called_by_hazard(&script, "03-06 08:00", "03-06 18:00").contains(&dora));
+    assert!(called_by_hazard(&script, "03-06 18:00", "03-06 18:00").contains(&dora));
 }
 
 #[test]
@@ -169,17 +164,8 @@ fn a_hazard_calls_the_keepers_and_all_who_can() {
         script.add(start, Event::Carer(CarerId(4), CarerChange::Added(Role::Helper)));
         script.tell("03-02 08:00 change");
         script.tell(lines);
-        let (book, now) = (script.book(), script.at("2026-03-06 08:00"));
-        let place = book.place_at(now);
-        let standing = script
-            .standing("2026-03-06 08:00", Duty::Change, NORTH_SALT)
-            .expect("a change");
-        let hand = hand(&book, &place, &standing, now);
-        assert_eq!(
-            called_at(&book, &place, &standing, &hand, Step::Hazard, now),
-            expected,
-            "{lines}"
-        );
+        let called = called_by_hazard(&script, "03-06 08:00", "03-06 08:00");
+        assert_eq!(called, expected, "{lines}");
     };
     check("03-04 09:00 took change", &[ADA, BEA, CLEO]);
     // The keeper is called whatever they said: it is theirs to see that somebody does it.
@@ -187,12 +173,6 @@ fn a_hazard_calls_the_keepers_and_all_who_can() {
     let mut script = of_cleo(23, "");
     let turn = script.turn("2026-03-05 09:00", Duty::Change);
     script.add_by(CLEO, "2026-03-05 09:00", Event::Cannot { turn });
-    let (book, now) = (script.book(), script.at("2026-03-06 08:00"));
-    let place = book.place_at(now);
-    let standing = script
-        .standing("2026-03-06 08:00", Duty::Change, NORTH_SALT)
-        .expect("a change");
-    let hand = hand(&book, &place, &standing, now);
-    let called = called_at(&book, &place, &standing, &hand, Step::Hazard, now);
+    let called = called_by_hazard(&script, "03-06 08:00", "03-06 08:00");
     assert_eq!(called, [ADA, BEA], "nobody is asked again who cannot");
 }

@@ -132,6 +132,66 @@ async fn logged_again_it_waits_once() {
 }
 
 #[tokio::test]
+async fn a_nod_is_typed_and_so_is_that_it_was_not_done() {
+    let mut house = marked().await;
+    assert_eq!(house.say("/nod").await, "Nothing waits for a nod.");
+    let none = refused(&mut house, BEA, "/nod top-up north fresh").await;
+    holds(&none, &["No top-up of that waits for a nod"]);
+    let before = due(&mut house).await;
+    // Where nothing can be pressed, what waits says what is typed.
+    let said = done(&mut house, BEA, "/did top-up north fresh by Kid").await;
+    holds(&said, &["Nod: /nod top up North fresh"]);
+    for line in ["/due", "/nod"] {
+        holds(
+            &house.say(line).await,
+            &[
+                "1 turn waits for a nod:",
+                "Nod: /nod top up North fresh\n  Not done: /nod no top up North fresh",
+            ],
+        );
+    }
+    assert!(!house.say_as(KID, "/nod top up North fresh").await.0);
+    let said = done(&mut house, SVEN, "/nod top up North fresh").await;
+    holds(&said, &["North fresh topped up, 08:10, by Kid.", "Sven nodded."]);
+    let after = due(&mut house).await;
+    assert_ne!(after, before);
+    holds(
+        &refused(&mut house, 1, "/nod top-up north fresh").await,
+        &["No top-up of that waits"],
+    );
+    done(&mut house, SVEN, "/undo").await;
+    let said = done(&mut house, BEA, "/nod no top-up north fresh").await;
+    holds(
+        &said,
+        &[
+            "Not done, says Bea: North fresh: top-up, done 08:10 by Kid.",
+            "the turn stays open",
+        ],
+    );
+    assert_eq!(due(&mut house).await, before);
+    assert_eq!(house.say("/nod").await, "Nothing waits for a nod.");
+    holds(
+        &refused(&mut house, 1, "/nod no top-up north fresh").await,
+        &["No top-up of that waits"],
+    );
+    // It may be logged anew, with what went in, and pressed away whole.
+    let (_, logged) = told(&mut house, 1, "/did top-up north fresh 1 L by Kid").await;
+    let nod = nod_of(&logged);
+    let (_, listed) = told(&mut house, 1, "/nod").await;
+    let no = listed
+        .iter()
+        .find(|code| code.starts_with("notdone."))
+        .expect("a press");
+    assert!(house.press(BEA, no, None).await.0);
+    let (ok, said) = house.press(1, &nod, None).await;
+    assert!(!ok, "{said}");
+    let held = house.app.house.shelf.open(house.place).await.expect("the book");
+    let last = held.book().last_seq();
+    let void: Vec<bool> = (last - 3..=last).map(|seq| held.book().is_void(seq)).collect();
+    assert_eq!(void, [true, true, false, false], "the work and its litres");
+}
+
+#[tokio::test]
 async fn what_is_not_marked_and_what_adults_do_counts_at_once() {
     let mut house = marked().await;
     let (answer, codes) = told(&mut house, 1, "/did top-up north fresh by Bea").await;

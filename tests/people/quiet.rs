@@ -51,14 +51,7 @@ impl Setting {
                 .iter()
                 .map(|(id, change)| Event::Carer(*id, change.clone())),
         );
-        let entry = |(seq, event)| Entry {
-            seq,
-            at: start,
-            logged_at: start,
-            by: KEEPER,
-            said_by: KEEPER,
-            event,
-        };
+        let entry = |(seq, event)| Entry::at_once(seq, start, KEEPER, event);
         let book = Book::of((1..).zip(events).map(entry));
         let now = start + jiff::SignedDuration::from_hours(48);
         let place = book.place_at(now);

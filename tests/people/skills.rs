@@ -35,6 +35,13 @@ async fn a_grant_tells_the_turns_done_together() {
             "Before that Bea did 2 turns that ask for mixing salt water together with someone.",
         ],
     );
+    // What was said is kept, and told in the units of whoever reads.
+    let said = house.say("/carer set Bea lifts 1 lb").await;
+    assert!(said.contains("lifts 453.6 g"), "{said}");
+    house.say("/carer set me units us").await;
+    let said = house.say("/carer list Bea").await;
+    assert!(said.contains("lifts 1 lb"), "{said}");
+    house.say("/carer set me units none").await;
     // What they can already is not granted again.
     let said = house.say("/carer set Bea lifts 20 kg").await;
     assert!(

@@ -4,6 +4,9 @@ use super::{BEA, SVEN, done, holds, north, refused};
 use wrackline::engine;
 use wrackline_tests::binary::Shell;
 
+/// Another sitter, who comes after Sven.
+const TOM: u32 = 5;
+
 const ENDED: &str = "Your span ended on Sunday 8 March: ask Ada for another one.";
 
 #[tokio::test]
@@ -36,6 +39,53 @@ async fn a_span_ends_with_its_last_day_for_lines_and_presses() {
     let offered = house.app.house.complete(house.place, SVEN, "/did change ").await;
     assert!(offered.is_empty(), "{offered:?}");
     assert!(house.app.house.me(house.place, SVEN).await.is_none());
+}
+
+#[tokio::test]
+async fn what_an_ended_sitter_did_within_their_span_is_logged_for_them() {
+    let mut house = north().await;
+    house
+        .say("/carer add Tom sitter from 2026-03-09 to 2026-03-20")
+        .await;
+    house.at("2026-03-09 09:00");
+    let said = done(
+        &mut house,
+        BEA,
+        "/did change north salt by Sven at 2026-03-08 08:10",
+    )
+    .await;
+    holds(&said, &["North salt changed", "by Sven"]);
+    let said = house.say("/read north 82% 26C by sven at 2026-03-07 19:30").await;
+    holds(&said, &["82 %"]);
+    let entries = || house.app.house.shelf.open(house.place);
+    let held = entries().await.expect("the book");
+    let theirs = held.book().entries().filter(|entry| entry.by.0 == SVEN);
+    assert_eq!(theirs.count(), 3, "a change and two readings");
+    drop(held);
+    // Outside of it nothing was theirs to do, and another sitter logs nothing for them.
+    for line in [
+        "/did change north fresh by Sven",
+        "/did change north fresh by Sven at 2026-03-09 00:10",
+        "/did change north fresh by Sven at 2026-03-01 20:00",
+        "/read north 80% by Sven",
+    ] {
+        let said = refused(&mut house, 1, line).await;
+        holds(
+            &said,
+            &[
+                "Sven shared the work from Monday 2 March to Sunday 8 March; say when within those days it was, such as \
+                 at 2026-03-08 18:00.",
+            ],
+        );
+        assert_eq!(said.lines().count(), 1, "{said}");
+    }
+    let line = "/did change north fresh by Sven at 2026-03-08 18:00";
+    holds(
+        &refused(&mut house, TOM, line).await,
+        &["Sven shares the work no longer", "a keeper or a regular"],
+    );
+    done(&mut house, 1, line).await;
+    assert_eq!(refused(&mut house, SVEN, line).await, ENDED);
 }
 
 #[tokio::test]

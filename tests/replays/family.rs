@@ -25,6 +25,10 @@ async fn work_is_even_though_one_is_always_late() {
         assert!(late(name) < 0.25, "{name}: {}", lived.report);
     }
     assert_eq!(reckoned.hazards, 0, "{}", lived.report);
+    // A message that would show the same is left alone, but where two entries came before it could be looked at.
+    let edits = lived.edits;
+    eprintln!("{edits:?}");
+    assert!(edits.all > 100 && edits.idle * 20 < edits.all, "{edits:?}");
     let given = lived.sharing_out_is_lawful();
     assert!(lived.whoever_did_it_could() > 200);
     nobody_works_on_school_nights(&lived, &given);

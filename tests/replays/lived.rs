@@ -1,14 +1,17 @@
 //! A scenario that was lived through in this process, with its journal to look at.
 
-use std::collections::BTreeSet;
-use std::sync::Arc;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::{Arc, Mutex};
 
+use async_trait::async_trait;
 use jiff::Timestamp;
 use wrackline::app::App;
-use wrackline::chat::plain;
+use wrackline::chat::blocks::Block;
+use wrackline::chat::porch::Spoken;
+use wrackline::chat::{Chat, ChatError, Outgoing, plain};
 use wrackline::clock::SetClock;
 use wrackline::commands::init::make_place;
-use wrackline::replay::{Scenario, Stage, Transcript};
+use wrackline::replay::{Audience, Scenario, Stage, Transcript};
 use wrackline::store::Store;
 use wrackline::store::sqlite::SqliteStore;
 use wrackline_core::care::board;
@@ -19,12 +22,59 @@ use wrackline_core::reckoning::{Reckoning, reckon};
 use wrackline_core::rota::{HORIZON_DAYS, even_out, share_out, work};
 use wrackline_tests::rota::broken;
 
+/// A transcript that counts how often messages were edited.
+struct Counted {
+    shown: Transcript,
+    /// What each message shows.
+    messages: Mutex<BTreeMap<String, Vec<Block>>>,
+    edits: Mutex<Edits>,
+}
+
+/// How often messages were edited.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Edits {
+    pub(super) all: usize,
+    /// Those after which a message showed what it had shown before.
+    pub(super) idle: usize,
+    /// How often posts that were out were wanted anew.
+    pub(super) wanted: i64,
+}
+
+#[async_trait]
+impl Chat for Counted {
+    async fn send(&self, message: Outgoing<'_>) -> Result<String, ChatError> {
+        let id = self.shown.send(message.clone()).await?;
+        let mut messages = self.messages.lock().expect("nobody panicked");
+        messages.insert(id.clone(), message.blocks.to_vec());
+        Ok(id)
+    }
+
+    async fn edit(&self, id: &str, message: Outgoing<'_>) -> Result<(), ChatError> {
+        self.shown.edit(id, message.clone()).await?;
+        let mut messages = self.messages.lock().expect("nobody panicked");
+        let before = messages.insert(id.to_owned(), message.blocks.to_vec());
+        let mut edits = self.edits.lock().expect("nobody panicked");
+        edits.all += 1;
+        edits.idle += usize::from(before.as_deref() == Some(message.blocks));
+        Ok(())
+    }
+}
+
+#[async_trait]
+impl Audience for Counted {
+    async fn said(&self, spoken: Spoken<'_>) {
+        self.shown.said(spoken).await;
+    }
+}
+
 /// What came of a scenario.
 pub(super) struct Lived {
     pub(super) book: Book,
     pub(super) zone: Zone,
     /// What the chat showed.
     pub(super) text: String,
+    /// How often what stood there was edited.
+    pub(super) edits: Edits,
     /// What is reported at the end.
     pub(super) report: String,
     pub(super) from: Timestamp,
@@ -42,7 +92,11 @@ impl Lived {
         let place = make_place(&*store, &zone, &scenario.keeper, &scenario.name, true);
         let place = place.await.expect("a place");
         let app = App::new(store, clock.clone());
-        let shown = Arc::new(Transcript::new(zone.clone()));
+        let shown = Arc::new(Counted {
+            shown: Transcript::new(zone.clone()),
+            messages: Mutex::default(),
+            edits: Mutex::default(),
+        });
         let at = (place, zone.clone());
         let stage = Stage::set(
             app.house.clone(),
@@ -56,11 +110,15 @@ impl Lived {
         let (from, to) = (zone.day_start(first), zone.day_start(plus_days(first, days)));
         stage.play(to, to).await.expect("it is played");
         let report = plain::text(&stage.report(to).await.expect("a report"));
+        let posts = app.house.shelf.store().posts(place, 0).await.expect("posts");
+        let mut edits = *shown.edits.lock().expect("nobody panicked");
+        edits.wanted = posts.iter().map(|post| (post.sent - 1).max(0)).sum();
         let held = app.house.shelf.open(place).await.expect("a book");
         Self {
             book: held.book().clone(),
             zone,
-            text: shown.text(),
+            text: shown.shown.text(),
+            edits,
             report,
             from,
             to,

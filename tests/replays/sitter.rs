@@ -11,6 +11,7 @@ async fn a_fortnight_with_a_sitter_is_lived_through() {
     lived.sharing_out_is_lawful();
     assert!(lived.whoever_did_it_could() > 60);
     let (nadja, rike) = (lived.carer("Nadja"), lived.carer("Rike"));
+    all_of_it_is_handed_over(&lived);
     everything_is_in_her_hands_for_the_fortnight(&lived, nadja, rike);
     the_power_cut_is_answered(&lived);
     the_leak_is_looked_at_until_it_is_over(&lived, rike);
@@ -19,6 +20,24 @@ async fn a_fortnight_with_a_sitter_is_lived_through() {
     // The pools that stood still in the power cut had gone past the limit of still ones by then; nothing else did.
     assert_eq!(reckoned.hazards, 2, "{}", lived.report);
     assert!(reckoned.whole.jain >= 0.95, "{}", lived.report);
+}
+
+/// Before she leaves the keeper is told what the sitter will have to do: every day of the fortnight, and its water.
+fn all_of_it_is_handed_over(lived: &Lived) {
+    let said = "Nadja     /sheet";
+    let from = lived.text.find(said).expect("the sheet is asked for");
+    let sheet: Vec<&str> = lived.text[from..].lines().take(40).collect();
+    let has = |words: &str| sheet.iter().any(|line| line.contains(words));
+    for words in [
+        "Wrackline Handover for Rike, Monday 1 June to Sunday 14 June: ",
+        "from=2026-06-01&to=2026-06-14 on the porch",
+        "Every day, morning: Parlour, Dune: morning look",
+        "All of these changes together take ",
+        "Sunday 14 June, ",
+        "Call in this order: Nadja.",
+    ] {
+        assert!(has(words), "{words}: {sheet:#?}");
+    }
 }
 
 fn everything_is_in_her_hands_for_the_fortnight(lived: &Lived, nadja: CarerId, rike: CarerId) {

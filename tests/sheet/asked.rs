@@ -1,7 +1,11 @@
 //! `/sheet` as a message, and what is refused.
 
-use super::{BEA, SVEN, club, holds};
+use super::{BEA, SVEN, club, holds, key};
+use wrackline::chat::plain;
 use wrackline::engine;
+use wrackline::house::Input;
+use wrackline_tests::house::TestHouse;
+use wrackline_tests::served::get;
 
 #[tokio::test]
 async fn a_span_is_told_by_day_and_round_in_walking_order() {
@@ -151,4 +155,83 @@ async fn what_is_no_sheet_is_refused_in_one_sentence() {
         house.say(line).await;
     }
     holds(&house.refused("/sheet").await, &["Nobody sits from today on"]);
+}
+
+#[tokio::test]
+async fn it_is_told_in_the_units_of_whoever_it_is_for() {
+    let mut house = club().await;
+    key(&house, 1, "session:ada", false).await;
+    key(&house, SVEN, "session:sven", false).await;
+    let check = async |house: &mut TestHouse, has: &str, has_not: &str| {
+        let (_, own) = house.say_as(SVEN, "/sheet").await;
+        assert_eq!(house.say("/sheet Sven").await, own, "one sheet, whoever asks");
+        // The heads of the two have their times.
+        let body = |text: String| text.split_once("<!doctype").expect("a page").1.to_owned();
+        let page = body(get(house, "/sheet/2", "ada").await.1);
+        let theirs = body(get(house, "/sheet/2", "sven").await.1);
+        assert!(page == theirs, "{page}\n{theirs}");
+        for text in [own, page] {
+            assert!(text.contains(has) && !text.contains(has_not), "{has}: {text}");
+        }
+    };
+    house.say("/carer set me units us").await;
+    check(&mut house, " L fresh", " gal").await;
+    house.say("/carer set Sven units us").await;
+    house.say("/carer set me units metric").await;
+    check(&mut house, " gal fresh", " L fresh").await;
+}
+
+#[tokio::test]
+async fn of_a_span_that_is_over_keepers_are_told_what_came_of_it() {
+    let mut house = club().await;
+    key(&house, 1, "session:ada", false).await;
+    key(&house, SVEN, "session:sven", false).await;
+    house.at("2026-03-04 08:10");
+    let (ok, said) = house.say_as(SVEN, "/did change dune salt").await;
+    assert!(ok, "{said}");
+    house.at("2026-03-20 12:00");
+    let answer = house.hear(1, Input::Line("/sheet Sven".to_owned())).await;
+    assert!(
+        answer.ok && answer.private,
+        "what was seen may be the keepers' alone"
+    );
+    let over = plain::text(&answer.blocks);
+    holds(
+        &over,
+        &[
+            "The span of Sven has ended: Monday 2 March to Sunday 15 March",
+            "Sven did 1 turn, about ",
+            "Change: 1, about ",
+            "Used up by the changes",
+        ],
+    );
+    let (status, page) = get(&house, "/sheet/2", "ada").await;
+    assert_eq!(status, 200, "{page}");
+    holds(
+        &page,
+        &["What was done, seen and used up", "Sven did 1 turn, about "],
+    );
+    assert_eq!(
+        get(&house, "/sheet/2", "sven").await.0,
+        401,
+        "it is theirs no longer"
+    );
+    let part = house.say("/sheet sven from 2026-03-02 to 2026-03-03").await;
+    holds(&part, &["Monday 2 March to Tuesday 3 March", "Sven did no turns"]);
+    for (line, part) in [
+        (
+            "/sheet Sven from 2026-02-20 to 2026-03-03",
+            "Tuesday 3 March is over already",
+        ),
+        (
+            "/sheet Sven from 2026-04-01 to 2026-04-05",
+            "The span of Sven ended on Sunday 15 March; /carer set Sven from DATE to DATE brings them back.",
+        ),
+    ] {
+        holds(&house.refused(line).await, &[part]);
+    }
+    for carer in [BEA, SVEN] {
+        let (ok, said) = house.say_as(carer, "/sheet Sven").await;
+        assert!(!ok && !said.contains("did"), "{said}");
+    }
 }

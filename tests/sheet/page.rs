@@ -93,6 +93,8 @@ async fn steps_and_quantities_are_those_of_how_and_mix() {
             "Bea ____",
             "Flood: stay out of the water until the circuit is off at the panel, from a dry place. People: never reach",
             "Mains beside water",
+            "Lid seals is a duty of this place’s own, on Saturday, at the first round: ask Ada how it is done.",
+            "Night food dish is a duty of this place’s own, every 2 days: ask Ada how it is done.",
             "never lift a glass tank",
             "chloramine",
         ],

@@ -1,5 +1,7 @@
 //! Changes of plan that cannot be meant: one sentence, exit 1, and the journal as it was.
 
+use std::collections::BTreeMap;
+
 use wrackline_tests::binary::Shell;
 
 use super::{count, north, verified};
@@ -144,5 +146,74 @@ async fn whoever_leaves_turns_uncovered_is_told_which_and_that_the_keeper_is() {
         made.contains("North") && made.contains("nobody is there then"),
         "{made}"
     );
+    verified(&shell);
+}
+
+/// The carers whom an answer of `--json` names, by enclosure, pool and duty: of each the first.
+fn carers(shell: &Shell, now: &str, line: &str) -> BTreeMap<[String; 3], Option<String>> {
+    let told = shell.ask(now, line).json();
+    let mut all = BTreeMap::new();
+    for turn in told["turns"].as_array().expect("turns") {
+        let part = |name: &str| turn[name].as_str().unwrap_or_default().to_owned();
+        let key = ["enclosure", "pool", "duty"].map(part);
+        all.entry(key)
+            .or_insert_with(|| turn["carer"].as_str().map(str::to_owned));
+    }
+    all
+}
+
+/// Holds that `/turns`, `/due` and `/why` name the same people for the same turns, and says for how many they do.
+#[track_caller]
+fn agree(shell: &Shell, now: &str) -> usize {
+    let turns = carers(shell, now, "/turns all two weeks");
+    let due = carers(shell, now, "/due all");
+    let mut compared = 0;
+    for (key, carer) in due.into_iter().chain(carers(shell, now, "/why north")) {
+        if let Some(planned) = turns.get(&key) {
+            assert_eq!(*planned, carer, "{now}: {key:?}");
+            compared += 1;
+        }
+    }
+    compared
+}
+
+/// What an answer about an absence tells of where turns go, without its title and what is asked in it.
+fn moves(said: &str) -> Vec<&str> {
+    let of_a_turn = |line: &&str| line.contains(" min") || line.contains("nobody");
+    said.lines().skip(1).filter(of_a_turn).collect()
+}
+
+#[tokio::test]
+async fn with_nobody_serving_all_lines_name_the_same_people_and_a_preview_is_what_stands() {
+    let shell = north();
+    shell.say(NOON, "/carer add Cleo regular").done();
+    shell.say(NOON, "/enclosure add South 300 L crabs 2").done();
+    shell.say(NOON, "/pool add south fresh 6 L").done();
+    assert!(agree(&shell, NOON) > 3);
+    let line = "/away from 2026-03-02 to 2026-03-05";
+    let shown = shell.say_as("Bea", NOON, line).done();
+    let made = shell.say_as("Bea", NOON, &format!("{line} sure")).done();
+    assert!(!moves(&shown).is_empty(), "{shown}");
+    assert_eq!(moves(&shown), moves(&made), "{shown}\n{made}");
+    assert!(agree(&shell, NOON) > 3);
+    let all = "/turns all two weeks";
+    let plan = |now: &str| shell.ask(now, all).json()["turns"].clone();
+    let before = plan(NOON);
+    for who in ["Ada", "Bea", "Cleo"] {
+        shell.say_as(who, NOON, "/carer set me private no").done();
+    }
+    assert_eq!(plan(NOON), before, "what was told stands");
+    // Days later nobody has served yet, and what comes new lies with somebody.
+    let later = "2026-03-03T21:00";
+    agree(&shell, later);
+    shell.say_as("Ada", later, "/did change north").done();
+    assert!(agree(&shell, later) > 3);
+    let line = "/away from 2026-03-06 to 2026-03-09";
+    let shown = shell.say_as("Cleo", "2026-03-04T21:00", line).done();
+    let made = shell
+        .say_as("Cleo", "2026-03-04T21:00", &format!("{line} sure"))
+        .done();
+    assert_eq!(moves(&shown), moves(&made), "{shown}\n{made}");
+    assert!(agree(&shell, "2026-03-04T21:00") > 3);
     verified(&shell);
 }

@@ -18,23 +18,28 @@ async fn did_alone_shows_what_is_open_to_the_one_who_asked() {
     let stage = Stage::new().await;
     stage.set_up().await;
     stage.at("2026-03-03 08:00");
-    let answer = stage.say(stage.maren, "did", &[]).await;
-    assert!(answer.ephemeral, "{}", read(&answer));
-    assert!(read(&answer).contains("North salt"), "{}", read(&answer));
-    let press = answer
-        .shown()
-        .into_iter()
-        .find(|one| one.custom_id.starts_with("did.change"))
-        .expect("a turn to answer");
-    let before = entries(&stage).await;
-    let act = stage.double.press(answer.id, &press.custom_id, stage.maren);
-    let receipt = act.expect("a button").shown().await;
-    assert!(
-        read(&receipt).contains("changed, 08:00, by Maren Example"),
-        "{}",
-        read(&receipt)
-    );
-    assert_eq!(entries(&stage).await, before + 1);
+    // Whosever they are, each turn is shown to the one who has it.
+    let mut changes = 0;
+    for (who, name) in [(stage.maren, "Maren Example"), (stage.ilja, "Ilja Example")] {
+        let answer = stage.say(who, "did", &[]).await;
+        let mut shown = answer.shown().into_iter();
+        let Some(press) = shown.find(|one| one.custom_id.starts_with("did.change")) else {
+            continue;
+        };
+        let told = read(&answer);
+        assert!(answer.ephemeral && told.contains("North"), "{told}");
+        changes += 1;
+        let before = entries(&stage).await;
+        let act = stage.double.press(answer.id, &press.custom_id, who);
+        let receipt = act.expect("a button").shown().await;
+        assert!(
+            read(&receipt).contains(&format!("changed, 08:00, by {name}")),
+            "{}",
+            read(&receipt)
+        );
+        assert_eq!(entries(&stage).await, before + 1);
+    }
+    assert!(changes > 0, "nobody has a change");
     stage.double.assert_faultless();
 }
 

@@ -86,14 +86,7 @@ impl Script {
     pub fn add(&mut self, local: &str, event: Event) -> u64 {
         let at = self.at(local);
         let seq = self.entries.len() as u64 + 1;
-        self.entries.push(Entry {
-            seq,
-            at,
-            logged_at: at,
-            by: CarerId(1),
-            said_by: CarerId(1),
-            event,
-        });
+        self.entries.push(Entry::at_once(seq, at, CarerId(1), event));
         seq
     }
 

@@ -84,22 +84,53 @@ fn arrived(stage: &Stage, other: &Other) -> usize {
     stage.double.seen_messages(other.channel).len()
 }
 
-/// One place's channel is in trouble, with five posts; the other's one post comes at once.
+/// How often the dispatcher has tried to post in a channel.
+fn tried(stage: &Stage, other: &Other) -> usize {
+    let path = format!("/channels/{}/messages", other.channel);
+    let tried = stage.double.requests_of(Route::CreateMessage);
+    tried.iter().filter(|request| request.path == path).count()
+}
+
+/// How long a channel with a limit of its own takes no second post: it is waited for all the time that a test lasts.
+const WINDOW: Duration = Duration::from_secs(120);
+
+/// Lets a post fall due in a place while the dispatcher runs, and gives how long it took to arrive.
+async fn one_more(stage: &Stage, other: &Other, name: &str) -> Duration {
+    let before = arrived(stage, other);
+    let begun = Instant::now();
+    fall_due(stage, other.id, name, 1).await;
+    stage.app.house.bell.ring();
+    until("its post", 50, || arrived(stage, other) > before).await;
+    begun.elapsed()
+}
+
+/// One place's channel is in trouble, with five posts; the other's one post comes at once. At once is a second beside what
+/// the machine takes for such a post while nobody is in trouble: it may be at other work.
 async fn one_beside_another(trouble: impl Fn(&Stage, &Other)) -> (Stage, Vec<Other>) {
-    let (stage, others) = with_others(Setting::default(), 2).await;
+    let limits = Limits {
+        wait_max: WINDOW * 2,
+        ..Limits::default()
+    };
+    let setting = Setting {
+        limits,
+        ..Setting::default()
+    };
+    let (stage, others) = with_others(setting, 3).await;
+    let running = run(&stage);
+    let mut alone = Duration::ZERO;
+    for name in ["first", "next"] {
+        alone = alone.max(one_more(&stage, &others[2], name).await);
+    }
+    let at_once = Duration::from_secs(1) + alone * 10;
     trouble(&stage, &others[0]);
     fall_due(&stage, others[0].id, "first", 5).await;
-    fall_due(&stage, others[1].id, "first", 1).await;
-    let begun = Instant::now();
-    let running = run(&stage);
-    until("the other's post", 5, || arrived(&stage, &others[1]) == 1).await;
-    assert!(begun.elapsed() < Duration::from_secs(1), "{:?}", begun.elapsed());
-    // And so does the next one, while the first place is still waiting.
-    let begun = Instant::now();
-    fall_due(&stage, others[1].id, "next", 1).await;
     stage.app.house.bell.ring();
-    until("its next post", 5, || arrived(&stage, &others[1]) == 2).await;
-    assert!(begun.elapsed() < Duration::from_secs(1), "{:?}", begun.elapsed());
+    until("the first try", 50, || tried(&stage, &others[0]) > 0).await;
+    // The next one too, while the first place is still waiting.
+    for name in ["first", "next"] {
+        let took = one_more(&stage, &others[1], name).await;
+        assert!(took < at_once, "{took:?}, alone {alone:?}");
+    }
     running.abort();
     stage.double.assert_faultless();
     (stage, others)
@@ -110,7 +141,7 @@ async fn a_channel_with_a_limit_of_its_own_delays_no_other() {
     let (stage, others) = one_beside_another(|stage, other| {
         let one_in_a_while = Bucket {
             size: 1,
-            window: Duration::from_secs(4),
+            window: WINDOW,
         };
         stage.double.limit(|limits| {
             let channel = (Route::CreateMessage, other.channel.0);
@@ -118,20 +149,18 @@ async fn a_channel_with_a_limit_of_its_own_delays_no_other() {
         });
     })
     .await;
-    assert!(
-        (1..5).contains(&arrived(&stage, &others[0])),
-        "it was still waiting"
-    );
+    assert!(arrived(&stage, &others[0]) < 2, "it is still waiting");
 }
 
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn a_channel_that_is_gone_delays_no_other() {
     let (stage, others) = one_beside_another(|stage, other| stage.double.delete_channel(other.channel)).await;
     assert_eq!(arrived(&stage, &others[0]), 0);
-    let path = format!("/channels/{}/messages", others[0].channel);
-    let tried = stage.double.requests_of(Route::CreateMessage);
-    let tried = tried.iter().filter(|request| request.path == path).count();
-    assert_eq!(tried, 1, "one refusal is enough for five posts");
+    assert_eq!(
+        tried(&stage, &others[0]),
+        1,
+        "one refusal is enough for five posts"
+    );
 }
 
 /// Posts that fall due together, and how many the platform takes in a second: so few that it is the limit that is
@@ -139,39 +168,56 @@ async fn a_channel_that_is_gone_delays_no_other() {
 const POSTS: u32 = 1_000;
 const PER_S: u16 = 100;
 
-#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
-async fn a_thousand_posts_take_as_long_as_the_limit_asks() {
+/// A limit that no machine reaches, and so many posts that tell how fast this one is.
+const UNLIMITED_PER_S: u16 = 20_000;
+const PACE_POSTS: u32 = 250;
+
+/// How long it takes until so many posts that fall due together have arrived, each in a channel of its own.
+async fn all_arrive(posts: u32, per_s: u16) -> Duration {
     let mut double = DoubleConfig::default();
     double.limits.global = Bucket {
-        size: PER_S.into(),
+        size: per_s.into(),
         window: Duration::from_secs(1),
     };
     let setting = Setting {
         double,
         limits: Limits {
-            global_per_s: NonZeroU16::new(PER_S).expect("not 0"),
+            global_per_s: NonZeroU16::new(per_s).expect("not 0"),
             ..Limits::default()
         },
         ..Setting::default()
     };
-    let (stage, others) = with_others(setting, POSTS as usize).await;
+    let (stage, others) = with_others(setting, posts as usize).await;
     for other in &others {
         fall_due(&stage, other.id, "first", 1).await;
     }
     let begun = Instant::now();
     let running = run(&stage);
-    until("all of them", 60, || {
+    until("all of them", 120, || {
         others.iter().all(|other| arrived(&stage, other) > 0)
     })
     .await;
     let took = begun.elapsed();
     running.abort();
-    let asked = Duration::from_secs(u64::from(POSTS / u32::from(PER_S)));
-    eprintln!("{POSTS} posts at {PER_S}/s: {took:?}, and the limit alone asks for {asked:?}");
-    assert!(took <= asked * 11 / 10 + Duration::from_millis(500), "{took:?}");
     for other in &others {
         assert_eq!(arrived(&stage, other), 1, "nothing is doubled");
     }
     assert_eq!(stage.double.throttled(), 0);
     stage.double.assert_faultless();
+    took
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn a_thousand_posts_take_as_long_as_the_limit_asks() {
+    let before = all_arrive(PACE_POSTS, UNLIMITED_PER_S).await;
+    let took = all_arrive(POSTS, PER_S).await;
+    let after = all_arrive(PACE_POSTS, UNLIMITED_PER_S).await;
+    // What else runs on the machine may leave it slower than the limit: then it is the machine that asks.
+    let machine = before.max(after) * POSTS / PACE_POSTS;
+    let limit = Duration::from_secs(u64::from(POSTS / u32::from(PER_S)));
+    eprintln!(
+        "{POSTS} posts at {PER_S}/s: {took:?}; the limit alone asks for {limit:?}, the machine for {machine:?}"
+    );
+    let asked = limit.max(machine);
+    assert!(took <= asked * 11 / 10 + Duration::from_millis(500), "{took:?}");
 }

@@ -4,6 +4,7 @@ use super::{name, owners, plan, posted, shared, with};
 use crate::talk::{BEA, CLEO, answer, code, codes, entries, posted_at, verify};
 use wrackline::chat::blocks::Block;
 use wrackline::chat::plain;
+use wrackline::house::Input;
 use wrackline_core::place::CarerId;
 
 #[tokio::test]
@@ -221,4 +222,65 @@ async fn what_cannot_be_is_refused_in_one_sentence_and_nothing_changes() {
     );
     let said = house.refused("/away by Cleo from tomorrow to thursday").await;
     assert!(said.contains("Cleo is away then already"), "{said}");
+}
+
+#[tokio::test]
+async fn a_press_on_what_was_shown_before_turns_went_otherwise_shows_it_anew() {
+    let mut house = shared().await;
+    let line = "/away from 2026-03-04 to 2026-03-08";
+    let old = answer(&mut house, BEA, line).await;
+    let old = code(&old.blocks, "away.", "");
+    let (ok, said) = house.say_as(CLEO, &format!("{line} sure")).await;
+    assert!(ok, "{said}");
+    let count = entries(&house).await;
+    let pressed = |code: String| Input::Press { code, text: None };
+    let shown = house.hear(BEA, pressed(old.clone())).await;
+    let text = plain::text(&shown.blocks);
+    assert!(
+        shown.ok && text.contains("Not saved yet") && text.contains("go otherwise by now"),
+        "{text}"
+    );
+    assert_eq!(entries(&house).await, count, "nothing is saved");
+    let new = code(&shown.blocks, "away.", "");
+    assert_ne!(new, old);
+    let (ok, said) = house.press(BEA, &new, None).await;
+    assert!(ok && said.starts_with("Bea is away from Wednesday"), "{said}");
+    assert!(!said.contains("otherwise by now"), "{said}");
+    // One made before codes told what was shown is shown anew too.
+    let count = entries(&house).await;
+    let (ok, said) = house.press(CLEO, "away.3.1773518400.1773604800", None).await;
+    assert!(ok && said.contains("Not saved yet"), "{said}");
+    assert_eq!(entries(&house).await, count);
+}
+
+#[tokio::test]
+async fn what_lies_within_absences_is_not_said_again() {
+    let mut house = shared().await;
+    for line in [
+        "/away from 2026-03-04 to 2026-03-06 sure",
+        "/away from 2026-03-06 to 2026-03-08 sure",
+        "/away 2026-03-10 and 2026-03-11 morning sure",
+    ] {
+        let (ok, said) = house.say_as(BEA, line).await;
+        assert!(ok, "{line}: {said}");
+    }
+    let count = entries(&house).await;
+    for (line, is_new) in [
+        ("/away from 2026-03-05 to 2026-03-05 sure", false),
+        ("/away from 2026-03-04 to 2026-03-08 sure", false),
+        ("/away 2026-03-07 evening sure", false),
+        ("/away 2026-03-05 and 2026-03-10 evening sure", false),
+        ("/away 2026-03-11 morning", false),
+        ("/away from 2026-03-04 to 2026-03-09", true),
+        ("/away 2026-03-11", true),
+        ("/away from 2026-03-10 to 2026-03-11", true),
+    ] {
+        let (ok, said) = house.say_as(BEA, line).await;
+        assert_eq!(ok, is_new, "{line}: {said}");
+        assert!(ok || said.contains("Bea is away then already"), "{line}: {said}");
+        assert_eq!(entries(&house).await, count, "{line}");
+    }
+    // Somebody else is not away by that.
+    let (ok, said) = house.say_as(CLEO, "/away from 2026-03-05 to 2026-03-05").await;
+    assert!(ok, "{said}");
 }

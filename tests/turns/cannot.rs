@@ -119,3 +119,16 @@ async fn whoever_does_it_first_has_done_it_and_gets_the_credit() {
     assert!(refused.contains("Ada logged the change"), "{ok} {refused}");
     verify(&house).await;
 }
+
+#[tokio::test]
+async fn what_is_free_for_anyone_is_nobodys_own() {
+    let (mut house, ..) = freed().await;
+    for carer in [1, CLEO] {
+        let (_, said) = house.say_as(carer, "/due mine").await;
+        let title = said.lines().next().unwrap_or_default();
+        assert!(
+            title.starts_with("Nothing of yours is due. 1 is free for anyone."),
+            "{title}"
+        );
+    }
+}

@@ -2,8 +2,12 @@
 
 use super::{change_of, name, plan, said, shared};
 use crate::talk::{BEA, CLEO, answer, posted_at};
+use jiff::Timestamp;
+use std::collections::BTreeMap;
+use wrackline_core::calendar::feed;
 use wrackline_core::civil::plus_days;
 use wrackline_core::place::CarerId;
+use wrackline_tests::house::TestHouse;
 
 #[tokio::test]
 async fn everybody_sees_their_own_turns_and_all_of_them_together_are_everyones() {
@@ -53,6 +57,10 @@ async fn days_are_asked_for_by_their_words() {
         ("/turns all next week", "Monday 9 March to Sunday 15 March"),
         ("/turns all two weeks", "Monday 2 March to Sunday 15 March"),
         ("/turns bea next week", "Monday 9 March to Sunday 15 March"),
+        ("/turns all sunday", "Sunday 8 March"),
+        ("/turns all on thursday", "Thursday 5 March"),
+        ("/turns all 2026-03-12", "Thursday 12 March"),
+        ("/turns friday evening all", "Friday 6 March"),
     ] {
         let text = house.say(line).await;
         let title = text.lines().next().unwrap_or_default();
@@ -69,6 +77,8 @@ async fn days_are_asked_for_by_their_words() {
         first["minutes"].as_i64().is_some_and(|minutes| minutes > 0),
         "{first}"
     );
+    let refused = house.refused("/turns 2026-03-16").await;
+    assert!(refused.contains("14 days ahead"), "{refused}");
     let (ok, refused) = house.say_as(BEA, "/turns next year").await;
     assert!(!ok && refused.contains("no carer"), "{refused}");
 }
@@ -168,4 +178,39 @@ async fn why_tells_what_decided_where_a_turn_lies() {
         text.contains("Bea said that they do it.\nAda had offered it.\n"),
         "{text}"
     );
+}
+
+/// When the turns in everyone's calendars are due, by their codes.
+async fn calendars(house: &TestHouse) -> BTreeMap<String, Timestamp> {
+    let held = house.app.house.shelf.open(house.place).await.expect("a book");
+    let now = house.app.house.clock.now();
+    let place = held.book().place_at(now);
+    let feeds = place
+        .carers
+        .keys()
+        .map(|carer| feed(held.book(), &place, *carer, now));
+    let turns = feeds
+        .flat_map(|feed| feed.turns)
+        .filter(|turn| !turn.is_cancelled);
+    turns.map(|turn| (turn.code, turn.due)).collect()
+}
+
+#[tokio::test]
+async fn behind_a_late_turn_it_is_said_that_calendars_keep_what_was_planned() {
+    let mut house = shared().await;
+    let note = "a calendar keeps them where they were planned until it is done";
+    for (moment, is_late) in [("2026-03-02 08:00", false), ("2026-03-04 21:00", true)] {
+        posted_at(&house, moment).await;
+        let told = calendars(&house).await;
+        let differ = plan(&house).await.iter().any(|turn| {
+            let due = told.get(&turn.expected.slot.to_string());
+            !turn.follows && due.is_some_and(|due| *due != turn.expected.due)
+        });
+        let list = house.say("/turns all two weeks").await;
+        assert_eq!(
+            (differ, list.contains(note)),
+            (is_late, is_late),
+            "{moment}: {list}"
+        );
+    }
 }

@@ -275,3 +275,105 @@ async fn what_cannot_be_offered_is_refused_in_one_sentence() {
     }
     assert_eq!(entries(&house).await, count);
 }
+
+#[tokio::test]
+async fn an_offer_is_refused_by_a_line_that_its_post_tells() {
+    let mut house = shared().await;
+    let plan = plan(&house).await;
+    let turn = change_of(&plan, &[1]);
+    let owner = turn.carer.expect("somebody").0;
+    let (other, third) = if owner == BEA {
+        (CLEO, 1)
+    } else {
+        (BEA, if owner == 1 { CLEO } else { 1 })
+    };
+    let (ok, refused) = house.say_as(other, "/offer no").await;
+    assert!(
+        !ok && refused == "No turn is offered to you now. Nothing was saved.",
+        "{refused}"
+    );
+    let offer = format!("/offer {} to {}", said(turn), name(other));
+    let (ok, receipt) = house.say_as(owner, &offer).await;
+    assert!(ok, "{receipt}");
+    let told = posted(&house).await;
+    let text = with(&told, "offers you North salt: change")[0].text();
+    let typed = |label: &str, text: &str| {
+        let line = text.lines().find_map(|line| line.trim().strip_prefix(label));
+        line.unwrap_or_else(|| panic!("{label} is not in {text}"))
+            .to_owned()
+    };
+    let (take, no) = (typed("I'll do it: ", &text), typed("Not for me: ", &text));
+    assert!(take.starts_with("/take change North salt ") && no.starts_with("/offer no change North salt "));
+    // The list of one's turns says the same.
+    let (_, list) = house.say_as(other, "/turns").await;
+    assert_eq!(
+        (typed("I'll do it: ", &list), typed("Not for me: ", &list)),
+        (take.clone(), no.clone())
+    );
+    let count = entries(&house).await;
+    let (ok, refused) = house.say_as(third, &no).await;
+    assert!(
+        !ok && refused.contains(&format!("offered to {}, who answers", name(other))),
+        "{refused}"
+    );
+    assert_eq!(entries(&house).await, count);
+    for line in [no.as_str(), "/offer no"] {
+        let (ok, receipt) = house.say_as(other, line).await;
+        assert!(
+            ok && receipt.contains(&format!("not for {}; {} keeps it", name(other), name(owner))),
+            "{receipt}"
+        );
+        assert!(!house.say_as(other, &no).await.0, "an offer is refused once");
+        let (ok, undone) = house.say_as(other, "/undo").await;
+        assert!(ok, "{undone}");
+    }
+    let (ok, receipt) = house.say_as(other, &take).await;
+    assert!(
+        ok && receipt.contains(&format!("{} does it", name(other))),
+        "{receipt}"
+    );
+    verify(&house).await;
+}
+
+#[tokio::test]
+async fn whoever_will_be_away_turns_down_what_was_offered_to_them() {
+    let mut house = shared().await;
+    let day = jiff::civil::date(2026, 3, 5);
+    let plan = plan(&house).await;
+    let later: Vec<_> = plan
+        .into_iter()
+        .filter(|turn| turn.expected.when.date >= day)
+        .collect();
+    let turn = change_of(&later, &[]);
+    let owner = turn.carer.expect("somebody").0;
+    let other = if owner == BEA { CLEO } else { BEA };
+    let (ok, receipt) = house
+        .say_as(owner, &format!("/offer {} to {}", said(turn), name(other)))
+        .await;
+    assert!(ok, "{receipt}");
+    posted(&house).await;
+    let before = owners(&house).await;
+    let date = turn.expected.when.date;
+    let line = format!("/away from {date} to {date}");
+    let (_, shown) = house.say_as(other, &line).await;
+    let declined = format!("What was offered to {} then is turned down with it", name(other));
+    assert!(shown.contains(&declined), "{shown}");
+    let (ok, made) = house.say_as(other, &format!("{line} sure")).await;
+    assert!(ok && made.contains(&declined), "{made}");
+    posted(&house).await;
+    let slot = turn.expected.slot;
+    let keeps = |owners: &[(_, Option<CarerId>)]| owners.contains(&(slot, Some(CarerId(owner))));
+    assert!(keeps(&owners(&house).await));
+    let kept = format!("{} keeps it", name(owner));
+    let all = crate::talk::posts(&house).await;
+    assert_eq!(with(&all, &kept).len(), 1, "whoever offered it is told");
+    let (_, list) = house.say_as(owner, "/turns").await;
+    assert!(!list.contains("ffered to "), "{list}");
+    // Taken back, the offer stands again with all else.
+    let (ok, undone) = house.say_as(other, "/undo").await;
+    assert!(ok, "{undone}");
+    assert_eq!(owners(&house).await, before);
+    let (_, list) = house.say_as(owner, "/turns").await;
+    assert!(list.contains("ffered to "), "{list}");
+    verify(&house).await;
+}

@@ -176,12 +176,5 @@ fn visit(book: &mut Book, at: Timestamp) {
 
 fn add(book: &mut Book, at: Timestamp, by: CarerId, event: Event) {
     let seq = book.last_seq() + 1;
-    book.insert(Entry {
-        seq,
-        at,
-        logged_at: at,
-        by,
-        said_by: by,
-        event,
-    });
+    book.insert(Entry::at_once(seq, at, by, event));
 }

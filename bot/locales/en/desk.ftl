@@ -116,6 +116,9 @@ refuse-which-pool = { $reading } of which pool? Name one, such as north salt. No
 # Sightings.
 
 saw-receipt = { $what }, { $target }, { $at }: noted.
+saw-again = Open there since { $at }, seen by { $who }: this is that matter, seen again. { $next }
+saw-again-next = Look again { $at }.
+saw-another = One was seen there { $at } and is open still: this is kept as another one. Was it the same, take this back.
 saw-private = Told to { $keepers } in private, and to nobody else.
 refuse-not-open = No { $what } is open there. Say /week for what is. Nothing was saved.
 over-receipt = { $what } over, says { $who }{ $count ->
@@ -147,6 +150,10 @@ due-title-mine = { $now ->
     [0] Nothing of yours is due.
     [one] 1 turn of yours is due.
    *[other] { $now } turns of yours are due.
+}{ $free ->
+    [0] {""}
+    [one] {" "}1 is free for anyone.
+   *[other] {" "}{ $free } are free for anyone.
 }{ $soon ->
     [0] {""}
    *[other] {" "}Within a day: { $soon }.

@@ -115,7 +115,7 @@ how-not-called = { $target } has no such turn now.
 # Duties of a place's own.
 how-own = { $name }, { $target }: { $schedule }.
 how-own-next = Next: { $due }.
-how-own-steps = The steps are this place's own; a keeper knows them.
+how-own-steps = The steps are this place's own: ask { $keepers } how it is done.
 
 # Refusals.
 how-gone = That duty is no longer done.

@@ -3,6 +3,8 @@
 # A line that is not heard.
 
 refuse-span-ended = Your span ended on { $ended }: ask { $keepers } for another one.
+refuse-by-ended = { $who } shared the work from { $from } to { $to }; say when within those days it was, such as { $example }. Nothing was saved.
+refuse-by-sitter = { $who } shares the work no longer; what they did a keeper or a regular logs for them. Nothing was saved.
 refuse-with-self = Together is with someone else than { $who }. Nothing was saved.
 
 # Another zone than the place's.
@@ -79,14 +81,18 @@ receipt-together = { $what }{ $part }, { $at }, by { $who } with { $with }.
 # What waits for a nod.
 
 press-nod = Nod
+press-not-done = Not done
 receipt-waits = Waits for a nod; it counts from then once an adult nods.
 nod-waits-already = { $what } waits for a nod already, done { $at } by { $who }. Not logged again. If it was done twice, add “again”.
 nod-title = { $count ->
+    [0] Nothing waits for a nod.
     [one] 1 turn waits for a nod:
    *[other] { $count } turns wait for a nod:
 }
 nod-line = { $what }, done { $at } by { $who }
 nod-already = { $who } nodded at it already.
+nod-not-done = Not done, says { $who }: { $what }. It is taken back, and the turn stays open.
+refuse-nod-none = No { $duty } of that waits for a nod; /nod alone shows what does. Nothing was saved.
 nod-receipt = { $who } nodded.
 nod-undone = a nod
 nod-marked = { $duty }: waits for an adult's nod when a helper did it.

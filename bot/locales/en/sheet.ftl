@@ -23,7 +23,7 @@ sheet-call = Call in this order: { $names }.
 sheet-veterinarian = A veterinarian who treats exotic animals:
 sheet-call-line = { $name } { $line }
 sheet-work = { $number } · { $duty }: { $targets }
-sheet-own = { $schedule }.
+sheet-own = { $duty } is a duty of this place’s own, { $schedule }: ask { $keepers } how it is done.
 
 # What stands around the turns.
 sheet-stands = { $number } · { $name }{ $crabs ->
@@ -55,6 +55,7 @@ sheet-head-supplies = Water and what it is made with
 sheet-head-normal = Normal
 sheet-head-not-normal = Not normal
 sheet-head-works = How it is done
+sheet-head-over = What was done, seen and used up
 sheet-column-when = When
 sheet-column-turns = Turns, with their numbers under “How it is done”
 sheet-column-prepare = Prepare
@@ -67,6 +68,7 @@ sheet-no-span = { $who } has no span of days; say them, as in /sheet { $who } fr
 sheet-backwards = A span cannot end before it starts: { $from } to { $to }.
 sheet-too-long = A sheet is for { $most } days at most, and these are { $days }; make one for each part.
 sheet-over = { $to } is over already; /week last says what was done.
+sheet-ended = The span of { $who } ended on { $ended }; /carer set { $who } from DATE to DATE brings them back.
 sheet-too-far = A sheet looks { $most } days ahead at most, and { $to } is later; ask nearer to it.
 
 sheet-gone = Nobody of that number shares the work now; /sheet says where a sheet is.

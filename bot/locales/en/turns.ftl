@@ -12,6 +12,7 @@ open-freed = { $who } can't; free for anyone
 press-decline = Not for me
 press-away = Yes, away
 press-leave = Leave it
+typed-sure = the same line with “sure” at its end
 left-receipt = Left as it is. Nothing was changed.
 said-undone = Taken back.
 
@@ -29,6 +30,7 @@ turn-offered-to-you = { $turn } · by { $by }, until { $until }
 turns-day = { $date } · { $minutes } min
 turns-line = { $round } · { $what } · { $who } · { $minutes } min
 turns-own-line = { $round } · { $what } · { $minutes } min
+turns-behind-late = Turns behind a late one are told as if that were done now; a calendar keeps them where they were planned until it is done.
 turns-dated = { $when } · { $what } · { $who } · { $minutes } min
 
 # Absences.
@@ -39,6 +41,8 @@ away-preview = { $who } away { $when }: { $moved ->
     [one] 1 turn moves
    *[other] { $moved } turns move
 }, { $uncovered } left with nobody. Not saved yet.
+away-changed = Turns would go otherwise by now than you saw; this is how they would go.
+away-declined = What was offered to { $who } then is turned down with it: { $turns }.
 away-made = { $who } is away { $when }: { $moved ->
     [one] 1 turn moved
    *[other] { $moved } turns moved
@@ -73,6 +77,9 @@ refuse-offer-yourself = It is yours already: offer it to somebody else. Nothing 
 refuse-offer-stands = { $turn } is offered to { $who } already. Nothing was saved.
 refuse-offer-over = The offer of { $turn } stands no longer; it is with { $who }. Nothing was saved.
 refuse-offer-other = { $turn } is offered to { $who }, who answers. Nothing was saved.
+refuse-offer-none = No turn is offered to you now. Nothing was saved.
+refuse-offer-none-of-it = { $turn } is offered to nobody now. Nothing was saved.
+refuse-offer-which = Which one: { $names }? Say it behind /offer no. Nothing was saved.
 decline-receipt = { $turn } · not for { $who }; { $owner } keeps it.
 take-preview = { $turn } is { $who }'s, { $minutes } min. Taken by you it moves, and { $moved } others. Not saved yet.
 taken-receipt = { $turn } · { $who } does it, { $minutes } min.

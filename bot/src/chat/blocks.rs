@@ -77,6 +77,20 @@ pub struct Press {
     /// A question whose answer (a text) is to come back with the code.
     #[serde(skip_serializing_if = "Option::is_none", default)]
     pub asks: Option<String>,
+    /// What is typed where nothing can be pressed.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub typed: Option<String>,
+}
+
+impl Press {
+    /// The same, with what is typed where nothing can be pressed.
+    #[must_use]
+    pub fn typed(self, line: String) -> Self {
+        Self {
+            typed: Some(line),
+            ..self
+        }
+    }
 }
 
 /// What a person is told.

@@ -1,8 +1,9 @@
 //! Blocks as plain text, for the shell and for transcripts.
 
-use super::blocks::{Block, Item};
+use super::blocks::{Block, Item, Press};
 
-/// Blocks as plain text, one line or more a block. What can be pressed is left out: the shell has nothing to press.
+/// Blocks as plain text, one line or more a block. The shell has nothing to press: of what can be pressed it shows
+/// what is typed for it, where that is said.
 #[must_use]
 pub fn text(blocks: &[Block]) -> String {
     let texts = blocks.iter().filter_map(block).collect::<Vec<_>>();
@@ -16,16 +17,26 @@ fn block(block: &Block) -> Option<String> {
         Block::Items { items } => Some(items.iter().map(item).collect::<Vec<_>>().join("\n")),
         Block::Table { head, rows } => Some(table(head, rows)),
         Block::Photo { seq } => Some(format!("[photo {seq}]")),
-        Block::Answers { .. } | Block::For { .. } => None,
+        Block::Answers { answers } => typed(answers),
+        Block::For { .. } => None,
     }
 }
 
+/// What is typed for answers, one a line: "Nod: /nod top-up North fresh".
+fn typed(answers: &[Press]) -> Option<String> {
+    let line = |press: &Press| Some(format!("{}: {}", press.label, press.typed.as_ref()?));
+    let lines: Vec<String> = answers.iter().filter_map(line).collect();
+    (!lines.is_empty()).then(|| lines.join("\n"))
+}
+
 fn item(item: &Item) -> String {
-    match (item.mark, item.settled) {
+    let text = match (item.mark, item.settled) {
         (_, true) => format!("✓ {}", item.text),
         (Some(mark), false) => format!("{} {} {}", mark.glyph(), mark.word(), item.text),
         (None, false) => item.text.clone(),
-    }
+    };
+    let typed = typed(&item.answers).map(|lines| lines.replace('\n', "\n  "));
+    typed.map_or_else(|| text.clone(), |lines| format!("{text}\n  {lines}"))
 }
 
 /// A table with its columns aligned: the first to the left, the others to the right.

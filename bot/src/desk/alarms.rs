@@ -78,6 +78,7 @@ pub(super) fn seen(tell: &Tell<'_>, seq: Seq, day: Date) -> Vec<Block> {
         blocks.push(text(tell, &msg!("alarm-note", note = note.as_str())));
     }
     let follow = tell.book.follow_up(seq, tell.now);
+    blocks.extend(again(tell, seq, day));
     blocks.extend(first(tell, target, sighting));
     if is_private(sighting) {
         blocks.push(Block::Text {
@@ -87,6 +88,23 @@ pub(super) fn seen(tell: &Tell<'_>, seq: Seq, day: Date) -> Vec<Block> {
     blocks.extend(follow_up_lines(tell, &follow, day));
     blocks.extend(alarm_answers(tell, seq, &follow));
     blocks
+}
+
+/// When and by whom it was seen again last, with the note of it.
+fn again(tell: &Tell<'_>, seq: Seq, day: Date) -> Vec<Block> {
+    let last = tell
+        .book
+        .sightings_of(seq, tell.now)
+        .pop()
+        .filter(|last| *last != seq);
+    let Some(entry) = last.and_then(|last| tell.book.entry(last)) else {
+        return Vec::new();
+    };
+    let (at, who) = (tell.stamp(day, entry.at), tell.carer(entry.by));
+    let again = text(tell, &msg!("alarm-again", at = at, who = who));
+    let note = tell.book.notes.get(&entry.seq);
+    let note = note.map(|note| text(tell, &msg!("alarm-note", note = note.as_str())));
+    std::iter::once(again).chain(note).collect()
 }
 
 /// Untreated water that reached pools in use: what to do first, at which pools.

@@ -6,10 +6,11 @@ use wrackline_core::care::{Mark, Standing};
 use wrackline_core::civil::plus_minutes;
 use wrackline_core::matter::FollowUpTurn;
 use wrackline_core::place::CarerId;
-use wrackline_core::rota::{self, Hand};
+use wrackline_core::rota::Hand;
 
 use super::batches::offer;
 use super::tell::Tell;
+use super::turns::Lies;
 use super::{Desk, cycle, json, looks, nods, setup};
 use crate::chat::blocks::{Answer, Block, Item};
 use crate::msg;
@@ -65,10 +66,10 @@ pub fn turn_item(desk: &Desk<'_>, standing: &Standing, hand: Hand) -> Item {
 }
 
 fn hands(desk: &Desk<'_>, board: Vec<Standing>) -> Vec<(Standing, Hand)> {
-    let hand = |standing: &Standing| rota::hand(desk.book(), desk.place(), standing, desk.now());
+    let lies = Lies::new(&desk.tell);
     board
         .into_iter()
-        .map(|standing| (hand(&standing), standing))
+        .map(|standing| (lies.hand(&standing), standing))
         .map(|(hand, one)| (one, hand))
         .collect()
 }
@@ -87,13 +88,11 @@ fn near_turns(desk: &Desk<'_>, mine: Option<CarerId>) -> Vec<(Standing, Hand)> {
                     && other.duty().renews().contains(&standing.turn.duty)
             })
     };
+    let is_near = |standing: &&Standing| standing.due <= until && standing.held.is_none();
     let apart = |standing: &&Standing| !is_folded(&board, standing) && !is_renewed(standing);
-    let mut all = hands(desk, board.iter().filter(apart).cloned().collect());
-    all.retain(|(standing, hand)| {
-        standing.due <= until
-            && standing.held.is_none()
-            && mine.is_none_or(|me| hand.carer.is_none() || hand.carer == Some(me))
-    });
+    let near = board.iter().filter(is_near).filter(apart);
+    let mut all = hands(desk, near.cloned().collect());
+    all.retain(|(_, hand)| mine.is_none_or(|me| hand.carer.is_none() || hand.carer == Some(me)));
     all
 }
 
@@ -104,9 +103,13 @@ pub fn due(desk: &Desk<'_>, everyone: bool) -> Answer {
     let (now, soon): (Vec<_>, Vec<_>) = all.iter().partition(|(standing, _)| standing.mark > Mark::Calm);
     let looks = looks::of(desk, (!everyone).then_some(desk.me));
     let (looks_now, looks_soon): (Vec<_>, Vec<_>) = looks.iter().partition(|turn| turn.due <= desk.now());
-    let id = if everyone { "due-title" } else { "due-title-mine" };
     let (count, later) = (now.len() + looks_now.len(), soon.len() + looks_soon.len());
-    let title = desk.say(&msg!(id, now = count, soon = later));
+    let title = desk.say(&if everyone {
+        msg!("due-title", now = count, soon = later)
+    } else {
+        let free = now.iter().filter(|(_, hand)| hand.carer.is_none()).count();
+        msg!("due-title-mine", now = count - free, free = free, soon = later)
+    });
     let mut blocks = vec![Block::Title { text: title }];
     blocks.extend(setup::hush::told(desk));
     let list = |looks: &[&FollowUpTurn], turns: &[&(Standing, Hand)]| {
@@ -136,7 +139,9 @@ pub fn due(desk: &Desk<'_>, everyone: bool) -> Answer {
     ));
     blocks.extend(cycle::closed(&desk.tell, desk.place().pools.keys().copied()));
     blocks.extend(quiet_zones(desk));
-    let turns = all.iter().map(|(standing, _)| json::turn(&desk.tell, standing));
+    let turns = all
+        .iter()
+        .map(|(standing, hand)| json::turn(&desk.tell, standing, hand));
     let looks_json = looks.iter().map(|turn| looks::json(&desk.tell, turn));
     let turns = turns.chain(looks_json).collect();
     Answer {
@@ -165,7 +170,7 @@ pub fn did_bare(desk: &Desk<'_>) -> Answer {
     };
     let turns = all
         .iter()
-        .map(|(standing, _)| json::turn(&desk.tell, standing))
+        .map(|(standing, hand)| json::turn(&desk.tell, standing, hand))
         .collect();
     let blocks = vec![
         title,

@@ -29,7 +29,9 @@ pub(super) fn begins(tell: &Tell<'_>, carer: CarerId, span: Span) -> Vec<Block> 
     };
     let rows = sheet::rows(&desk, carer, day);
     let mut blocks = vec![
-        title(tell, "handover-begins", carer, span),
+        Block::Title {
+            text: title(tell, "handover-begins", carer, span),
+        },
         Block::For {
             carers: vec![carer.0],
         },
@@ -44,13 +46,17 @@ pub(super) fn begins(tell: &Tell<'_>, carer: CarerId, span: Span) -> Vec<Block> 
 
 /// The post of a span that has ended. It calls the keepers by name.
 pub(super) fn ended(tell: &Tell<'_>, carer: CarerId, span: Span) -> Vec<Block> {
-    let sum = sum_up(tell.book, carer, span, tell.now);
     let keepers = tell.place.keepers().map(|id| id.0).collect();
-    let mut blocks = vec![
-        title(tell, "handover-ended", carer, span),
-        Block::For { carers: keepers },
-        text(tell, &did(tell, carer, &sum)),
-    ];
+    let (text, rest) = summed_up(tell, carer, span);
+    let mut blocks = vec![Block::Title { text }, Block::For { carers: keepers }];
+    blocks.extend(rest);
+    blocks
+}
+
+/// A span that is over: that it is, and what was done, seen and used up in it.
+pub(super) fn summed_up(tell: &Tell<'_>, carer: CarerId, span: Span) -> (String, Vec<Block>) {
+    let sum = sum_up(tell.book, carer, span, tell.now);
+    let mut blocks = vec![text(tell, &did(tell, carer, &sum))];
     let duties = sum.own.iter().map(|(duty, own)| {
         tell.say(&msg!(
             "handover-duty",
@@ -66,17 +72,16 @@ pub(super) fn ended(tell: &Tell<'_>, carer: CarerId, span: Span) -> Vec<Block> {
     let told = [left(tell, &sum), seen(tell, &sum), read(tell, &sum)];
     let told = told.into_iter().flatten().chain([used_up(tell, &sum)]);
     blocks.extend(told.map(|message| text(tell, &message)));
-    blocks
+    (title(tell, "handover-ended", carer, span), blocks)
 }
 
-fn title(tell: &Tell<'_>, id: &'static str, carer: CarerId, span: Span) -> Block {
-    let text = tell.say(&msg!(
+fn title(tell: &Tell<'_>, id: &'static str, carer: CarerId, span: Span) -> String {
+    tell.say(&msg!(
         id,
         who = tell.carer(carer),
         from = tell.date(span.from),
         to = tell.date(span.to)
-    ));
-    Block::Title { text }
+    ))
 }
 
 fn text(tell: &Tell<'_>, message: &Message) -> Block {

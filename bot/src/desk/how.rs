@@ -262,7 +262,7 @@ fn own(desk: &Desk<'_>, id: OwnDutyId) -> Result<Answer, Refused> {
         .join(" ");
     let mut answer = desk.done_text(title);
     answer.blocks.push(Block::Text {
-        text: desk.tell.word("how-own-steps"),
+        text: desk.say(&msg!("how-own-steps", keepers = desk.keepers())),
     });
     Ok(answer)
 }

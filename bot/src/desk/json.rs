@@ -4,7 +4,7 @@ use jiff::Timestamp;
 use serde_json::{Value, json};
 use wrackline_core::care::{Duty, Standing};
 use wrackline_core::place::{Target, Water};
-use wrackline_core::rota::{self, Turn};
+use wrackline_core::rota::{Hand, Turn};
 
 use super::tell::Tell;
 
@@ -23,11 +23,10 @@ pub(super) fn spot<'a>(tell: &Tell<'a>, target: Target) -> (Option<&'a str>, Opt
 
 /// A turn as `--json` prints it: instants with the place's offset.
 #[must_use]
-pub fn turn(tell: &Tell<'_>, standing: &Standing) -> Value {
+pub fn turn(tell: &Tell<'_>, standing: &Standing, hand: &Hand) -> Value {
     let zone = &tell.place.zone;
     let instant = |at: Timestamp| zone.rfc3339(at);
     let (enclosure, pool) = spot(tell, standing.turn.target);
-    let hand = rota::hand(tell.book, tell.place, standing, tell.now);
     json!({
         "enclosure": enclosure,
         "pool": pool,

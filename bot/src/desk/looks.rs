@@ -49,8 +49,7 @@ pub fn is_of_keepers(tell: &Tell<'_>, seq: Seq) -> bool {
 /// # Errors
 /// A refusal that tells nothing of it.
 pub fn may_answer(desk: &Desk<'_>, seq: Seq) -> Result<(), Refused> {
-    let matter = desk.book().matters(desk.now()).find(|matter| matter.seq == seq);
-    match matter {
+    match desk.book().matter(seq, desk.now()) {
         Some(matter) if !may_know(desk.place(), &matter, desk.me) => Err(msg!("refuse-press")),
         _ => Ok(()),
     }
@@ -165,14 +164,8 @@ enum State {
 }
 
 fn state(tell: &Tell<'_>, look: &Look) -> State {
-    let next = follow_ups(tell.book, tell.place, tell.now)
-        .into_iter()
-        .find(|turn| turn.matter.seq == look.matter);
-    let matter = tell
-        .book
-        .matters(tell.now)
-        .find(|matter| matter.seq == look.matter);
-    match (next, matter) {
+    let next = turn_of(tell, look.matter);
+    match (next, tell.book.matter(look.matter, tell.now)) {
         (Some(turn), _) if turn.last < look.due => State::Open(turn),
         (Some(turn), _) => State::Looked(turn),
         (None, Some(matter)) if matter.closed.is_some() => State::Closed(matter),
@@ -183,13 +176,22 @@ fn state(tell: &Tell<'_>, look: &Look) -> State {
 /// A look that is no longer open, in a line.
 fn told(tell: &Tell<'_>, state: &State, day: Date) -> String {
     tell.say(&match state {
-        State::Open(turn) | State::Looked(turn) => msg!(
-            "look-looked",
-            matter = named(tell, &turn.matter, turn.urgent),
-            who = tell.carer_or_anyone(turn.matter.follow_up.looked.map(|(_, who)| who)),
-            at = tell.stamp(day, turn.last),
-            next = tell.stamp(day, turn.due)
-        ),
+        State::Open(turn) | State::Looked(turn) => {
+            let again = turn.matter.again.filter(|(at, _)| *at == turn.last);
+            let looked = turn.matter.follow_up.looked.filter(|(at, _)| *at == turn.last);
+            let id = if looked.is_none() && again.is_some() {
+                "look-again"
+            } else {
+                "look-looked"
+            };
+            msg!(
+                id,
+                matter = named(tell, &turn.matter, turn.urgent),
+                who = tell.carer_or_anyone(looked.or(again).map(|(_, who)| who)),
+                at = tell.stamp(day, turn.last),
+                next = tell.stamp(day, turn.due)
+            )
+        }
         State::Closed(matter) => {
             let (at, who) = matter.follow_up.closed.unwrap_or((matter.at, matter.by));
             msg!(
@@ -231,10 +233,14 @@ pub fn urgent(tell: &Tell<'_>, looks: &[Look]) -> Option<Block> {
 /// `Looked: still open`: the look is put to the next.
 #[must_use]
 pub fn next(tell: &Tell<'_>, seq: Seq) -> Option<Timestamp> {
-    let all = follow_ups(tell.book, tell.place, tell.now);
-    all.iter()
-        .find(|turn| turn.matter.seq == seq)
-        .map(|turn| turn.due)
+    turn_of(tell, seq).map(|turn| turn.due)
+}
+
+/// The next look at the matter that a sighting opened or was added to.
+fn turn_of(tell: &Tell<'_>, sighting: Seq) -> Option<FollowUpTurn> {
+    let seq = tell.book.matter(sighting, tell.now)?.seq;
+    let mut all = follow_ups(tell.book, tell.place, tell.now).into_iter();
+    all.find(|turn| turn.matter.seq == seq)
 }
 
 /// How the looks at the open matters of these targets came about, for those whom they are told to.
@@ -246,12 +252,16 @@ pub fn why(desk: &Desk<'_>, tell: &Tell<'_>, is_there: impl Fn(Target) -> bool) 
         let looked = turn.matter.follow_up.looked;
         let looked = looked
             .map(|(at, who)| tell.say(&msg!("why-looked", at = tell.moment(at), who = tell.carer(who))));
+        let again = turn.matter.again;
+        let again =
+            again.map(|(at, who)| tell.say(&msg!("why-again", at = tell.moment(at), who = tell.carer(who))));
         let text = tell.say(&msg!(
             "why-look",
             matter = capital(&named(tell, &turn.matter, turn.urgent)),
             at = tell.moment(turn.matter.at),
             who = tell.carer(turn.matter.by),
             entry = turn.matter.seq.to_string(),
+            again = again.unwrap_or_default(),
             looked = looked.unwrap_or_default(),
             due = tell.moment(turn.due),
             overdue = tell.moment(turn.overdue),

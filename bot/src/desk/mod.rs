@@ -14,6 +14,7 @@ pub mod due;
 pub mod emergency;
 pub mod feed;
 mod fit;
+mod gone;
 mod handover;
 pub mod how;
 pub mod json;
@@ -237,6 +238,7 @@ impl<'a> Desk<'a> {
             label: self.say(label),
             code,
             asks: None,
+            typed: None,
         }
     }
 
@@ -348,6 +350,7 @@ impl<'a> Desk<'a> {
     /// The refusal, as one sentence.
     pub fn hear_ask(&self, ask: Ask) -> Result<Outcome, Refused> {
         self.may_go_back(&ask)?;
+        gone::was_there(self, &ask)?;
         match ask {
             Ask::Due { everyone } => Ok(Outcome::answer(due::due(self, everyone))),
             Ask::DidBare => Ok(Outcome::answer(due::did_bare(self))),
@@ -383,6 +386,8 @@ impl<'a> Desk<'a> {
             }
             Ask::Away(ask) => turns::away::away(self, ask),
             Ask::Offer { turn, to } => turns::offer::offer(self, &turn, to),
+            Ask::Decline { turn } => turns::offer::decline(self, turn.as_ref()),
+            Ask::Nod(ask) => nods::hear(self, &ask),
             Ask::Take { turn, sure } => turns::offer::take(self, &turn, sure),
             Ask::Mix(ask) => water::mix(self, &ask),
             Ask::Dilute(ask) => water::dilute(self, &ask).map(Outcome::answer),

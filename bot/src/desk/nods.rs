@@ -7,6 +7,8 @@ use wrackline_core::place::{CarerId, Role, Target};
 use super::tell::{Tell, capital};
 use super::{Desk, Outcome, Refused, care};
 use crate::chat::blocks::{Answer, Block, Press};
+use crate::lines::as_typed;
+use crate::lines::ask::NodAsk;
 use crate::msg;
 
 /// Whether what someone did waits for a nod: a helper's duty that the place marked.
@@ -34,27 +36,54 @@ fn what(tell: &Tell<'_>, duty: Duty, target: Target) -> String {
 
 /// The press by which an adult nods.
 pub(super) fn press(tell: &Tell<'_>, seq: Seq) -> Press {
-    super::posts::press(tell, "press-nod", format!("nod.{seq}"))
+    let press = super::posts::press(tell, "press-nod", format!("nod.{seq}"));
+    match typed(tell, seq) {
+        Some(line) => press.typed(format!("/nod {line}")),
+        None => press,
+    }
 }
 
-/// What waits, each with its press; nothing where nothing does.
+/// The press by which an adult says that it was not done.
+fn press_not_done(tell: &Tell<'_>, seq: Seq) -> Press {
+    let press = super::posts::press(tell, "press-not-done", format!("notdone.{seq}"));
+    match typed(tell, seq) {
+        Some(line) => press.typed(format!("/nod no {line}")),
+        None => press,
+    }
+}
+
+fn typed(tell: &Tell<'_>, seq: Seq) -> Option<String> {
+    let (duty, target) = of(tell.book.entry(seq)?)?;
+    Some(as_typed(duty, target, &tell.context()))
+}
+
+/// What waits: what was done over since counts, whether or not anybody nods at the first.
+fn open<'a>(desk: &Desk<'a>) -> impl Iterator<Item = (&'a Entry, Duty, Target)> {
+    let (book, now) = (desk.book(), desk.now());
+    book.waiting().filter_map(move |seq| {
+        let entry = book.entry(seq)?;
+        let (duty, target) = of(entry)?;
+        let is_open = book.waiting_for(duty, target, now)?.seq == seq;
+        is_open.then_some((entry, duty, target))
+    })
+}
+
+/// What waits, each with its presses; nothing where nothing does.
 pub(super) fn list(desk: &Desk<'_>) -> Vec<Block> {
-    let waiting = desk.book().waiting().filter_map(|seq| desk.book().entry(seq));
-    let items: Vec<_> = waiting
-        .filter_map(|entry| {
-            let (duty, target) = of(entry)?;
-            // What was done over since counts, whether or not anybody nods at this.
-            let open = desk.book().waiting_for(duty, target, desk.now())?.seq == entry.seq;
-            let mut item = desk.item(desk.say(&msg!(
-                "nod-line",
-                what = capital(&what(&desk.tell, duty, target)),
-                at = desk.tell.near(entry.at),
-                who = desk.tell.carer(entry.by)
-            )));
-            item.answers = vec![press(&desk.tell, entry.seq)];
-            open.then_some(item)
-        })
-        .collect();
+    let item = |(entry, duty, target): (&Entry, Duty, Target)| {
+        let mut item = desk.item(desk.say(&msg!(
+            "nod-line",
+            what = capital(&what(&desk.tell, duty, target)),
+            at = desk.tell.near(entry.at),
+            who = desk.tell.carer(entry.by)
+        )));
+        item.answers = vec![
+            press(&desk.tell, entry.seq),
+            press_not_done(&desk.tell, entry.seq),
+        ];
+        item
+    };
+    let items: Vec<_> = open(desk).map(item).collect();
     if items.is_empty() {
         return Vec::new();
     }
@@ -69,20 +98,85 @@ fn of(entry: &Entry) -> Option<(Duty, Target)> {
     }
 }
 
-/// Nods at a helper's work: from then on it counts from when it was done.
-pub(super) fn nod(desk: &Desk<'_>, seq: Seq) -> Result<Outcome, Refused> {
+/// Hears a `/nod` line.
+///
+/// # Errors
+/// A refusal when nothing of that waits.
+pub(super) fn hear(desk: &Desk<'_>, ask: &NodAsk) -> Result<Outcome, Refused> {
+    let NodAsk::At { duty, spot, no } = ask else {
+        let mut answer = desk.done(&msg!("nod-title", count = open(desk).count()));
+        answer.blocks.extend(list(desk).into_iter().skip(1));
+        return Ok(Outcome::answer(answer));
+    };
+    let is_meant = |one: Duty, target: Target| {
+        one.family() == duty.family() && (matches!(one, Duty::Own(_)) || spot.holds(target))
+    };
+    let found: Vec<Seq> = open(desk)
+        .filter(|(_, one, target)| is_meant(*one, *target))
+        .map(|(entry, ..)| entry.seq)
+        .collect();
+    match (found.as_slice(), no) {
+        ([], _) => Err(msg!("refuse-nod-none", duty = desk.tell.duty(*duty))),
+        (found, true) => not_done(desk, found),
+        (found, false) => nod(desk, found),
+    }
+}
+
+/// Holds that a helper's work is there and waits.
+fn waiting<'a>(desk: &Desk<'a>, seq: Seq) -> Result<&'a Entry, Refused> {
     let book = desk.book();
-    let waiting = book.entry(seq).filter(|entry| of(entry).is_some());
-    let entry = waiting.ok_or(msg!("refuse-press"))?;
+    let found = book.entry(seq).filter(|entry| of(entry).is_some());
+    let entry = found.ok_or(msg!("refuse-press"))?;
     if book.is_void(seq) {
         return Err(msg!("refuse-undo-twice"));
     }
     if book.is_nodded(seq) {
         return Err(msg!("nod-already", who = desk.tell.carer(nodder(desk, seq))));
     }
-    let drafts = vec![desk.draft(Event::Nodded(entry.seq))];
+    Ok(entry)
+}
+
+/// Nods at a helper's work: from then on it counts from when it was done.
+pub(super) fn nod(desk: &Desk<'_>, seqs: &[Seq]) -> Result<Outcome, Refused> {
+    let mut drafts = Vec::new();
+    for seq in seqs {
+        drafts.push(desk.draft(Event::Nodded(waiting(desk, *seq)?.seq)));
+    }
+    let nodded = seqs.to_vec();
     Ok(Outcome::write(drafts, move |desk, numbers| {
-        told(desk, &[seq], numbers)
+        told(desk, &nodded, numbers)
+    }))
+}
+
+/// Says that a helper's work was not done: it is taken back with what went in with it, and its turn stays open.
+pub(super) fn not_done(desk: &Desk<'_>, seqs: &[Seq]) -> Result<Outcome, Refused> {
+    let (mut drafts, mut names) = (Vec::new(), Vec::new());
+    for seq in seqs {
+        let entry = waiting(desk, *seq)?;
+        let (duty, target) = of(entry).ok_or(msg!("refuse-press"))?;
+        names.push(desk.say(&msg!(
+            "nod-line",
+            what = capital(&what(&desk.tell, duty, target)),
+            at = desk.tell.near(entry.at),
+            who = desk.tell.carer(entry.by)
+        )));
+        let beside = (seq + 1..).take_while(|next| {
+            let event = desk.book().entry(*next).map(|entry| &entry.event);
+            matches!(
+                event,
+                Some(Event::Amount(_) | Event::Drew(..) | Event::Dosed(_) | Event::Together(_))
+            )
+        });
+        drafts.extend(
+            [*seq]
+                .into_iter()
+                .chain(beside)
+                .map(|seq| desk.draft(Event::Retract(seq))),
+        );
+    }
+    Ok(Outcome::write(drafts, move |desk, _| {
+        let who = desk.tell.carer(desk.me);
+        desk.done(&msg!("nod-not-done", what = desk.tell.list(&names), who = who))
     }))
 }
 

@@ -4,6 +4,7 @@
 use jiff::civil::Date;
 use wrackline_core::care::{Duty, Mark, Standing, closers, standing};
 use wrackline_core::journal::{Done, DoneKind};
+use wrackline_core::matter::is_private;
 use wrackline_core::moment::{Called, Look, Step, Subject, called_at, rests};
 use wrackline_core::place::{CarerId, Target};
 use wrackline_core::rota::{self, Hand};
@@ -130,6 +131,7 @@ pub(super) fn press(tell: &Tell<'_>, id: &'static str, code: String) -> Press {
         label: tell.word(id),
         asks: super::presses::question(&code).map(|id| tell.word(id)),
         code,
+        typed: None,
     }
 }
 
@@ -253,10 +255,17 @@ fn late_title(tell: &Tell<'_>, turns: &[Called], looks: &[Look]) -> String {
         names.truncate(NAMED_MAX);
         names.push(tell.say(&msg!("week-unknown-more", count = count - NAMED_MAX)));
     }
-    let who: Vec<String> = asked(tell, turns, looks)
-        .into_iter()
-        .map(|carer| tell.carer(carer))
-        .collect();
+    let mut who = asked(tell, turns, looks);
+    // What is the keepers' alone goes to each of them, whoever was called for it before.
+    if who.is_empty()
+        && turns.is_empty()
+        && looks_open
+            .iter()
+            .all(|(_, turn)| is_private(turn.matter.sighting))
+    {
+        who.extend(tell.place.keepers());
+    }
+    let who: Vec<String> = who.into_iter().map(|carer| tell.carer(carer)).collect();
     let who = match who.as_slice() {
         [] => tell.word("late-anyone"),
         who => tell.list(who),
@@ -402,13 +411,15 @@ fn passed_on(tell: &Tell<'_>, called: &Called, standing: &Standing, hand: &Hand)
     let step = match called.step {
         // Whose it is stands before it already.
         None => return String::new(),
-        Some(Step::Carer) if hand.carer.is_some() => return String::new(),
         Some(step) => step,
     };
-    let all = match step {
+    let all: Vec<CarerId> = match step {
         Step::Hazard => tell.place.keepers().collect(),
         step => called_at(tell.book, tell.place, standing, hand, step, tell.now),
     };
+    if step == Step::Carer && all.iter().all(|carer| hand.carer == Some(*carer)) {
+        return String::new();
+    }
     let names: Vec<String> = all.into_iter().map(|id| tell.carer(id)).collect();
     let who = tell.list(&names);
     match step {

@@ -43,7 +43,8 @@ pub fn hear(desk: &Desk<'_>, code: &str, text: Option<&str>) -> Result<Outcome, 
             let turn = turn()?;
             why::why_turn(desk, turn.duty, turn.target).map(Outcome::answer)
         }
-        "nod" => nods::nod(desk, number()?),
+        "nod" => nods::nod(desk, &[number()?]),
+        "notdone" => nods::not_done(desk, &[number()?]),
         "undo" => undo::undo(desk, Some(number()?)),
         "noted" => follow(desk, Event::Noted(number()?), "noted-receipt"),
         "going" => follow(desk, Event::Going(number()?), "going-receipt"),
@@ -258,6 +259,7 @@ fn later(desk: &Desk<'_>, turn: &TurnKey) -> Result<Outcome, Refused> {
         label: desk.tell.near(*at),
         code: format!("put.{}.{}", at.as_second(), turn),
         asks: None,
+        typed: None,
     });
     let title = desk.say(&msg!("later-when", turn = desk.tell.turn(&standing)));
     let blocks = vec![
@@ -409,14 +411,12 @@ fn allowed(desk: &Desk<'_>, standing: &Standing, draft: &super::Draft) -> Result
     };
     let mut book = desk.book().clone();
     let seq = book.last_seq() + 1;
-    book.insert(wrackline_core::journal::Entry {
+    book.insert(wrackline_core::journal::Entry::at_once(
         seq,
-        at: draft.at,
-        logged_at: draft.at,
-        by: draft.by,
-        said_by: draft.by,
-        event: draft.event.clone(),
-    });
+        draft.at,
+        draft.by,
+        draft.event.clone(),
+    ));
     let turn = &standing.turn;
     let next = wrackline_core::care::standing(&book, desk.place(), turn.duty, turn.target, desk.now());
     let too_late = next.is_some_and(|next| next.due > hazard && next.due_by != DueBy::Held);
@@ -450,7 +450,11 @@ fn follow(desk: &Desk<'_>, event: Event, receipt: &'static str) -> Result<Outcom
             at = desk.tell.near(at)
         ));
     }
-    Ok(Outcome::write(vec![desk.draft(event)], move |desk, numbers| {
+    let drafts = match event {
+        Event::Closed(of) => super::sightings::close(desk, of),
+        event => vec![desk.draft(event)],
+    };
+    Ok(Outcome::write(drafts, move |desk, numbers| {
         let mut answer = desk.done(&msg!(receipt, who = desk.tell.carer(desk.me)));
         if let Some(next) = looks::next(&desk.tell, of).filter(|_| receipt == "looked-receipt") {
             let text = desk.say(&msg!("looked-next", at = desk.tell.near(next)));

@@ -1,9 +1,11 @@
 //! `/sheet`: all that whoever sits for a span of days has to know, as a message and as a page that is printed.
 //!
 //! `turns` is what is theirs to do and when, `works` how each kind of it is done, `around` what holds beside the turns;
-//! `told` tells the message, `paper` the page.
+//! `told` tells the message, `paper` the page, `over` both of a span that is over. It is told in the units of the person
+//! whose it is, whoever asks.
 
 mod around;
+mod over;
 mod paper;
 mod told;
 mod turns;
@@ -11,9 +13,10 @@ mod works;
 
 use wrackline_core::civil::plus_days;
 use wrackline_core::people::Span;
-use wrackline_core::place::{CarerId, Role};
+use wrackline_core::place::{CarerId, Place, Role};
 
 use self::turns::Turns;
+use super::tell::Tell;
 use super::{Desk, Refused};
 use crate::chat::blocks::Answer;
 use crate::chat::paper::Paper;
@@ -39,16 +42,6 @@ pub(super) struct Sheet {
 }
 
 impl Sheet {
-    /// The sheet that is asked for.
-    ///
-    /// # Errors
-    /// One sentence: it is not the speaker's to read, or there is no such span.
-    fn of(desk: &Desk<'_>, ask: &SheetAsk) -> Result<Self, Refused> {
-        let who = whose(desk, ask)?;
-        let span = days(desk, who, ask)?;
-        Ok(Self::of_span(desk, who, span))
-    }
-
     /// The sheet of a span.
     pub(super) fn of_span(desk: &Desk<'_>, who: CarerId, span: Span) -> Self {
         let turns = Turns::of(desk, who, span);
@@ -66,17 +59,50 @@ impl Sheet {
 /// `/sheet`, as a message.
 ///
 /// # Errors
-/// The refusal, as one sentence.
+/// One sentence: it is not the speaker's to read, or there is no such span.
 pub fn sheet(desk: &Desk<'_>, ask: &SheetAsk) -> Result<Answer, Refused> {
-    Sheet::of(desk, ask).map(|sheet| told::answer(desk, &sheet))
+    let who = whose(desk, ask)?;
+    let span = days(desk, who, ask)?;
+    if is_over(desk, span) {
+        return Ok(over::answer(desk, who, span));
+    }
+    let place = read_by(desk, who);
+    let desk = with_place(desk, &place);
+    Ok(told::answer(&desk, &Sheet::of_span(&desk, who, span)))
 }
 
 /// `/sheet`, as a page that is printed.
 ///
 /// # Errors
-/// The refusal, as one sentence.
+/// One sentence: it is not the speaker's to read, or there is no such span.
 pub fn paper(desk: &Desk<'_>, ask: &SheetAsk) -> Result<Paper, Refused> {
-    Sheet::of(desk, ask).map(|sheet| paper::paper(desk, &sheet))
+    let who = whose(desk, ask)?;
+    let span = days(desk, who, ask)?;
+    if is_over(desk, span) {
+        return Ok(over::paper(desk, who, span));
+    }
+    let place = read_by(desk, who);
+    let desk = with_place(desk, &place);
+    Ok(paper::paper(&desk, &Sheet::of_span(&desk, who, span)))
+}
+
+/// The place as whoever's sheet it is reads it: in their own units, where they set any, else in the place's.
+fn read_by(desk: &Desk<'_>, who: CarerId) -> Place {
+    let mut place = desk.book().place_at(desk.now());
+    let own = place.carers.get(&who).and_then(|one| one.units);
+    place.units = own.unwrap_or(place.units);
+    place
+}
+
+fn with_place<'a>(desk: &Desk<'a>, place: &'a Place) -> Desk<'a> {
+    Desk {
+        tell: Tell { place, ..desk.tell },
+        ..*desk
+    }
+}
+
+fn is_over(desk: &Desk<'_>, span: Span) -> bool {
+    span.to < desk.place().zone.date(desk.now())
 }
 
 /// Whose sheet is meant, if the speaker may read it.
@@ -110,7 +136,8 @@ fn whose(desk: &Desk<'_>, ask: &SheetAsk) -> Result<CarerId, Refused> {
 
 /// The days that are meant: those that were said, else those of their span.
 fn days(desk: &Desk<'_>, who: CarerId, ask: &SheetAsk) -> Result<Span, Refused> {
-    let own = desk.place().carers.get(&who).and_then(|one| one.span);
+    let (place, gone) = (desk.place(), desk.place().ended.get(&who));
+    let own = place.carers.get(&who).or(gone).and_then(|one| one.span);
     let from = ask.from.or(own.map(|span| span.from));
     let to = ask.to.or(own.map(|span| span.to));
     let Some((from, to)) = from.zip(to) else {
@@ -125,8 +152,14 @@ fn days(desk: &Desk<'_>, who: CarerId, ask: &SheetAsk) -> Result<Span, Refused> 
     if count_days(span) > DAYS_MAX {
         return Err(msg!("sheet-too-long", days = count_days(span), most = DAYS_MAX));
     }
-    if to < today {
+    // Of a span that is over the keepers are told what came of it.
+    let is_of_own = desk.role == Role::Keeper && own.is_some_and(|own| own.from <= from && to <= own.to);
+    if to < today && !is_of_own {
         return Err(msg!("sheet-over", to = last));
+    }
+    if let Some(own) = own.filter(|_| to >= today && gone.is_some()) {
+        let (who, ended) = (desk.tell.carer(who), desk.tell.date(own.to));
+        return Err(msg!("sheet-ended", who = who, ended = ended));
     }
     if to > plus_days(today, AHEAD_MAX_DAYS) {
         return Err(msg!("sheet-too-far", to = last, most = AHEAD_MAX_DAYS));

@@ -1,12 +1,12 @@
 //! Logging what was seen.
 
 use jiff::Timestamp;
-use wrackline_core::journal::{Event, Matter, Sighting};
+use wrackline_core::journal::{Event, Matter, Seq, Sighting};
 use wrackline_core::matter::{is_private, is_urgent, may_know};
 use wrackline_core::place::Target;
 
 use super::tell::{Tell, capital};
-use super::{Desk, Draft, Outcome, Refused};
+use super::{Desk, Draft, Outcome, Refused, looks};
 use crate::chat::blocks::Block;
 use crate::lines::ask::{Grain, Spot};
 use crate::msg;
@@ -45,6 +45,7 @@ pub fn saw(
             at = desk.tell.near(at)
         ));
         let mut answer = desk.done_text(title);
+        answer.blocks.extend(before(desk, seq));
         answer.blocks.extend(first(&desk.tell, target, sighting));
         if is_private(sighting) {
             answer.private = true;
@@ -60,6 +61,30 @@ pub fn saw(
     }))
 }
 
+/// What is said where the same was open at the spot already: it is that matter seen again, or perhaps another crab.
+fn before(desk: &Desk<'_>, seq: Seq) -> Option<Block> {
+    let now = desk.now();
+    let matter = desk.book().matter(seq, now)?;
+    // Told later, it may have been over since.
+    if matter.closed.is_some() {
+        return None;
+    }
+    let open =
+        |one: &Matter| (one.target, one.sighting, one.closed) == (matter.target, matter.sighting, None);
+    let text = if matter.seq == seq {
+        let mut others = desk.book().matters(now).filter(open);
+        let other = others.find(|one| one.seq != seq && may_know(desk.place(), one, desk.me))?;
+        desk.say(&msg!("saw-another", at = desk.tell.near(other.at)))
+    } else {
+        let next = looks::next(&desk.tell, seq).map_or_else(String::new, |next| {
+            desk.say(&msg!("saw-again-next", at = desk.tell.near(next)))
+        });
+        let (at, who) = (desk.tell.near(matter.at), desk.tell.carer(matter.by));
+        desk.say(&msg!("saw-again", at = at, who = who, next = next))
+    };
+    Some(Block::Text { text })
+}
+
 /// `/saw … over`: closes what is open of a sighting at a spot.
 ///
 /// # Errors
@@ -70,19 +95,16 @@ pub fn over(desk: &Desk<'_>, sighting: Sighting, spot: &Spot) -> Result<Outcome,
         desk.book().matters(desk.now()).filter(known).filter(|matter| {
             matter.closed.is_none() && matter.sighting == sighting && spot.holds(matter.target)
         });
-    let drafts: Vec<Draft> = open.map(|matter| desk.draft(Event::Closed(matter.seq))).collect();
+    let open: Vec<Matter> = open.collect();
+    let drafts: Vec<Draft> = open.iter().flat_map(|matter| close(desk, matter.seq)).collect();
     let what = desk.tell.word(sighting_word(sighting));
     if drafts.is_empty() {
         return Err(msg!("refuse-not-open", what = what));
     }
+    let count = open.len();
     Ok(Outcome::write(drafts, move |desk, numbers| {
         let who = desk.tell.carer(desk.me);
-        let title = msg!(
-            "over-receipt",
-            what = capital(&what),
-            count = numbers.len(),
-            who = who
-        );
+        let title = msg!("over-receipt", what = capital(&what), count = count, who = who);
         let mut answer = desk.done(&title);
         answer.private = is_private(sighting);
         let first = numbers.first().copied().unwrap_or(0);
@@ -90,6 +112,18 @@ pub fn over(desk: &Desk<'_>, sighting: Sighting, spot: &Spot) -> Result<Outcome,
         answer.blocks.push(Block::Answers { answers });
         answer
     }))
+}
+
+/// Closes a matter or an alarm: each sighting of it, so that none is open again when another one is taken back.
+#[must_use]
+pub fn close(desk: &Desk<'_>, of: Seq) -> Vec<Draft> {
+    let mut all = desk.book().sightings_of(of, desk.now());
+    if all.is_empty() {
+        all.push(of);
+    }
+    all.into_iter()
+        .map(|seq| desk.draft(Event::Closed(seq)))
+        .collect()
 }
 
 /// What to do first about something seen, and its caution; where hands meet mains, the caution comes before.

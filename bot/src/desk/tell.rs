@@ -6,6 +6,7 @@ use wrackline_core::civil::{Zone, plus_days, seconds_between};
 use wrackline_core::journal::Book;
 use wrackline_core::place::{CarerId, EnclosureId, Place, PoolId, Round, RoundId, Target, Water};
 
+use crate::lines::Context;
 use crate::msg;
 use crate::words::{Message, Words};
 
@@ -300,6 +301,17 @@ impl Tell<'_> {
     #[must_use]
     pub fn litres(&self, litres: f64) -> String {
         wrackline_core::quantity::litres(litres, self.place.units)
+    }
+
+    /// What a line would be read against, by whomever it is said.
+    #[must_use]
+    pub fn context(&self) -> Context<'_> {
+        Context {
+            book: self.book,
+            place: self.place,
+            me: CarerId(0),
+            now: self.now,
+        }
     }
 
     /// A list of names, as `a, b and c`.

@@ -7,10 +7,12 @@ pub mod offer;
 pub mod told;
 pub mod whose;
 
+use std::cell::OnceCell;
+
 use jiff::civil;
-use wrackline_core::care::board;
+use wrackline_core::care::{Standing, board};
 use wrackline_core::place::{CarerId, EnclosureId, RoundId, Target};
-use wrackline_core::rota::{self, Expected, HORIZON_DAYS, Hand, Lack, Needs, SharedOut, Turn};
+use wrackline_core::rota::{self, Expected, HORIZON_DAYS, Hand, Lack, Needs, SharedOut, Slot, Turn};
 
 use super::tell::{Tell, capital};
 use crate::chat::blocks::{Item, Press};
@@ -21,6 +23,37 @@ use crate::msg;
 pub fn shared(tell: &Tell<'_>) -> SharedOut {
     let board = board(tell.book, tell.place, tell.now);
     rota::share_out(tell.book, tell.place, &board, tell.now, HORIZON_DAYS)
+}
+
+/// Where turns lie as they stand: by the journal, and until that says it of one, by how it would be shared out.
+pub struct Lies<'t, 'a> {
+    tell: &'t Tell<'a>,
+    /// Laid out once, when the first turn asks for it.
+    shared: OnceCell<SharedOut>,
+}
+
+impl<'t, 'a> Lies<'t, 'a> {
+    /// Where turns of this place lie at this moment.
+    #[must_use]
+    pub fn new(tell: &'t Tell<'a>) -> Self {
+        let shared = OnceCell::new();
+        Self { tell, shared }
+    }
+
+    /// Where a turn lies.
+    #[must_use]
+    pub fn hand(&self, standing: &Standing) -> Hand {
+        let tell = self.tell;
+        let mut hand = rota::hand(tell.book, tell.place, standing, tell.now);
+        if !hand.settled {
+            let slot = Slot::of(tell.book, &tell.place.zone, standing, tell.now);
+            let shared = self.shared.get_or_init(|| shared(tell));
+            let found = shared.turns.iter().find(|turn| turn.expected.slot == slot);
+            // One that another turn renews, or that comes later, is not laid out.
+            hand.carer = found.map_or(hand.carer, |turn| turn.carer);
+        }
+        hand
+    }
 }
 
 /// What the journal says of where a coming turn lies.

@@ -8,11 +8,12 @@ use wrackline_core::care::{
 use wrackline_core::civil::belongs;
 use wrackline_core::journal::{Done, DoneKind};
 use wrackline_core::place::Target;
-use wrackline_core::rota;
+use wrackline_core::rota::Hand;
 
 use super::care::percent;
 use super::due::when;
 use super::tell::{Tell, capital};
+use super::turns::Lies;
 use super::{Desk, Refused, cycle, json, looks};
 use crate::chat::blocks::{Answer, Block};
 use crate::lines::ask::Spot;
@@ -122,18 +123,18 @@ fn whose(tell: &Tell<'_>, standing: &Standing) -> Block {
 
 fn answer(tell: &Tell<'_>, standings: &[Standing]) -> Answer {
     let mut blocks = Vec::new();
+    let mut turns = Vec::new();
+    let lies = Lies::new(tell);
     for standing in standings {
+        let hand = lies.hand(standing);
+        turns.push(json::turn(tell, standing, &hand));
         blocks.push(Block::Title {
-            text: title(tell, standing),
+            text: title(tell, standing, &hand),
         });
         blocks.push(Block::Text {
             text: lines(tell, standing).join("\n"),
         });
     }
-    let turns = standings
-        .iter()
-        .map(|standing| json::turn(tell, standing))
-        .collect();
     Answer {
         ok: true,
         blocks,
@@ -142,8 +143,7 @@ fn answer(tell: &Tell<'_>, standings: &[Standing]) -> Answer {
     }
 }
 
-fn title(tell: &Tell<'_>, standing: &Standing) -> String {
-    let hand = rota::hand(tell.book, tell.place, standing, tell.now);
+fn title(tell: &Tell<'_>, standing: &Standing, hand: &Hand) -> String {
     tell.say(&msg!(
         "why-title",
         target = tell.target(standing.turn.target),

@@ -61,11 +61,9 @@ impl Touched {
                 self.turn(Duty::Test, Target::Pool(*pool), seq);
                 self.cycle(Target::Pool(*pool), seq);
             }
-            Event::Saw(..) => {
-                self.alarms.insert(seq);
-            }
+            Event::Saw(..) => self.matter(book, seq),
             Event::Noted(of) | Event::Going(of) | Event::Looked(of) | Event::Closed(of) => {
-                self.alarms.insert(*of);
+                self.matter(book, *of);
                 if let Some(Event::Read(target, _)) = book.entry(*of).map(|entry| &entry.event) {
                     self.spells.insert(*target);
                 }
@@ -94,6 +92,12 @@ impl Touched {
             // A change of the place may change what any turn of the last calls looks like.
             _ => self.all = true,
         }
+    }
+
+    /// What is said of one sighting may be told with any that was seen of the same at the same spot.
+    fn matter(&mut self, book: &Book, of: Seq) {
+        self.alarms.insert(of);
+        self.alarms.extend(book.seen_alike(of));
     }
 
     /// Whether a filter's cycle is proven decides how often its pool is changed and conditioned.

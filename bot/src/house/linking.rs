@@ -50,14 +50,7 @@ pub fn founding(zone: &Zone, name: &str) -> Vec<Entry> {
         Event::Place(PlaceChange::Zone(zone.name().to_owned())),
         Event::Carer(FIRST_KEEPER, CarerChange::Added(Role::Keeper)),
     ];
-    let entry = |(seq, event)| Entry {
-        seq,
-        at: Timestamp::UNIX_EPOCH,
-        logged_at: Timestamp::UNIX_EPOCH,
-        by: FIRST_KEEPER,
-        said_by: FIRST_KEEPER,
-        event,
-    };
+    let entry = |(seq, event)| Entry::at_once(seq, Timestamp::UNIX_EPOCH, FIRST_KEEPER, event);
     (1..).zip(events.into_iter().chain(named)).map(entry).collect()
 }
 

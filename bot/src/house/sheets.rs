@@ -42,10 +42,11 @@ impl House {
 }
 
 fn made(tell: Tell<'_>, me: CarerId, page: &SheetPage) -> Result<Paper, Message> {
-    let carers = &tell.place.carers;
+    let (carers, ended) = (&tell.place.carers, &tell.place.ended);
     let role = carers.get(&me).map(|one| one.role);
     let role = role.ok_or_else(|| msg!("refuse-stranger"))?;
-    let carer = Some(CarerId(page.carer)).filter(|carer| carers.contains_key(carer));
+    let carer =
+        Some(CarerId(page.carer)).filter(|carer| carers.contains_key(carer) || ended.contains_key(carer));
     let ask = SheetAsk {
         carer: Some(carer.ok_or_else(|| msg!("sheet-gone"))?),
         from: day(page.from.as_deref())?,

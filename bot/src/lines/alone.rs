@@ -1,9 +1,9 @@
 //! `/alone`: a span from now on, or from one moment to another. Days without a time of day are taken at their longest:
 //! from the first round of the day of leaving to the last round of the day of return.
 
+use jiff::Timestamp;
 use jiff::civil::Date;
-use jiff::{Timestamp, ToSpan};
-use wrackline_core::civil::{hold, plus_days, plus_minutes};
+use wrackline_core::civil::{hold, plus_days};
 
 use super::ask::{Ask, LeftAlone};
 use super::parse::Call;
@@ -11,9 +11,6 @@ use super::token::{Token, join};
 use super::when::{self, Said};
 use super::{Context, Refusal, refuse, schedule, values};
 use crate::msg;
-
-/// Hours of a civil day.
-const DAY_H: u32 = 24;
 
 /// Reads an `/alone` line.
 pub(super) fn alone(mut call: Call<'_>) -> Result<Ask, Refusal> {
@@ -34,7 +31,7 @@ pub(super) fn alone(mut call: Call<'_>) -> Result<Ask, Refusal> {
         None => ctx.now,
     };
     let back = match (span, call.args.get("back")) {
-        (Some(hours), None) => later(leave, hours, ctx),
+        (Some(hours), None) => schedule::later(leave, hours, ctx),
         (None, Some(words)) => {
             let tomorrow = plus_days(ctx.place.zone.date(leave), 1);
             returning(coming(words, tomorrow, ctx)?, ctx)
@@ -43,17 +40,6 @@ pub(super) fn alone(mut call: Call<'_>) -> Result<Ask, Refusal> {
         (Some(_), Some(_)) => return Err(refuse(msg!("no-alone-both", usage = call.usage()))),
     };
     Ok(Ask::Alone(LeftAlone { leave, back }))
-}
-
-/// So many hours later; whole days by the calendar, so that a clock change moves no return.
-fn later(from: Timestamp, hours: u32, ctx: &Context<'_>) -> Timestamp {
-    let zone = &ctx.place.zone;
-    if hours.is_multiple_of(DAY_H) {
-        let days = i64::from(hours / DAY_H);
-        zone.instant(zone.civil(from).saturating_add(days.days()))
-    } else {
-        plus_minutes(from, i64::from(hours) * 60)
-    }
 }
 
 /// A moment or a day as it is said of what is to come: a weekday is the first one of that name from `earliest` on.

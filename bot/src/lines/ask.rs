@@ -7,6 +7,7 @@ mod carer;
 mod fields;
 mod fitting;
 mod link;
+mod nod;
 mod rehearse;
 mod sheet;
 mod turns;
@@ -28,6 +29,7 @@ pub use self::carer::{CarerField, DaysSaid, SkillSaid};
 pub use self::fields::{EnclosureField, PoolField};
 pub use self::fitting::{Fit, Plumb};
 pub use self::link::{Alarm, LinkAsk};
+pub use self::nod::NodAsk;
 pub use self::rehearse::Rehearse;
 pub use self::sheet::SheetAsk;
 pub use self::turns::{AwayAsk, TurnAsk};
@@ -200,6 +202,13 @@ pub enum Ask {
         /// To whom.
         to: CarerId,
     },
+    /// An offered turn refused.
+    Decline {
+        /// Which; `None`: the only one that is offered.
+        turn: Option<TurnAsk>,
+    },
+    /// A helper's work that waits for a nod.
+    Nod(NodAsk),
     /// A turn taken.
     Take {
         /// Which.

@@ -11,7 +11,7 @@ use super::parse::Call;
 use super::problem::problem;
 use super::table::{LINES, spec};
 use super::token::{Token, join, tokens};
-use super::{Refusal, choice, refuse, spot, values};
+use super::{Refusal, choice, refuse, seen, spot, values};
 use crate::msg;
 
 /// Reads a line of everyday care.
@@ -74,7 +74,7 @@ fn read(mut call: Call<'_>) -> Result<Ask, Refusal> {
     let spot = spot::read(&left, ctx)?;
     let (at, by) = (
         values::past(&call.args, ctx)?,
-        values::carer(&call.args, "by", ctx)?,
+        values::doer(&call.args, "by", ctx)?,
     );
     let note = values::text(&call.args, "note");
     if dosed || call.args.has("tap") {
@@ -262,13 +262,14 @@ fn help(call: Call<'_>) -> Result<Ask, Refusal> {
         Some(line) => Ok(Ask::Help {
             line: Some(line.name),
         }),
-        None => {
+        // Whoever cries for help says what they see.
+        None => Err(seen::seen(words, call.ctx).unwrap_or_else(|| {
             let names: Vec<String> = LINES.iter().map(|line| format!("/{}", line.name)).collect();
-            Err(refuse(msg!(
+            refuse(msg!(
                 "no-help-unknown",
                 text = first.text.clone(),
                 names = list(&names)
-            )))
-        }
+            ))
+        })),
     }
 }

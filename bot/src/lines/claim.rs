@@ -63,6 +63,10 @@ pub(super) fn claim(spec: &ArgSpec, run: &[Token], ctx: &Context<'_>) -> Claim {
         Kind::Vessel => vessel(run, ctx),
         Kind::Day => longest(run, &|words| coming::whole(words, ctx).map(drop)),
         Kind::Carer if people::is_nobody(&run[..1]) => Claim::Take(1),
+        // What a sitter did within their span is logged for them once it is over.
+        Kind::Carer if spec.name == "by" => {
+            longest(run, &|words| people::carer_or_ended(words, ctx).map(drop))
+        }
         Kind::Carer => longest(run, &|words| people::carer(words, ctx).map(drop)),
         Kind::Choice(choices) => longest(run, &|words| choice::of(words, choices).map(drop)),
         Kind::Every => longest(run, &|words| schedule::often(words, ctx).map(drop)),

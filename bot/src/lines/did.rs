@@ -30,7 +30,7 @@ pub(super) fn did(mut call: Call<'_>) -> Result<Ask, Refusal> {
         }
     };
     let at = values::past(&call.args, ctx)?;
-    let by = values::carer(&call.args, "by", ctx)?;
+    let by = values::doer(&call.args, "by", ctx)?;
     let with = values::carer(&call.args, "together", ctx)?;
     let litres = values::litres(&call.args, "amount", ctx)?;
     let named = call.args.get("batch");

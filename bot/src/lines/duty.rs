@@ -104,6 +104,12 @@ pub(super) fn name(duty: Duty) -> Option<&'static str> {
     found.map(|(_, names)| names[0])
 }
 
+/// The name of a sighting, as it is said.
+pub(super) fn sighting_name(sighting: Sighting) -> &'static str {
+    let found = SIGHTINGS.iter().find(|(one, _)| *one == sighting);
+    found.map_or("", |(_, names)| names[0])
+}
+
 /// The names of all sightings, as they are said.
 pub(super) fn sighting_names() -> [&'static str; 8] {
     SIGHTINGS.map(|(_, names)| names[0])

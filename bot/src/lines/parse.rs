@@ -6,8 +6,8 @@ use super::split::{Args, split};
 use super::table::{ArgSpec, LINES, Lead, LineSpec, Need, SubSpec, Who, spec};
 use super::token::{Token, join, tokens};
 use super::{
-    Context, Refusal, alone, away, batch, care, carer, did, fitting, link, place, pool, refuse, rehearse,
-    set_up, sheet, supplies, turn, usage, water,
+    Context, Refusal, alone, away, batch, care, carer, did, fitting, link, nod, place, pool, refuse,
+    rehearse, seen, set_up, sheet, supplies, turn, usage, water,
 };
 use crate::msg;
 
@@ -90,6 +90,8 @@ impl Call<'_> {
             .any(|arg| arg.need == Need::SomeOf && !matches!(arg.lead, Lead::Word(_)));
         let some = if bare { (0, 0) } else { said(Need::SomeOf) };
         let wrong = match (some, said(Need::OneOf)) {
+            // Who offers and says no name has to be told what is missing, not when.
+            (_, (1.., 0)) if self.line.name == "offer" => return Err(self.missing("whom")),
             ((1.., 0), _) => Some("no-line-needs-some"),
             (_, (1.., 0)) => Some("no-line-needs-one"),
             (_, (1.., 2..)) => Some("no-line-needs-only-one"),
@@ -194,7 +196,7 @@ pub fn parse(line: &str, ctx: &Context<'_>) -> Result<Ask, Refusal> {
             words.insert(0, words[0].clone());
             spec("read").ok_or_else(|| no_line(&words))?
         }
-        None => return Err(no_line(&words)),
+        None => return Err(seen::seen(&words, ctx).unwrap_or_else(|| no_line(&words))),
     };
     let rest = &words[1..];
     let (sub, rest) = if found.subs.is_empty() {
@@ -245,6 +247,7 @@ fn dispatch(call: Call<'_>) -> Result<Ask, Refusal> {
         ("away", _) => away::away(call),
         ("offer", _) => turn::offer(call),
         ("take", _) => turn::take(call),
+        ("nod", _) => nod::nod(call),
         ("supplies", _) => supplies::supplies(call, sub),
         _ => care::care(call),
     }

@@ -1,7 +1,9 @@
 //! How often: intervals, weekdays, cron expressions, and spans in whole hours.
 
+use jiff::{Timestamp, ToSpan};
 use wrackline_core::care::calendar::read_cron;
 use wrackline_core::care::{Every, Schedule};
+use wrackline_core::civil::plus_minutes;
 use wrackline_core::quantity::duration_min;
 
 use super::problem::problem;
@@ -11,6 +13,9 @@ use crate::msg;
 
 const HOUR_MIN: f64 = 60.0;
 const DAY_MIN: f64 = 1440.0;
+
+/// Hours of a civil day.
+const DAY_H: u32 = 24;
 
 /// How often, as it was said behind "every".
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -50,6 +55,17 @@ pub(super) fn often(tokens: &[Token], ctx: &Context<'_>) -> Result<Often, Refusa
 pub(super) fn hours(tokens: &[Token], ctx: &Context<'_>) -> Result<u32, Refusal> {
     let text = join(tokens);
     whole_hours(minutes(&text, ctx)?, &text)
+}
+
+/// So many hours later; whole days by the calendar, so that a clock change moves no return.
+pub(super) fn later(from: Timestamp, hours: u32, ctx: &Context<'_>) -> Timestamp {
+    let zone = &ctx.place.zone;
+    if hours.is_multiple_of(DAY_H) {
+        let days = i64::from(hours / DAY_H);
+        zone.instant(zone.civil(from).saturating_add(days.days()))
+    } else {
+        plus_minutes(from, i64::from(hours) * 60)
+    }
 }
 
 fn minutes(text: &str, ctx: &Context<'_>) -> Result<f64, Refusal> {

@@ -11,7 +11,7 @@ pub(super) fn sheet(mut call: Call<'_>) -> Result<Ask, Refusal> {
     let words = std::mem::take(&mut call.args.bare);
     let carer = match words.as_slice() {
         [] => None,
-        words => Some(people::carer(words, ctx)?),
+        words => Some(people::carer_or_ended(words, ctx)?),
     };
     let today = ctx.place.zone.date(ctx.now);
     let from = call.args.get("starts").map(|words| coming(words, today, today));

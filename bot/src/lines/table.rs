@@ -7,6 +7,7 @@ mod care;
 mod carer;
 mod fitting;
 mod link;
+mod nod;
 mod rehearse;
 mod set_up;
 mod sheet;
@@ -258,6 +259,7 @@ pub const LINES: &[LineSpec] = &[
     turns::AWAY,
     turns::OFFER,
     turns::TAKE,
+    nod::NOD,
     fitting::FIT,
     fitting::PLUMB,
     rehearse::REHEARSE,

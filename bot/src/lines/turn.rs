@@ -4,20 +4,27 @@ use jiff::civil;
 use wrackline_core::care::{Duty, board};
 use wrackline_core::civil::plus_days;
 use wrackline_core::place::Target;
-use wrackline_core::rota::{HORIZON_DAYS, Turn, share_out};
+use wrackline_core::rota::{Expected, HORIZON_DAYS, Turn, share_out};
 
 use super::ask::{Ask, TurnAsk};
 use super::did::duty_and_spot;
 use super::parse::Call;
 use super::table::Whose;
 use super::token::Token;
-use super::{Context, Refusal, coming, duty, people, spot, table, values};
+use super::{Context, Refusal, coming, duty, people, refuse, spot, table, values};
+use crate::msg;
 
 /// The most words behind a duty and its place that tell a day.
 const DAY_WORDS_MAX: usize = 6;
 
 /// Reads an `/offer` line.
 pub(super) fn offer(mut call: Call<'_>) -> Result<Ask, Refusal> {
+    if call.args.has("no") {
+        let words = std::mem::take(&mut call.args.bare);
+        let said = Some(words).filter(|words| !words.is_empty());
+        let turn = said.map(|words| turn(&words, &call)).transpose()?;
+        return Ok(Ask::Decline { turn });
+    }
     let to = values::carer(&call.args, "whom", call.ctx)?.ok_or_else(|| call.missing("whom"))?;
     let words = call.bare("turn")?;
     let turn = turn(&words, &call)?;
@@ -71,7 +78,7 @@ fn turn(words: &[Token], call: &Call<'_>) -> Result<TurnAsk, Refusal> {
 pub(super) fn turns(mut call: Call<'_>) -> Result<Ask, Refusal> {
     let ctx = call.ctx;
     let mut words = std::mem::take(&mut call.args.bare);
-    let (from, to) = days(&mut words, ctx);
+    let (from, to) = days(&mut words, ctx)?;
     let is = |all: &[&str]| matches!(words.as_slice(), [one] if all.iter().any(|word| one.is(word)));
     let carer = if words.is_empty() || is(&["mine", "my", "me"]) {
         Some(ctx.me)
@@ -84,7 +91,7 @@ pub(super) fn turns(mut call: Call<'_>) -> Result<Ask, Refusal> {
 }
 
 /// The days that words ask for, which are taken out of them: a week from today where nothing is said.
-fn days(words: &mut Vec<Token>, ctx: &Context<'_>) -> (civil::Date, civil::Date) {
+fn days(words: &mut Vec<Token>, ctx: &Context<'_>) -> Result<(civil::Date, civil::Date), Refusal> {
     let today = ctx.place.zone.date(ctx.now);
     let monday = plus_days(today, -i64::from(today.weekday().to_monday_zero_offset()));
     let spans = [
@@ -104,10 +111,36 @@ fn days(words: &mut Vec<Token>, ctx: &Context<'_>) -> (civil::Date, civil::Date)
         let last = words.len().checked_sub(length);
         if let Some(from) = last.and_then(|last| (0..=last).find(is_here)) {
             words.drain(from..from + length);
-            return span;
+            return Ok(span);
         }
     }
-    (today, plus_days(today, 6))
+    Ok(match one_day(words, ctx) {
+        Some(date) => {
+            let last = plus_days(today, HORIZON_DAYS - 1);
+            if !(today..=last).contains(&date) {
+                return Err(refuse(msg!("no-turns-day", days = HORIZON_DAYS)));
+            }
+            (date, date)
+        }
+        None => (today, plus_days(today, 6)),
+    })
+}
+
+/// A single day among words, which is taken out of them; a name that is a day's too is the person's.
+fn one_day(words: &mut Vec<Token>, ctx: &Context<'_>) -> Option<civil::Date> {
+    if people::carer(words, ctx).is_ok() {
+        return None;
+    }
+    let parts = (1..=words.len().min(DAY_WORDS_MAX))
+        .rev()
+        .flat_map(|length| (0..=words.len() - length).map(move |from| from..from + length));
+    let read = |part: std::ops::Range<usize>| {
+        let day = coming::whole(&words[part.clone()], ctx).ok()?;
+        day.time.is_none().then_some((part, day.date))
+    };
+    let (part, date) = parts.into_iter().find_map(read)?;
+    words.drain(part);
+    Some(date)
 }
 
 /// Coming turns as they are said: those of the speaker, or those of all others and open ones.
@@ -117,7 +150,7 @@ pub(super) fn texts(whose: Whose, ctx: &Context<'_>) -> Vec<String> {
     let is_mine = |turn: &&Turn| (turn.carer == Some(ctx.me)) == (whose == Whose::Mine);
     let mut all: Vec<String> = Vec::new();
     for turn in shared.turns.iter().filter(is_mine) {
-        let text = text(turn, ctx);
+        let text = turn_as_typed(&turn.expected, ctx);
         if !all.contains(&text) {
             all.push(text);
         }
@@ -126,17 +159,8 @@ pub(super) fn texts(whose: Whose, ctx: &Context<'_>) -> Vec<String> {
 }
 
 /// A turn as it is said: "change North salt sunday evening".
-fn text(turn: &Turn, ctx: &Context<'_>) -> String {
-    let expected = &turn.expected;
-    let place = match expected.target {
-        Target::Place => None,
-        Target::Enclosure(id) => ctx.place.enclosures.get(&id).map(|one| one.name.clone()),
-        Target::Pool(id) => ctx.place.pools.get(&id).map(|pool| spot::call_pool(pool, ctx)),
-    };
-    let name = match expected.duty {
-        Duty::Own(id) => ctx.place.duties.get(&id).map(|(own, _)| own.name.clone()),
-        duty => duty::name(duty).map(str::to_owned),
-    };
+#[must_use]
+pub fn turn_as_typed(expected: &Expected, ctx: &Context<'_>) -> String {
     let today = ctx.place.zone.date(ctx.now);
     let date = expected.when.date;
     let day = if date < plus_days(today, 7) && date >= today {
@@ -147,6 +171,25 @@ fn text(turn: &Turn, ctx: &Context<'_>) -> String {
     let rounds = ctx.place.rounds.iter();
     let mut round = rounds.filter(|round| round.id == expected.when.round && !round.name.is_empty());
     let round = round.next().map(|round| round.name.to_lowercase());
-    let words = [name, place, Some(day), round];
+    let words = [
+        Some(as_typed(expected.duty, expected.target, ctx)),
+        Some(day),
+        round,
+    ];
     words.into_iter().flatten().collect::<Vec<_>>().join(" ")
+}
+
+/// A duty and where it is done, as they are said: "change North salt".
+#[must_use]
+pub fn as_typed(duty: Duty, target: Target, ctx: &Context<'_>) -> String {
+    let place = match target {
+        Target::Place => None,
+        Target::Enclosure(id) => ctx.place.enclosures.get(&id).map(|one| one.name.clone()),
+        Target::Pool(id) => ctx.place.pools.get(&id).map(|pool| spot::call_pool(pool, ctx)),
+    };
+    let name = match duty {
+        Duty::Own(id) => ctx.place.duties.get(&id).map(|(own, _)| own.name.clone()),
+        duty => duty::name(duty).map(str::to_owned),
+    };
+    [name, place].into_iter().flatten().collect::<Vec<_>>().join(" ")
 }

@@ -120,6 +120,13 @@ pub(super) fn carer(args: &Args, name: &str, ctx: &Context<'_>) -> Result<Option
     args.get(name).map(|words| people::carer(words, ctx)).transpose()
 }
 
+/// Who did something: a carer, or a sitter whose span is over.
+pub(super) fn doer(args: &Args, name: &str, ctx: &Context<'_>) -> Result<Option<CarerId>, Refusal> {
+    args.get(name)
+        .map(|words| people::carer_or_ended(words, ctx))
+        .transpose()
+}
+
 /// A carer or nobody.
 pub(super) fn carer_or_nobody(
     args: &Args,

@@ -184,6 +184,8 @@ pub struct PostRow {
     pub next_at_ms: i64,
     /// Why the last attempt failed.
     pub error: Option<String>,
+    /// What a version shows, hashed behind its number. Where that is not the version that is out, an older program sent it.
+    pub shown: Option<String>,
 }
 
 /// How an attempt to send ended.
@@ -197,6 +199,8 @@ pub enum Settled {
         version: i64,
         /// When.
         at_ms: i64,
+        /// What it shows, hashed behind its version.
+        shown: String,
     },
     /// It is tried again.
     Retry {

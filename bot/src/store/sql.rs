@@ -6,7 +6,7 @@
 /// The columns of a post, in the order in which rows are read.
 macro_rules! post_columns {
     () => {
-        "id, place, keys, destination, body, at, not_after, wanted, sent, message, state, attempts, next_at, error"
+        "id, place, keys, destination, body, at, not_after, wanted, sent, message, state, attempts, next_at, error, shown"
     };
 }
 pub(in crate::store) use post_columns;
@@ -74,7 +74,7 @@ pub(in crate::store) const SETTLE_SENT: &str =
     "UPDATE post SET sent = $4, message = $5, lease = NULL, error = NULL,
          state = CASE WHEN wanted > $4 THEN 'pending' ELSE 'sent' END,
          attempts = CASE WHEN wanted > $4 THEN 0 ELSE attempts END,
-         next_at = $6
+         next_at = $6, shown = $7
      WHERE place = $1 AND id = $2 AND lease = $3 AND state = 'pending'";
 pub(in crate::store) const SETTLE_RETRY: &str = "UPDATE post SET lease = NULL, next_at = $4, error = $5
      WHERE place = $1 AND id = $2 AND lease = $3 AND state = 'pending'";

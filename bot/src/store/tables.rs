@@ -92,6 +92,7 @@ pub(super) const TABLES: [Table; 16] = [
             ("next_at", Number),
             ("lease", Text),
             ("error", Text),
+            ("shown", Text),
         ],
     },
     Table {

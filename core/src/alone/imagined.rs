@@ -25,14 +25,12 @@ impl Imagined {
     /// These turns are done at a moment, each of them whole.
     pub(super) fn does(&mut self, turns: &[Turn], at: Timestamp) {
         for turn in turns {
-            self.book.insert(Entry {
-                seq: self.book.last_seq() + 1,
+            self.book.insert(Entry::at_once(
+                self.book.last_seq() + 1,
                 at,
-                logged_at: at,
-                by: self.by,
-                said_by: self.by,
-                event: Event::Did(turn.duty, turn.target, Part::Whole),
-            });
+                self.by,
+                Event::Did(turn.duty, turn.target, Part::Whole),
+            ));
         }
     }
 }

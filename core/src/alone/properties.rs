@@ -221,14 +221,12 @@ impl Drawn {
 
 /// Writes a duty, whole, into a book.
 fn write(book: &mut Book, duty: Duty, target: Target, at: Timestamp) {
-    book.insert(Entry {
-        seq: book.last_seq() + 1,
+    book.insert(Entry::at_once(
+        book.last_seq() + 1,
         at,
-        logged_at: at,
-        by: CarerId(1),
-        said_by: CarerId(1),
-        event: Event::Did(duty, target, Part::Whole),
-    });
+        CarerId(1),
+        Event::Did(duty, target, Part::Whole),
+    ));
 }
 
 fn prepared(told: &Told, found: &Alone) -> Book {

@@ -55,14 +55,12 @@ impl Told {
     }
 
     pub(super) fn add(&mut self, at: Timestamp, event: Event) {
-        self.entries.push(Entry {
-            seq: self.entries.len() as u64 + 1,
+        self.entries.push(Entry::at_once(
+            self.entries.len() as u64 + 1,
             at,
-            logged_at: at,
-            by: CarerId(1),
-            said_by: CarerId(1),
+            CarerId(1),
             event,
-        });
+        ));
     }
 
     pub(super) fn sets(&mut self, event: Event) {

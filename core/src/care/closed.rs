@@ -31,14 +31,7 @@ mod tests {
     fn change(seq: u64, hour: i64) -> Entry {
         let at = Timestamp::UNIX_EPOCH + SignedDuration::from_hours(hour);
         let event = Event::Did(Duty::Change, Target::Pool(PoolId(1)), Part::Whole);
-        Entry {
-            seq,
-            at,
-            logged_at: at,
-            by: CarerId(1),
-            said_by: CarerId(1),
-            event,
-        }
+        Entry::at_once(seq, at, CarerId(1), event)
     }
 
     #[test]

@@ -3,11 +3,11 @@
 use std::fmt;
 use std::str::FromStr;
 
-use jiff::{SignedDuration, Timestamp, civil};
+use jiff::{Timestamp, civil};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 use super::{Anchor, Cadence, Duty, Every, Grace, Pace, Schedule, anchor, cadence};
-use crate::civil::{belongs, hold, next_round, plus_days, plus_minutes, seconds_between};
+use crate::civil::{belongs, hold, next_round, plus_days, plus_minutes, second_before, seconds_between};
 use crate::journal::{Book, Seq};
 use crate::place::{EnclosureId, Place, PoolId, QuietZone, RoundId, Target};
 
@@ -404,9 +404,7 @@ fn in_force(
     since: Timestamp,
     by_rule: (Timestamp, DueBy),
 ) -> (Timestamp, DueBy) {
-    let before = since
-        .saturating_sub(SignedDuration::from_secs(1))
-        .unwrap_or(since);
+    let before = second_before(since);
     let earlier = book.place_at(before);
     let Some(earlier) = standing(book, &earlier, duty, target, before) else {
         return by_rule;

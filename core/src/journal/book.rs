@@ -9,6 +9,7 @@ use std::ops::Bound;
 use jiff::Timestamp;
 
 use super::hands::Hands;
+use super::matters::Follow;
 use super::{Entry, Event, Input, Part, Seq, Sighting};
 use crate::care::{Duty, TurnKey};
 use crate::place::{CarerId, PoolId, Target};
@@ -70,46 +71,6 @@ pub enum TurnEvent {
     Declined(CarerId),
 }
 
-/// What carers did about an alarm, as far as it is known at a moment.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct FollowUp {
-    /// Who has seen it last.
-    pub noted: Option<CarerId>,
-    /// Who went to look after it last.
-    pub going: Option<CarerId>,
-    /// When it was looked at last and found open still, and by whom.
-    pub looked: Option<(Timestamp, CarerId)>,
-    /// When it was closed, and by whom.
-    pub closed: Option<(Timestamp, CarerId)>,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Follow {
-    Noted,
-    Going,
-    Looked,
-    Closed,
-}
-
-/// Something seen that is or was open.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Matter {
-    /// The entry that opened it.
-    pub seq: Seq,
-    /// When it was seen.
-    pub at: Timestamp,
-    /// Who saw it.
-    pub by: CarerId,
-    /// Where.
-    pub target: Target,
-    /// What.
-    pub sighting: Sighting,
-    /// When it was closed.
-    pub closed: Option<Timestamp>,
-    /// What carers did about it.
-    pub follow_up: FollowUp,
-}
-
 /// What the indexes hold: in order of the time it counts from, then of number.
 pub(super) type InOrder<T> = BTreeMap<(Timestamp, Seq), T>;
 
@@ -127,8 +88,9 @@ pub struct Book {
     doses: BTreeMap<Seq, f64>,
     readings: BTreeMap<(Target, Kind), InOrder<Measured>>,
     inputs: BTreeMap<PoolId, InOrder<Input>>,
-    sightings: BTreeMap<Seq, (Timestamp, CarerId, Target, Sighting)>,
-    follow_ups: BTreeMap<Seq, InOrder<(Follow, CarerId)>>,
+    /// Sightings by what was seen and where, each with who saw it.
+    pub(super) sightings: BTreeMap<(Target, Sighting), InOrder<CarerId>>,
+    pub(super) follow_ups: BTreeMap<Seq, InOrder<(Follow, CarerId)>>,
     pub(super) hands: Hands,
     /// Names of carers; those of erased persons are missing.
     pub names: BTreeMap<CarerId, String>,
@@ -209,8 +171,8 @@ impl Book {
                 }
             }
             Event::Saw(target, sighting) => {
-                let seen = (entry.at, entry.by, *target, *sighting);
-                toggle(&mut self.sightings, entry.seq, seen, put);
+                let seen = self.sightings.entry((*target, *sighting)).or_default();
+                toggle(seen, key, entry.by, put);
             }
             Event::Noted(of) => self.index_follow_up(*of, key, (Follow::Noted, entry.by), put),
             Event::Going(of) => self.index_follow_up(*of, key, (Follow::Going, entry.by), put),
@@ -387,40 +349,6 @@ impl Book {
     ) -> impl DoubleEndedIterator<Item = (Timestamp, Input)> {
         let all = self.inputs.get(&pool).map(|map| map.range(..=(now, Seq::MAX)));
         all.into_iter().flatten().map(|((at, _), input)| (*at, *input))
-    }
-
-    /// Matters that were seen up to and with a moment, as they stood then, in order of number.
-    pub fn matters(&self, now: Timestamp) -> impl Iterator<Item = Matter> {
-        let seen = self.sightings.iter().filter(move |(_, (at, ..))| *at <= now);
-        seen.map(move |(seq, (at, by, target, sighting))| {
-            let follow_up = self.follow_up(*seq, now);
-            let closed = follow_up.closed.map(|(at, _)| at);
-            Matter {
-                seq: *seq,
-                at: *at,
-                by: *by,
-                target: *target,
-                sighting: *sighting,
-                closed,
-                follow_up,
-            }
-        })
-    }
-
-    /// What carers did about a sighting or an alarm up to and with a moment.
-    #[must_use]
-    pub fn follow_up(&self, of: Seq, now: Timestamp) -> FollowUp {
-        let mut all = FollowUp::default();
-        let known = self.follow_ups.get(&of).map(|map| map.range(..=(now, Seq::MAX)));
-        for ((at, _), (follow, who)) in known.into_iter().flatten() {
-            match follow {
-                Follow::Noted => all.noted = Some(*who),
-                Follow::Going => all.going = Some(*who),
-                Follow::Looked => all.looked = Some((*at, *who)),
-                Follow::Closed => all.closed = Some((*at, *who)),
-            }
-        }
-        all
     }
 
     /// The number of the last reading of one kind up to and with a moment.

@@ -334,14 +334,7 @@ mod tests {
         let mut book = Book::default();
         for (seq, event) in (1..).zip(events) {
             let at = Timestamp::UNIX_EPOCH;
-            book.insert(Entry {
-                seq,
-                at,
-                logged_at: at,
-                by: CarerId(1),
-                said_by: CarerId(1),
-                event,
-            });
+            book.insert(Entry::at_once(seq, at, CarerId(1), event));
         }
         let years = |years: i64| Timestamp::UNIX_EPOCH + SignedDuration::from_hours(years * 8_766);
         let proven = |now| {

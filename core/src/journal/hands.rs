@@ -82,11 +82,14 @@ impl Hands {
     }
 }
 
-/// Whether an absence holds a moment.
-fn holds(absence: &Absence, when: &When) -> bool {
-    match absence {
-        Absence::Span { from, to } => *from <= when.at && when.at < *to,
-        Absence::Rounds(rounds) => rounds.contains(&(when.round, when.date)),
+impl Absence {
+    /// Whether it holds a moment.
+    #[must_use]
+    pub fn holds(&self, when: &When) -> bool {
+        match self {
+            Self::Span { from, to } => *from <= when.at && when.at < *to,
+            Self::Rounds(rounds) => rounds.contains(&(when.round, when.date)),
+        }
     }
 }
 
@@ -138,7 +141,7 @@ impl Book {
         let mut away = false;
         for ((at, _), absence) in said.range(..=(known, Seq::MAX)) {
             match absence {
-                Some(absence) => away = away || holds(absence, when),
+                Some(absence) => away = away || absence.holds(when),
                 // Whoever is back is there from then on; what was before stays as it was.
                 None if *at <= when.at => away = false,
                 None => {}

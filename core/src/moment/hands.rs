@@ -10,6 +10,9 @@ use crate::journal::{Book, Entry, Event, Say, Seq};
 use crate::place::{CarerId, Place};
 use crate::rota::{Expected, HORIZON_DAYS, Hand, OFFER_MIN, Slot, hand_of, hand_until, lapses, lay_out};
 
+/// Over so many civil days, today included, lies all before which an offer may lapse.
+const OFFER_DAYS: i64 = 3;
+
 /// What is posted of changes of hands.
 pub(super) fn items(book: &Book, place: &Place, board: &[Standing], now: Timestamp, all: &mut Vec<Item>) {
     let put = |entry: &Entry, key: String, what: What, all: &mut Vec<Item>| {
@@ -91,8 +94,18 @@ pub(super) fn moments(book: &Book, place: &Place, board: &[Standing], now: Times
     if offers.is_empty() {
         return Vec::new();
     }
-    let coming = lay_out(book, place, board, now, HORIZON_DAYS);
-    let until = offers.into_iter().filter_map(|entry| lapse(book, &coming, entry));
+    // What comes later than a day from now, when every offer is over, ends none earlier.
+    let coming = lay_out(book, place, board, now, OFFER_DAYS);
+    let until = offers.into_iter().filter_map(|entry| {
+        let Event::Coming(slot, _) = entry.event else {
+            return None;
+        };
+        let is_near = coming.iter().any(|one| one.slot == slot);
+        match is_near {
+            true => lapse(book, &coming, entry),
+            false => Some(plus_minutes(entry.at, OFFER_MIN)),
+        }
+    });
     until
         .map(|until| waking(&place.zone, place.quiet, until))
         .collect()

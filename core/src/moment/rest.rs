@@ -6,10 +6,10 @@ use super::{Step, steps};
 use crate::care::Standing;
 use crate::civil::waking;
 use crate::journal::Book;
-use crate::place::{CarerId, Place};
+use crate::place::{CarerId, Place, Role};
 use crate::rota::{self, Hand};
 
-/// Whom a step of a turn calls: its carer, their stand-in, the keepers. For one that somebody gave up: their stand-in, all
+/// Whom a step of a turn calls: its carer, their stand-in, the keepers; of a helper's the stand-in at once. For one that somebody gave up: their stand-in, all
 /// who can, the keepers. What has become a hazard calls the keepers, its carer and all who can.
 #[must_use]
 pub fn called_at(
@@ -23,7 +23,16 @@ pub fn called_at(
     let freed = hand.freed.map(|freed| freed.by);
     let stand_in = |of| rota::stand_in(book, place, standing, of, now);
     match (step, hand.carer) {
-        (Step::Carer, Some(carer)) => vec![carer],
+        (Step::Carer, Some(carer)) if has_account(place, carer) => vec![carer],
+        // Nobody can write to a helper: whoever stands in hears of it, else the keepers.
+        (Step::Carer, Some(helper)) => {
+            let others: Vec<CarerId> = stand_in(Some(helper)).into_iter().collect();
+            if others.is_empty() {
+                rota::keepers_asked(book, place, standing, now)
+            } else {
+                others
+            }
+        }
         (Step::Carer, None) => stand_in(freed).into_iter().collect(),
         (Step::StandIn, Some(carer)) => stand_in(Some(carer)).into_iter().collect(),
         (Step::StandIn, None) => rota::all_who_can(book, place, standing, freed, now),
@@ -36,6 +45,11 @@ pub fn called_at(
             all
         }
     }
+}
+
+fn has_account(place: &Place, carer: CarerId) -> bool {
+    let carer = place.carers.get(&carer);
+    carer.is_none_or(|carer| carer.role != Role::Helper)
 }
 
 /// When a turn is passed on, step by step, as [`steps`] says; a step that would call people in their own quiet hours

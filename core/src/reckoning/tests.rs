@@ -62,14 +62,7 @@ impl Script {
     fn add(&mut self, at: (i8, i8, i8), by: u32, event: Event) {
         let (at, by) = (self.at(at), CarerId(by));
         let seq = self.book.last_seq() + 1;
-        self.book.insert(Entry {
-            seq,
-            at,
-            logged_at: at,
-            by,
-            said_by: by,
-            event,
-        });
+        self.book.insert(Entry::at_once(seq, at, by, event));
     }
 
     /// The change of the pool that is next at a moment lies with someone, or with nobody.

@@ -2,10 +2,11 @@
 
 use std::collections::BTreeMap;
 
-use jiff::{SignedDuration, Timestamp};
+use jiff::Timestamp;
 
 use crate::care::standing::first_uncovered;
 use crate::care::{Duty, Mark, Pace, Standing, anchor, board, standing};
+use crate::civil::second_before;
 use crate::journal::{Book, Done, DoneKind, Seq};
 use crate::place::{CarerId, Place, Target};
 use crate::rota::{Hand, Slot, hand_until};
@@ -70,10 +71,6 @@ pub(super) fn count(book: &Book, from: Timestamp, to: Timestamp) -> Count {
         }
     }
     count
-}
-
-fn second_before(at: Timestamp) -> Timestamp {
-    at.saturating_sub(SignedDuration::from_secs(1)).unwrap_or(at)
 }
 
 /// Where a turn lay at a moment, `known` being one at which it is the next.

@@ -5,9 +5,9 @@ use std::collections::BTreeMap;
 use jiff::Timestamp;
 
 use super::Plan;
-use super::moments::{before, renewed};
+use super::moments::renewed;
 use crate::care::{Duty, anchor, standing};
-use crate::civil::seconds_between;
+use crate::civil::{second_before, seconds_between};
 use crate::journal::{Book, Done, DoneKind};
 use crate::place::{CarerId, Target};
 
@@ -38,7 +38,7 @@ impl Habit {
             *(if is_own { &mut habit.doers } else { &mut others })
                 .entry(done.by)
                 .or_insert(0) += 1;
-            let moment = before(done.at);
+            let moment = second_before(done.at);
             let turn = standing(book, &book.place_at(moment), lane.0, lane.1, moment);
             let due = turn.map(|turn| turn.due).filter(|due| *due < Timestamp::MAX);
             habit.delays.extend(due.map(|due| seconds_between(due, done.at)));

@@ -5,9 +5,9 @@ use std::collections::BTreeSet;
 use jiff::Timestamp;
 
 use super::Plan;
-use super::moments::{before, of_all, renewed};
+use super::moments::{of_all, renewed};
 use crate::care::{Duty, Mark, Standing, TurnKey, standing};
-use crate::civil::seconds_between;
+use crate::civil::{second_before, seconds_between};
 use crate::journal::Book;
 use crate::place::Target;
 
@@ -35,7 +35,7 @@ pub(super) fn all(book: &Book, plan: &Plan, lanes: &[(Duty, Target)]) -> Vec<Mar
     let mut looks: Vec<Look> = lanes.iter().map(|_| Look::default()).collect();
     let mut moments: BTreeSet<(Timestamp, Option<usize>)> = common.iter().map(|at| (*at, None)).collect();
     for (at, lane) in (0..).zip(lanes) {
-        let deeds = renewed(book, plan, *lane).map(|done| before(done.at));
+        let deeds = renewed(book, plan, *lane).map(|done| second_before(done.at));
         moments.extend(
             deeds
                 .filter(|moment| *moment > plan.from)

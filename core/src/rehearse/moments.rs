@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use jiff::{SignedDuration, Timestamp};
+use jiff::Timestamp;
 
 use super::Plan;
 use crate::care::Duty;
@@ -67,9 +67,4 @@ pub(super) fn renewed<'a>(
 ) -> impl DoubleEndedIterator<Item = &'a crate::journal::Done> {
     book.done_until(duty, target, plan.to)
         .filter(|done| done.at > plan.from)
-}
-
-/// The second before a moment.
-pub(super) fn before(at: Timestamp) -> Timestamp {
-    at.saturating_sub(SignedDuration::from_secs(1)).unwrap_or(at)
 }

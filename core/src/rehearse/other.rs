@@ -146,12 +146,5 @@ pub(super) fn copy(book: &Book, entries: impl Iterator<Item = Entry>) -> Book {
 
 /// An entry that was never written.
 pub(super) fn entry(seq: u64, at: Timestamp, by: CarerId, event: Event) -> Entry {
-    Entry {
-        seq,
-        at,
-        logged_at: at,
-        by,
-        said_by: by,
-        event,
-    }
+    Entry::at_once(seq, at, by, event)
 }

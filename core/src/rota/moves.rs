@@ -54,14 +54,7 @@ pub fn moves(
     let mut book = book.clone();
     let put = |by: CarerId, event: Event, book: &mut Book| {
         let seq = book.last_seq() + 1;
-        book.insert(Entry {
-            seq,
-            at: now,
-            logged_at: now,
-            by,
-            said_by: by,
-            event,
-        });
+        book.insert(Entry::at_once(seq, now, by, event));
     };
     // What was not shared out yet counts as it would be, so that nothing seems to move that only gets its owner.
     let before = share_out(&book, place, board, now, HORIZON_DAYS).changes();

@@ -66,14 +66,12 @@ impl Script {
     }
 
     pub(super) fn add(&mut self, at: Timestamp, by: u32, event: Event) {
-        self.entries.push(Entry {
-            seq: self.entries.len() as u64 + 1,
+        self.entries.push(Entry::at_once(
+            self.entries.len() as u64 + 1,
             at,
-            logged_at: at,
-            by: CarerId(by),
-            said_by: CarerId(by),
+            CarerId(by),
             event,
-        });
+        ));
     }
 
     pub(super) fn book(&self) -> Book {

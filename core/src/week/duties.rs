@@ -1,19 +1,20 @@
 //! What became of each duty's turns in a week.
 
-use jiff::{SignedDuration, Timestamp};
+use jiff::Timestamp;
 
 use super::DutyWeek;
+use super::missed::Changes;
 use crate::care::board::{is_folded, targets};
-use crate::care::standing::first_uncovered;
-use crate::care::{Duty, Mark, Pace, Standing, anchor, standing};
-use crate::civil::{plus_minutes, seconds_between};
+use crate::care::{Duty, Mark, Standing, anchor, standing};
+use crate::civil::{second_before, seconds_between};
 use crate::journal::{Book, Done, DoneKind, Event};
-use crate::place::Target;
+use crate::place::{PoolId, Target};
 
 /// Every duty that the place had in a span: those that it has at the end, then those that ended before.
 pub(super) fn all(book: &Book, from: Timestamp, last: Timestamp) -> Vec<DutyWeek> {
     let mut known: Vec<(Duty, Target)> = Vec::new();
     let mut all = Vec::new();
+    let changes = Changes::of(book, from, last);
     for moment in moments(book, from, last) {
         let place = book.place_at(moment);
         let ends = targets(&place).into_iter().filter_map(|(duty, target)| {
@@ -26,7 +27,7 @@ pub(super) fn all(book: &Book, from: Timestamp, last: Timestamp) -> Vec<DutyWeek
                 continue;
             }
             known.push(key);
-            let mut sum = of_duty(book, end, from, moment);
+            let mut sum = of_duty(book, &changes, end, from, moment);
             // What another open turn renews is not called beside it.
             if is_folded(&ends, end) {
                 sum.mark = Mark::Calm;
@@ -41,11 +42,12 @@ pub(super) fn all(book: &Book, from: Timestamp, last: Timestamp) -> Vec<DutyWeek
 /// set aside then still had its duties.
 fn moments(book: &Book, from: Timestamp, last: Timestamp) -> Vec<Timestamp> {
     let changes = book.entries().filter(|entry| from < entry.at && entry.at <= last);
-    let ends = changes.filter(|entry| {
-        matches!(
-            entry.event,
-            Event::Pool(..) | Event::Enclosure(..) | Event::Gear(..) | Event::OwnDuty(..)
-        )
+    let ends = changes.filter(|entry| match &entry.event {
+        Event::Pool(..) | Event::Enclosure(..) | Event::Gear(..) | Event::OwnDuty(..) => true,
+        Event::Did(duty, Target::Pool(id), _) if duty.family() == Duty::Change => {
+            is_first_under_filter(book, *id, entry.at)
+        }
+        _ => false,
     });
     let mut all: Vec<Timestamp> = ends.map(|entry| second_before(entry.at)).chain([last]).collect();
     all.sort();
@@ -54,12 +56,18 @@ fn moments(book: &Book, from: Timestamp, last: Timestamp) -> Vec<Timestamp> {
     all
 }
 
-fn second_before(at: Timestamp) -> Timestamp {
-    at.saturating_sub(SignedDuration::from_secs(1)).unwrap_or(at)
+/// Whether a change at a moment is the first since the filter was proven: its pool is conditioned no more from then on.
+fn is_first_under_filter(book: &Book, pool: PoolId, at: Timestamp) -> bool {
+    let filter = book.pool_at(pool, at).and_then(|pool| pool.filter);
+    let before = book.done_until(Duty::Change, Target::Pool(pool), second_before(at));
+    let last = before.rev().find(|done| matches!(done.kind, DoneKind::Did(_)));
+    filter
+        .and_then(|filter| filter.proven)
+        .is_some_and(|proven| last.is_none_or(|last| last.at < proven))
 }
 
 /// One duty up to a moment, where it stands as given.
-fn of_duty(book: &Book, end: &Standing, from: Timestamp, last: Timestamp) -> DutyWeek {
+fn of_duty(book: &Book, changes: &Changes, end: &Standing, from: Timestamp, last: Timestamp) -> DutyWeek {
     let (duty, target) = (end.turn.duty, end.turn.target);
     let mut sum = DutyWeek {
         duty: end.duty(),
@@ -86,7 +94,7 @@ fn of_duty(book: &Book, end: &Standing, from: Timestamp, last: Timestamp) -> Dut
         let Some(turn) = standing(book, &book.place_at(before), duty, target, before) else {
             continue;
         };
-        sum.missed += missed(book, &turn, counted, done.at);
+        sum.missed += changes.missed(book, &turn, (counted, done.at));
         counted = done.at;
         // What another duty renewed is counted there, and what was logged twice at one moment is one.
         let is_own = matches!(done.kind, DoneKind::NotNeeded { .. }) || done.duty.family() == duty;
@@ -106,37 +114,9 @@ fn of_duty(book: &Book, end: &Standing, from: Timestamp, last: Timestamp) -> Dut
             }
         }
     }
-    sum.missed += missed(book, end, counted, last);
+    sum.missed += changes.missed(book, end, (counted, last));
     if let Ok(count) = i64::try_from(minutes.len()) {
         sum.minutes_to_done = (count > 0).then(|| minutes.iter().sum::<i64>() / count.max(1));
     }
     sum
-}
-
-/// How often a turn that stayed open until a moment was missed after another moment: each further whole interval,
-/// and each occurrence of a calendar that the next one superseded.
-fn missed(book: &Book, turn: &Standing, after: Timestamp, until: Timestamp) -> u32 {
-    let mut count = 0;
-    match &turn.cadence.pace {
-        Pace::Interval { every, .. } => {
-            let minutes = every.minutes().max(1);
-            let mut at = plus_minutes(turn.due, minutes);
-            while at <= until && at < Timestamp::MAX {
-                count += u32::from(at > after);
-                at = plus_minutes(at, minutes);
-            }
-        }
-        Pace::Calendar(schedule) => {
-            let place = book.place_at(until);
-            let mut one = first_uncovered(&place, schedule, &turn.cadence, &turn.anchor);
-            while let Some(on) = one {
-                one = schedule.next(&place, on);
-                match one.map(|next| place.zone.instant(next)) {
-                    Some(next) if next <= until => count += u32::from(next > after),
-                    _ => break,
-                }
-            }
-        }
-    }
-    count
 }

@@ -2,12 +2,12 @@
 
 use std::collections::BTreeMap;
 
-use jiff::{SignedDuration, Timestamp};
+use jiff::Timestamp;
 
 use super::{DutyWeek, ReadingWeek, duties, readings};
 use crate::care::Duty;
 use crate::care::catalogue::part_fraction;
-use crate::civil::plus_days;
+use crate::civil::{plus_days, second_before};
 use crate::journal::{Book, Done, DoneKind, Matter, Part};
 use crate::people::Span;
 use crate::place::{CarerId, Place, Target, Water};
@@ -72,10 +72,6 @@ pub fn span(book: &Book, carer: CarerId, span: Span, now: Timestamp) -> SpanSumm
         own,
         changed,
     }
-}
-
-fn second_before(at: Timestamp) -> Timestamp {
-    at.saturating_sub(SignedDuration::from_secs(1)).unwrap_or(at)
 }
 
 /// The litres that a change took: those that were said, else as much of the pool as was changed.

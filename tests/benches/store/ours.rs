@@ -61,6 +61,7 @@ pub(crate) async fn carry(store: &dyn Store) -> i64 {
                 message: "1".to_owned(),
                 version: post.wanted,
                 at_ms: NOW_MS,
+                shown: "1.0".to_owned(),
             };
             assert!(
                 store

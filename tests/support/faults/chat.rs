@@ -109,6 +109,12 @@ impl FaultyChat {
         self.state().shown.clone()
     }
 
+    /// How many calls there were.
+    #[must_use]
+    pub fn calls(&self) -> u64 {
+        self.state().calls
+    }
+
     /// How often calls for a nonce went wrong.
     #[must_use]
     pub fn tally(&self, nonce: &str) -> Tally {

@@ -82,14 +82,7 @@ impl Life {
 
     pub(super) fn add(&mut self, at: Timestamp, by: CarerId, event: Event) {
         let seq = self.book.last_seq() + 1;
-        self.book.insert(Entry {
-            seq,
-            at,
-            logged_at: at,
-            by,
-            said_by: by,
-            event,
-        });
+        self.book.insert(Entry::at_once(seq, at, by, event));
     }
 
     /// Shares out, at a round evenly, holds the result to the laws, and writes it down.

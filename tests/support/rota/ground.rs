@@ -55,14 +55,12 @@ impl Ground {
 
     fn add(&mut self, event: Event) {
         let at = self.start();
-        self.entries.push(Entry {
-            seq: self.entries.len() as u64 + 1,
+        self.entries.push(Entry::at_once(
+            self.entries.len() as u64 + 1,
             at,
-            logged_at: at,
-            by: CarerId(1),
-            said_by: CarerId(1),
+            CarerId(1),
             event,
-        });
+        ));
     }
 
     /// The first carer is a keeper who can everything; of the others, some are sitters, some helpers with a share, and

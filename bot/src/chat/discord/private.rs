@@ -88,6 +88,7 @@ mod tests {
             label: "It's over".to_owned(),
             code: "close.12".to_owned(),
             asks: None,
+            typed: None,
         };
         let answers = vec![press];
         let blocks = of_place(7, &[Block::Answers { answers }]);

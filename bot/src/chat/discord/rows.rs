@@ -219,6 +219,7 @@ mod tests {
             label: label.to_owned(),
             code,
             asks: None,
+            typed: None,
         }
     }
 

@@ -281,6 +281,7 @@ mod tests {
                 label: "Did it".to_owned(),
                 code: format!("did.change.p{number}.1"),
                 asks: None,
+                typed: None,
             }],
         };
         let title = Block::Title {

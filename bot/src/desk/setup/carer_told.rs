@@ -29,6 +29,11 @@ pub(in crate::desk) fn mass(tell: &Tell<'_>, kg: f64) -> String {
     grams((kg * 10.0).round() * 100.0, tell.place.units)
 }
 
+/// What somebody lifts, as it was said: a pound stays one.
+fn lifts(desk: &Desk<'_>, kg: f64) -> String {
+    grams(kg * 1_000.0, desk.place().units)
+}
+
 /// The enclosures that are someone's by habit.
 pub(super) fn habit(desk: &Desk<'_>, id: CarerId) -> Vec<String> {
     let walk = desk.place().walk().into_iter();
@@ -135,7 +140,7 @@ fn can(desk: &Desk<'_>, skills: Skills) -> String {
     let salt = skills.salt.then(|| desk.tell.word("skill-word-salt"));
     let lift = skills
         .lift_kg
-        .map(|kg| desk.say(&msg!("skills-lift", most = mass(&desk.tell, kg))));
+        .map(|kg| desk.say(&msg!("skills-lift", most = lifts(desk, kg))));
     let all: Vec<String> = siphon.into_iter().chain(salt).chain(lift).collect();
     if all.is_empty() {
         desk.tell.word("skills-none")

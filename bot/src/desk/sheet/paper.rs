@@ -18,13 +18,11 @@ const LINE: &str = "________________";
 
 /// The page.
 pub(super) fn paper(desk: &Desk<'_>, sheet: &Sheet) -> Paper {
-    let place = match desk.place().name.as_str() {
-        "" => capital(&desk.tell.word("the-place")),
-        name => name.to_owned(),
-    };
-    let at = desk.tell.moment(desk.now());
-    let made = desk.say(&msg!("sheet-made", place = place, at = at));
-    let lead = [Some(made), told::later(desk, sheet), told::none(desk, sheet)];
+    let lead = [
+        Some(made(desk)),
+        told::later(desk, sheet),
+        told::none(desk, sheet),
+    ];
     let quiet = quiet_zones(desk);
     let names = around::call_order(desk, sheet);
     let call = names
@@ -76,6 +74,16 @@ pub(super) fn paper(desk: &Desk<'_>, sheet: &Sheet) -> Paper {
     }
 }
 
+/// Of which place it is, and of when.
+pub(super) fn made(desk: &Desk<'_>) -> String {
+    let place = match desk.place().name.as_str() {
+        "" => capital(&desk.tell.word("the-place")),
+        name => name.to_owned(),
+    };
+    let at = desk.tell.moment(desk.now());
+    desk.say(&msg!("sheet-made", place = place, at = at))
+}
+
 fn list(desk: &Desk<'_>, texts: Vec<String>) -> Block {
     Block::Items {
         items: texts.into_iter().map(|text| desk.item(text)).collect(),
@@ -118,9 +126,9 @@ fn works(desk: &Desk<'_>, sheet: &Sheet) -> Vec<Block> {
         let steps = (1..).zip(&work.steps);
         let steps =
             steps.map(|(number, text)| desk.say(&msg!("how-step", number = number, text = text.as_str())));
-        let steps = list(desk, steps.collect());
+        let steps = (!work.steps.is_empty()).then(|| list(desk, steps.collect()));
         let title = std::iter::once(Block::Title { text: title });
-        title.chain(amounts).chain([steps]).collect::<Vec<_>>()
+        title.chain(amounts).chain(steps).collect::<Vec<_>>()
     };
     (1..).zip(&sheet.turns.works.all).flat_map(told).collect()
 }

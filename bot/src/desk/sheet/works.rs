@@ -8,6 +8,7 @@ use wrackline_core::place::Target;
 use crate::desk::Desk;
 use crate::desk::how::{Telling, card};
 use crate::desk::setup;
+use crate::desk::tell::capital;
 use crate::msg;
 
 /// One kind of work.
@@ -65,12 +66,14 @@ fn told(desk: &Desk<'_>, duty: Duty, target: Target) -> (Vec<String>, Vec<String
         let card = card(desk, duty, target, Telling::EachTime);
         return (card.today, card.steps);
     };
-    let schedule = desk.place().duties.get(&id).map(|(own, _)| {
-        let schedule = setup::schedule(desk, &own.schedule);
-        desk.say(&msg!("sheet-own", schedule = schedule))
+    let own = desk.place().duties.get(&id).map(|(own, _)| {
+        desk.say(&msg!(
+            "sheet-own",
+            duty = capital(&own.name),
+            schedule = setup::schedule(desk, &own.schedule),
+            keepers = desk.keepers()
+        ))
     });
-    (
-        schedule.into_iter().collect(),
-        vec![desk.tell.word("how-own-steps")],
-    )
+    // A place tells no steps of its own duties.
+    (own.into_iter().collect(), Vec::new())
 }

@@ -1,12 +1,14 @@
 //! `/away`: an absence is shown with all that it moves before it is final.
 
-use jiff::{Timestamp, civil};
-use wrackline_core::civil::plus_days;
-use wrackline_core::journal::{Absence, Event};
-use wrackline_core::place::{CarerId, Role, RoundId};
-use wrackline_core::rota::{self, HORIZON_DAYS, Moves};
+mod code;
 
-use super::{dated, lack, named, plain, round_of};
+use jiff::{Timestamp, civil};
+use wrackline_core::civil::{hold, plus_days};
+use wrackline_core::journal::{Absence, Event, Say, When};
+use wrackline_core::place::{CarerId, Role};
+use wrackline_core::rota::{self, Expected, HORIZON_DAYS, Moves};
+
+use super::{dated, hand, lack, named, plain, round_of, shared};
 use crate::chat::blocks::{Answer, Block, Item};
 use crate::desk::tell::Tell;
 use crate::desk::{Desk, Draft, Outcome, Refused};
@@ -42,16 +44,23 @@ pub fn away(desk: &Desk<'_>, ask: AwayAsk) -> Result<Outcome, Refused> {
     }
 }
 
-/// `Yes, away` on a preview: the code says who and when.
+/// `Yes, away` on a preview: the code says who and when, and what was shown. Where turns would go otherwise by now, that
+/// is shown instead.
 ///
 /// # Errors
 /// The same as of the line.
 pub fn pressed(desk: &Desk<'_>, about: &str) -> Result<Outcome, Refused> {
-    let (who, absence) = read(about).ok_or(msg!("refuse-press"))?;
+    let (who, absence, seen) = code::read(about).ok_or(msg!("refuse-press"))?;
     let who = whom(desk, Some(who))?;
     check(desk, who, &absence)?;
     let moves = of(desk, who, Event::Away(absence.clone()));
-    Ok(made(desk, who, absence, moves))
+    if seen == Some(code::shown(&moves)) {
+        return Ok(made(desk, who, absence, moves));
+    }
+    let mut answer = preview(desk, who, &absence, &moves);
+    let text = desk.tell.word("away-changed");
+    answer.blocks.insert(1, Block::Text { text });
+    Ok(Outcome::answer(answer))
 }
 
 /// Who is meant: oneself, or for a keeper anyone.
@@ -95,15 +104,38 @@ fn check(desk: &Desk<'_>, who: CarerId, absence: &Absence) -> Result<(), Refused
     if last > plus_days(first, AWAY_DAYS_MAX) {
         return Err(msg!("refuse-away-long", days = AWAY_DAYS_MAX));
     }
-    let said = desk.book().absences(who, now, today);
-    let is_said = said.iter().any(|(_, other)| match (other, absence) {
-        (Absence::Span { from, to }, Absence::Span { from: f, to: t }) => from <= f && t <= to,
-        (other, absence) => *other == absence,
-    });
-    if is_said {
+    if is_said(desk, who, absence) {
         return Err(msg!("refuse-away-already", who = desk.tell.carer(who)));
     }
     Ok(())
+}
+
+/// Whether somebody is away by what was said already, all through an absence.
+fn is_said(desk: &Desk<'_>, who: CarerId, absence: &Absence) -> bool {
+    let (book, place, now) = (desk.book(), desk.place(), desk.now());
+    match absence {
+        Absence::Span { from, to } => {
+            let said = book.absences(who, now, place.zone.date(now));
+            let span = |(_, one): &(_, &Absence)| match one {
+                Absence::Span { from, to } => Some((*from, *to)),
+                Absence::Rounds(_) => None,
+            };
+            let mut spans: Vec<(Timestamp, Timestamp)> = said.iter().filter_map(span).collect();
+            spans.sort();
+            // How far one follows on the other without a gap.
+            let reached = |at: Timestamp, (from, to): (Timestamp, Timestamp)| {
+                if from <= at { at.max(to) } else { at }
+            };
+            spans.into_iter().fold(*from, reached) >= *to
+        }
+        Absence::Rounds(rounds) => rounds.iter().all(|(id, date)| {
+            let round = place.rounds.iter().find(|round| round.id == *id);
+            round.is_some_and(|round| {
+                let (round, date, at) = (*id, *date, hold(&place.zone, round, *date).at);
+                book.is_away(who, &When { at, round, date }, now)
+            })
+        }),
+    }
 }
 
 /// The last civil day of which anything lies before a moment.
@@ -126,11 +158,14 @@ fn preview(desk: &Desk<'_>, who: CarerId, absence: &Absence, moves: &Moves) -> A
         moved = moves.moved.len(),
         uncovered = moves.uncovered.len()
     );
+    let declined = offered_then(desk, who, absence);
     let mut answer = told(desk, desk.say(&title), who, absence, moves);
-    let code = format!("away.{}", code(who, absence));
+    answer.blocks.extend(declined_told(&desk.tell, who, &declined));
+    let code = format!("away.{}", code::write(who, absence, moves));
     if code.len() <= CODE_BYTES_MAX {
         let answers = vec![
-            desk.press(&msg!("press-away"), code),
+            desk.press(&msg!("press-away"), code)
+                .typed(desk.tell.word("typed-sure")),
             desk.press(&msg!("press-leave"), "leave.away".to_owned()),
         ];
         answer.blocks.push(Block::Answers { answers });
@@ -143,10 +178,18 @@ fn preview(desk: &Desk<'_>, who: CarerId, absence: &Absence, moves: &Moves) -> A
 }
 
 fn made(desk: &Desk<'_>, who: CarerId, absence: Absence, moves: Moves) -> Outcome {
-    let drafts = vec![Draft {
+    let by_them = |event| Draft {
         by: who,
-        ..desk.draft(Event::Away(absence.clone()))
-    }];
+        ..desk.draft(event)
+    };
+    // Whoever is away then takes no turn of it that was offered to them.
+    let declined = offered_then(desk, who, &absence);
+    let said = declined
+        .iter()
+        .map(|turn| by_them(Event::Coming(turn.slot, Say::Declined)));
+    let drafts = std::iter::once(by_them(Event::Away(absence.clone())))
+        .chain(said)
+        .collect();
     Outcome::write(drafts, move |desk, numbers| {
         let title = msg!(
             "away-made",
@@ -155,8 +198,29 @@ fn made(desk: &Desk<'_>, who: CarerId, absence: Absence, moves: Moves) -> Outcom
             moved = moves.moved.len(),
             uncovered = moves.uncovered.len()
         );
-        let answer = told(desk, desk.say(&title), who, &absence, &moves);
+        let mut answer = told(desk, desk.say(&title), who, &absence, &moves);
+        answer.blocks.extend(declined_told(&desk.tell, who, &declined));
         crate::desk::presses::with_take_back(desk, answer, numbers)
+    })
+}
+
+/// The turns within an absence that are offered to whoever will be away.
+fn offered_then(desk: &Desk<'_>, who: CarerId, absence: &Absence) -> Vec<Expected> {
+    let is_to_them = |turn: &&rota::Turn| {
+        let offered = hand(&desk.tell, &turn.expected).offered;
+        !turn.follows && offered.is_some_and(|offer| offer.to == who) && absence.holds(&turn.expected.when)
+    };
+    let all = shared(&desk.tell).turns.into_iter();
+    let theirs = all.filter(|turn| is_to_them(&turn));
+    theirs.map(|turn| turn.expected).collect()
+}
+
+/// That an absence turns offers down; nothing where there is none.
+fn declined_told(tell: &Tell<'_>, who: CarerId, declined: &[Expected]) -> Option<Block> {
+    let names: Vec<String> = declined.iter().map(|turn| named(tell, turn)).collect();
+    let text = msg!("away-declined", who = tell.carer(who), turns = tell.list(&names));
+    (!names.is_empty()).then(|| Block::Text {
+        text: tell.say(&text),
     })
 }
 
@@ -295,60 +359,4 @@ fn list(desk: &Desk<'_>) -> Answer {
         answer.blocks.push(Block::Items { items });
     }
     answer
-}
-
-/// Who and when as a code: seconds of a span, or rounds with their dates.
-fn code(who: CarerId, absence: &Absence) -> String {
-    match absence {
-        Absence::Span { from, to } => format!("{}.{}.{}", who.0, from.as_second(), to.as_second()),
-        Absence::Rounds(rounds) => {
-            let one =
-                |(round, date): &(RoundId, civil::Date)| format!("r{}-{}", round.0, date.strftime("%Y%m%d"));
-            let all: Vec<String> = rounds.iter().map(one).collect();
-            format!("{}.{}", who.0, all.join("."))
-        }
-    }
-}
-
-fn read(about: &str) -> Option<(CarerId, Absence)> {
-    let (who, rest) = about.split_once('.')?;
-    let who = CarerId(who.parse().ok()?);
-    if !rest.starts_with('r') {
-        let (from, to) = rest.split_once('.')?;
-        let moment = |text: &str| Timestamp::from_second(text.parse().ok()?).ok();
-        let (from, to) = (moment(from)?, moment(to)?);
-        return Some((who, Absence::Span { from, to }));
-    }
-    let one = |text: &str| {
-        let (round, date) = text.strip_prefix('r')?.split_once('-')?;
-        let date = civil::Date::strptime("%Y%m%d", date).ok()?;
-        Some((RoundId(round.parse().ok()?), date))
-    };
-    let rounds: Option<Vec<_>> = rest.split('.').map(one).collect();
-    Some((who, Absence::Rounds(rounds?)))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_code_says_the_absence() {
-        let moment = |second| Timestamp::from_second(second).expect("a moment");
-        let span = Absence::Span {
-            from: moment(1_772_737_200),
-            to: moment(1_773_342_000),
-        };
-        let rounds = Absence::Rounds(vec![
-            (RoundId(1), civil::date(2026, 3, 6)),
-            (RoundId(12), civil::date(2026, 3, 6)),
-        ]);
-        for absence in [span, rounds] {
-            let code = code(CarerId(7), &absence);
-            assert_eq!(read(&code), Some((CarerId(7), absence)), "{code}");
-        }
-        for wrong in ["", "7", "7.", "7.1", "7.x.y", "7.r1", "7.r1-2026", "x.1.2"] {
-            assert_eq!(read(wrong), None, "{wrong}");
-        }
-    }
 }

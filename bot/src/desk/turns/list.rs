@@ -1,11 +1,13 @@
 //! `/turns`: whose turn, when, by day and round in walking order.
 
 use jiff::civil;
+use wrackline_core::care::board;
 use wrackline_core::place::CarerId;
-use wrackline_core::rota::{self, Able, Turn, able};
+use wrackline_core::rota::{self, Able, Expected, HORIZON_DAYS, Turn, able};
 
 use super::{Group, groups, hand, lack, minutes, named, offered, plain, shared, take_press};
 use crate::chat::blocks::{Answer, Block, Item};
+use crate::desk::tell::Tell;
 use crate::desk::{Desk, json};
 use crate::msg;
 
@@ -42,7 +44,12 @@ pub fn turns(desk: &Desk<'_>, carer: Option<CarerId>, (from, to): (civil::Date, 
     push(desk, &mut blocks, "turns-open", open);
     let to_me = shared.turns.iter().filter_map(|turn| to_me(desk, turn)).collect();
     push(desk, &mut blocks, "turns-offered", to_me);
+    let is_moving = wait_for_late(tell, &theirs);
     by_day(desk, &groups(theirs), carer.is_none(), &mut blocks);
+    if is_moving {
+        let text = tell.word("turns-behind-late");
+        blocks.push(Block::Text { text });
+    }
     let turns = all.iter().map(|turn| json::coming(tell, turn)).collect();
     Answer {
         ok: true,
@@ -50,6 +57,18 @@ pub fn turns(desk: &Desk<'_>, carer: Option<CarerId>, (from, to): (civil::Date, 
         private: false,
         turns,
     }
+}
+
+/// Whether any of these turns comes at another time than was planned, which is what a calendar tells: one before it is late,
+/// and it comes the later the longer that waits.
+fn wait_for_late(tell: &Tell<'_>, turns: &[&Turn]) -> bool {
+    let board = board(tell.book, tell.place, tell.now);
+    let planned = rota::planned(tell.book, tell.place, &board, tell.now, HORIZON_DAYS);
+    turns.iter().any(|turn| {
+        let of_slot = |one: &&Expected| one.slot == turn.expected.slot;
+        let mut same = planned.iter().filter(of_slot).peekable();
+        same.peek().is_some() && same.all(|one| one.due != turn.expected.due)
+    })
 }
 
 /// A list under its heading, where there is anything in it.

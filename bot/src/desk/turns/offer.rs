@@ -7,10 +7,12 @@ use wrackline_core::rota::{self, Able, Expected, SharedOut, Slot, Turn, able};
 
 use super::{hand, minutes, named, shared, skills};
 use crate::chat::blocks::{Block, Press};
+use crate::desk::posts::press;
 use crate::desk::presses::with_take_back;
 use crate::desk::tell::Tell;
 use crate::desk::{Desk, Outcome, Refused};
 use crate::lines::ask::TurnAsk;
+use crate::lines::turn_as_typed;
 use crate::msg;
 
 /// `/offer`: an own turn is offered to someone, who is told.
@@ -96,7 +98,8 @@ fn preview(desk: &Desk<'_>, expected: &Expected, owner: CarerId) -> Outcome {
     ));
     let code = format!("takefrom.{}.{}", owner.0, expected.slot);
     let answers = vec![
-        desk.press(&msg!("press-take"), code),
+        desk.press(&msg!("press-take"), code)
+            .typed(desk.tell.word("typed-sure")),
         desk.press(&msg!("press-leave"), "leave.take".to_owned()),
     ];
     answer.blocks.push(Block::Answers { answers });
@@ -152,7 +155,41 @@ pub fn answered(desk: &Desk<'_>, about: &str, accepts: bool) -> Result<Outcome, 
     let slot: Slot = about.parse().map_err(|_| msg!("refuse-press"))?;
     let shared = shared(&desk.tell);
     let turn = of_slot(desk, &shared, &slot)?;
+    answer(desk, turn, accepts)
+}
+
+/// `/offer no`: an offer is refused, the only one where none is named.
+///
+/// # Errors
+/// A refusal when nothing, or more than one turn, is offered to the speaker, or none that fits the words.
+pub fn decline(desk: &Desk<'_>, ask: Option<&TurnAsk>) -> Result<Outcome, Refused> {
+    let shared = shared(&desk.tell);
+    let to_me = |turn: &Turn| is_offered(desk, turn, desk.me);
+    if let Some(ask) = ask {
+        let turn = pick(desk, &shared, ask, &[&to_me])?;
+        if hand(&desk.tell, &turn.expected).offered.is_none() {
+            let name = named(&desk.tell, &turn.expected);
+            return Err(msg!("refuse-offer-none-of-it", turn = name));
+        }
+        return answer(desk, turn, false);
+    }
+    let mine: Vec<&Turn> = shared.turns.iter().filter(|turn| to_me(turn)).collect();
+    match mine.as_slice() {
+        [] => Err(msg!("refuse-offer-none")),
+        [turn] => answer(desk, turn, false),
+        all => {
+            let names: Vec<String> = all
+                .iter()
+                .map(|turn| turn_as_typed(&turn.expected, &desk.tell.context()))
+                .collect();
+            Err(msg!("refuse-offer-which", names = desk.tell.list(&names)))
+        }
+    }
+}
+
+fn answer(desk: &Desk<'_>, turn: &Turn, accepts: bool) -> Result<Outcome, Refused> {
     let expected = &turn.expected;
+    let slot = expected.slot;
     let name = named(&desk.tell, expected);
     let Some(offer) = hand(&desk.tell, expected).offered else {
         let who = desk.tell.carer_or_anyone(turn.carer);
@@ -182,9 +219,10 @@ pub fn answered(desk: &Desk<'_>, about: &str, accepts: bool) -> Result<Outcome, 
 #[must_use]
 pub fn presses(tell: &Tell<'_>, expected: &Expected) -> Vec<Press> {
     let slot = expected.slot;
+    let turn = turn_as_typed(expected, &tell.context());
     vec![
-        crate::desk::posts::press(tell, "press-take", format!("accept.{slot}")),
-        crate::desk::posts::press(tell, "press-decline", format!("decline.{slot}")),
+        press(tell, "press-take", format!("accept.{slot}")).typed(format!("/take {turn}")),
+        press(tell, "press-decline", format!("decline.{slot}")).typed(format!("/offer no {turn}")),
     ]
 }
 

@@ -5,14 +5,14 @@ use wrackline_core::journal::When;
 use wrackline_core::place::{Carer, Role};
 use wrackline_core::rota::{self, Able, Credit, Decided, Slot, able, credit_start, credits, reasons, work};
 
-use super::{minutes, skills};
+use super::{Lies, minutes, skills};
 use crate::desk::tell::Tell;
 use crate::msg;
 
 /// Why a turn lies where it does: how it came there, who else could do it, what everyone did beyond their part.
 #[must_use]
 pub fn text(tell: &Tell<'_>, standing: &Standing) -> String {
-    let hand = rota::hand(tell.book, tell.place, standing, tell.now);
+    let hand = Lies::new(tell).hand(standing);
     let who = tell.carer_or_anyone(hand.carer);
     let mut lines = vec![tell.say(&match (hand.freed, hand.carer, hand.settled) {
         (Some(freed), ..) => msg!("whose-freed", who = tell.carer(freed.by)),

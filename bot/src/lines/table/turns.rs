@@ -15,6 +15,9 @@ const fn line(name: &'static str, args: &'static [super::ArgSpec]) -> LineSpec {
 
 const SURE: super::ArgSpec = after(&["sure"], Kind::Flag);
 
+/// How somebody says that a turn is not for them, or that work was not done.
+pub(super) const NO: &[&str] = &["no", "not for me", "not done"];
+
 pub(super) const TURNS: LineSpec = LineSpec {
     aliases: &["turn"],
     ..line(
@@ -43,7 +46,8 @@ pub(super) const OFFER: LineSpec = line(
     "offer",
     &[
         must("turn", Kind::Turn(Whose::Mine)),
-        arg("whom", Kind::Carer, Lead::Word(&["to"]), Need::Must),
+        arg("whom", Kind::Carer, Lead::Word(&["to"]), Need::OneOf),
+        arg("no", Kind::Flag, Lead::Word(NO), Need::OneOf),
     ],
 );
 

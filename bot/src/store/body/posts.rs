@@ -94,7 +94,8 @@ pub(super) async fn settle(
             message,
             version,
             at_ms,
-        } => update.bind(version).bind(message).bind(at_ms),
+            shown,
+        } => update.bind(version).bind(message).bind(at_ms).bind(shown),
         Settled::Retry { next_at_ms, error } => update.bind(next_at_ms).bind(error),
         Settled::Expired => update.bind("expired").bind(None::<&str>),
         Settled::Dead { error } => update.bind("dead").bind(error),
@@ -121,6 +122,7 @@ fn post_of(row: &Row) -> sqlx::Result<PostRow> {
         attempts: row.try_get(11)?,
         next_at_ms: row.try_get(12)?,
         error: row.try_get(13)?,
+        shown: row.try_get(14)?,
     })
 }
 
