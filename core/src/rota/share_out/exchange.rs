@@ -13,8 +13,9 @@ use crate::rota::{Able, Slot, able, gave_up};
 
 impl Draft<'_> {
     /// Exchanges every coming turn whose owner is not there when it is to be done now for another of that duty, the
-    /// nearest that both can do.
-    pub(super) fn exchange(&mut self) {
+    /// nearest that both can do; which, and whose each was.
+    pub(super) fn exchange(&mut self) -> BTreeMap<usize, CarerId> {
+        let mut all = BTreeMap::new();
         let mut chains: BTreeMap<(Duty, Target), Vec<usize>> = BTreeMap::new();
         let mut several: BTreeSet<Slot> = BTreeSet::new();
         for (index, turn) in self.turns.iter().enumerate() {
@@ -28,14 +29,15 @@ impl Draft<'_> {
         for chain in chains.values_mut() {
             chain.retain(|index| !several.contains(&self.turns[*index].expected.slot));
             for place in 0..chain.len() {
-                self.exchange_one(chain, place);
+                all.extend(self.exchange_one(chain, place).into_iter().flatten());
             }
         }
+        all
     }
 
-    fn exchange_one(&mut self, chain: &[usize], place: usize) {
+    fn exchange_one(&mut self, chain: &[usize], place: usize) -> Option<[(usize, CarerId); 2]> {
         let lost = chain[place];
-        let Some(loser) = self.lost(lost) else { return };
+        let loser = self.lost(lost)?;
         let mut others: Vec<usize> = (0..chain.len()).filter(|other| *other != place).collect();
         others.sort_by_key(|other| (other.abs_diff(place), *other));
         let fits = |other: &usize| {
@@ -44,10 +46,10 @@ impl Draft<'_> {
             let owner = turn.carer.filter(|owner| keeps && *owner != loser)?;
             (self.could_have(loser, other) && self.could_have(owner, lost)).then_some((other, owner))
         };
-        if let Some((other, owner)) = others.iter().find_map(fits) {
-            self.turns[lost].carer = Some(owner);
-            self.turns[other].carer = Some(loser);
-        }
+        let (other, owner) = others.iter().find_map(fits)?;
+        self.turns[lost].carer = Some(owner);
+        self.turns[other].carer = Some(loser);
+        Some([(lost, loser), (other, owner)])
     }
 
     /// Who had a coming turn, and has it no more because they are not there when it is to be done now.
