@@ -85,7 +85,12 @@ struct Lots {
 /// Work in excess of what someone's day allows counts as allowed where they did it.
 #[must_use]
 pub fn bound(book: &Book, place: &Place, from: Timestamp, to: Timestamp) -> Bound {
-    bound_of(Lots::new(book, place, &Past::new(book, from, to, place), (from, to)))
+    bound_of(Lots::new(
+        book,
+        place,
+        &Past::new(book, from, to, place),
+        (from, to),
+    ))
 }
 
 /// The same for whoever knows of a turn what was known a day before, when turns are settled: who is away, who can do what,

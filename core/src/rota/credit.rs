@@ -165,12 +165,7 @@ pub fn credits(book: &Book, place: &Place, from: Timestamp, to: Timestamp) -> BT
 }
 
 /// Adds minutes to what is owed by those who are there; where nobody is, they are the doer's own, who may want no share.
-fn owe(
-    all: &mut BTreeMap<CarerId, Credit>,
-    there: &[(CarerId, f64)],
-    minutes: f64,
-    doer: Option<CarerId>,
-) {
+fn owe(all: &mut BTreeMap<CarerId, Credit>, there: &[(CarerId, f64)], minutes: f64, doer: Option<CarerId>) {
     let sum: f64 = there.iter().map(|(_, share)| share).sum();
     if let Some(doer) = doer.filter(|_| sum <= 0.0) {
         all.entry(doer).or_default().owed += minutes;

@@ -2,7 +2,7 @@
 //! the shares that people want; habits kept where that costs no fairness; an enclosure's turns of a round in one hand.
 //!
 //! What was published stays as it is unless its owner cannot do it any more; one who is not there on the day that a turn
-//! has come to lie on exchanges it for another of that duty. Turns that nobody has yet are given out in
+//! has come to lie on, or has no time left then, exchanges it for another of that duty. Turns that nobody has yet are given out in
 //! order of time, each to whoever that leaves the evenest, and are then given anew and swapped among each other for as
 //! long as it gets any evener. The measure is m·Σ(balance/owed)², m the mean of what is owed; nothing here depends on
 //! chance.
@@ -145,10 +145,20 @@ impl<'a> Draft<'a> {
         draft
     }
 
+    /// Takes turns off those who cannot keep them, and exchanges what can be exchanged, what a day has no room for only where
+    /// loads are made even; which, and whose each was.
+    pub(super) fn settle(&mut self, evens: bool) -> BTreeMap<usize, CarerId> {
+        let mut exchanged = self.exchange();
+        self.lighten();
+        if evens {
+            exchanged.extend(self.exchange());
+        }
+        exchanged
+    }
+
     /// Shares out what nobody has; `evens`: and moves a few that somebody has.
     fn shared(mut self, evens: bool) -> SharedOut {
-        self.exchange();
-        self.lighten();
+        self.settle(evens);
         deal::deal(&mut self, evens);
         self.follow();
         SharedOut {

@@ -8,7 +8,7 @@ use wrackline_core::civil::plus_minutes;
 use wrackline_core::journal::{Book, Entry, TurnEvent};
 use wrackline_core::place::{CarerId, Place};
 use wrackline_core::rota::{
-    Able, Expected, HORIZON_DAYS, SharedOut, Slot, Turn, able, credit_start, credits, hand_of, share_out,
+    Able, HORIZON_DAYS, SharedOut, Turn, able, credit_start, credits, hand_of, share_out,
 };
 
 use super::days::Life;
@@ -38,14 +38,18 @@ pub fn broken(
         book,
         place,
         minutes,
+        published: published(shared),
         now,
-        is_round,
-        exchanged: exchanged(book, place, shared, now),
     };
     let mut all = Vec::new();
-    let moved = judge.moved_freely(shared);
+    let moved = judge.moved_freely(shared).saturating_sub(judge.exchanged(shared));
     let owned = shared.turns.iter().filter(|turn| turn.was.is_some()).count();
-    if moved > owned.div_ceil(ONE_IN).min(MOVES_MAX) {
+    let most = if is_round {
+        owned.div_ceil(ONE_IN).min(MOVES_MAX)
+    } else {
+        0
+    };
+    if moved > most {
         all.push(format!("{now}: {moved} of {owned} moved for evenness"));
     }
     let mut seen = BTreeSet::new();
@@ -58,44 +62,23 @@ pub fn broken(
     all
 }
 
+/// Minutes of each day as they were published, as far as turns come on that day now.
+fn published(shared: &SharedOut) -> BTreeMap<(CarerId, civil::Date), f64> {
+    let mut all = BTreeMap::new();
+    for turn in shared.turns.iter().filter(|turn| !turn.follows) {
+        if let Some(was) = turn.was {
+            *all.entry((was, turn.expected.when.date)).or_default() += turn.expected.work.minutes;
+        }
+    }
+    all
+}
+
 struct Judge<'a> {
     book: &'a Book,
     place: &'a Place,
     minutes: BTreeMap<(CarerId, civil::Date), f64>,
+    published: BTreeMap<(CarerId, civil::Date), f64>,
     now: Timestamp,
-    is_round: bool,
-    /// Turns that somebody gave in return for another of that duty.
-    exchanged: BTreeSet<Slot>,
-}
-
-/// Turns that went to somebody who is not there any more when another of that duty is to be done now, which in return went
-/// to whoever had these: one for each.
-fn exchanged(book: &Book, place: &Place, shared: &SharedOut, now: Timestamp) -> BTreeSet<Slot> {
-    let mut given: BTreeMap<_, usize> = BTreeMap::new();
-    let mut all = BTreeSet::new();
-    let moves = || {
-        shared.turns.iter().filter(|turn| turn.moves()).map(|turn| {
-            let Expected { work, when, .. } = &turn.expected;
-            let was = turn.was.and_then(|was| place.carers.get(&was));
-            (turn, was.map(|was| able(book, was, &work.needs, when, now)))
-        })
-    };
-    for (turn, _) in moves().filter(|(_, was)| *was == Some(Able::NotThere)) {
-        let slot = turn.expected.slot;
-        *given
-            .entry((slot.duty, slot.target, turn.was, turn.carer))
-            .or_default() += 1;
-    }
-    for (turn, _) in moves().filter(|(_, was)| *was == Some(Able::Yes)) {
-        let slot = turn.expected.slot;
-        if let Some(left) = given.get_mut(&(slot.duty, slot.target, turn.carer, turn.was))
-            && *left > 0
-        {
-            *left -= 1;
-            all.insert(slot);
-        }
-    }
-    all
 }
 
 impl Judge<'_> {
@@ -114,13 +97,14 @@ impl Judge<'_> {
         } else if !self.is_called(turn) && self.anyone(turn) {
             return Some("nobody has it though someone can");
         }
-        let is_moved = self.is_moved_freely(turn);
-        if is_moved && self.is_spoken_for(turn) {
+        if !self.is_moved_freely(turn) {
+            return None;
+        }
+        if self.is_spoken_for(turn) {
             return Some("moved though somebody said they do it, or it is offered");
         }
         let is_soon = turn.expected.when.at < plus_minutes(self.now, NOTICE_MIN);
-        let may = self.is_round || self.exchanged.contains(&turn.expected.slot);
-        (is_moved && (is_soon || !may)).then_some("moved though its owner can")
+        is_soon.then_some("moved though its owner can, and it comes soon")
     }
 
     /// Whether somebody said of a turn that they do it, or it is offered and nobody has answered yet.
@@ -131,22 +115,18 @@ impl Judge<'_> {
         hand.said || hand.offered.is_some()
     }
 
-    /// How many turns were moved that their owners could have done, those not counted that were given in return. Of a day that had become too full as it was published, as
+    /// How many turns were moved that their owners could have done. Of a day that had become too full as it was published, as
     /// few moved turns as make it fit are not counted: these had to go, whatever room was made beside them afterwards.
     fn moved_freely(&self, shared: &SharedOut) -> usize {
-        let mut days: BTreeMap<(CarerId, civil::Date), (f64, Vec<f64>)> = BTreeMap::new();
-        for turn in shared.turns.iter().filter(|turn| !turn.follows) {
-            if let Some(was) = turn.was {
-                let (published, moved) = days.entry((was, turn.expected.when.date)).or_default();
-                *published += turn.expected.work.minutes;
-                if turn.moves() && self.able(was, turn) == Able::Yes {
-                    moved.push(turn.expected.work.minutes);
-                }
+        let mut days: BTreeMap<(CarerId, civil::Date), Vec<f64>> = BTreeMap::new();
+        for turn in shared.turns.iter().filter(|turn| turn.moves()) {
+            if let Some(was) = turn.was.filter(|was| self.able(*was, turn) == Able::Yes) {
+                let day = days.entry((was, turn.expected.when.date)).or_default();
+                day.push(turn.expected.work.minutes);
             }
         }
-        let freely = days.into_iter().map(|((was, _), (published, mut moved))| {
-            let most = self.place.carers.get(&was).and_then(|carer| carer.minutes_max);
-            let mut over = published - most.map_or(f64::INFINITY, f64::from);
+        let freely = days.into_iter().map(|((was, date), mut moved)| {
+            let mut over = self.over(was, date);
             moved.sort_by(f64::total_cmp);
             while over > 1e-6
                 && let Some(longest) = moved.pop()
@@ -155,16 +135,45 @@ impl Judge<'_> {
             }
             moved.len()
         });
-        // Which of them were exchanged cannot always be told, but how many were.
-        freely.sum::<usize>().saturating_sub(self.exchanged.len())
+        freely.sum()
     }
 
-    /// Whether a turn was moved that its owner could have done.
+    /// How many turns were given in return for another of that duty, whose owner is not there any more when it is to be done
+    /// now, or has no time left that day: one for each.
+    fn exchanged(&self, shared: &SharedOut) -> usize {
+        let mut given: BTreeMap<_, usize> = BTreeMap::new();
+        let mut taken: BTreeMap<_, usize> = BTreeMap::new();
+        for turn in shared.turns.iter().filter(|turn| turn.moves()) {
+            let (Some(was), Some(carer)) = (turn.was, turn.carer) else {
+                continue;
+            };
+            let of = (turn.expected.slot.duty, turn.expected.slot.target);
+            let is_full = self.over(was, turn.expected.when.date) > 1e-6;
+            match self.able(was, turn) {
+                Able::NotThere => *given.entry((of, was, carer)).or_default() += 1,
+                Able::Yes if is_full => *given.entry((of, was, carer)).or_default() += 1,
+                Able::Yes => *taken.entry((of, carer, was)).or_default() += 1,
+                _ => {}
+            }
+        }
+        let each = taken
+            .iter()
+            .map(|(key, count)| given.get(key).copied().unwrap_or(0).min(*count));
+        each.sum()
+    }
+
+    /// By how many minutes someone's day was too full as it was published.
+    fn over(&self, carer: CarerId, date: civil::Date) -> f64 {
+        let most = self.place.carers.get(&carer).and_then(|carer| carer.minutes_max);
+        let published = self.published.get(&(carer, date)).copied().unwrap_or(0.0);
+        published - most.map_or(f64::INFINITY, f64::from)
+    }
+
+    /// Whether a turn was moved that its owner could have done on a day that was not too full.
     fn is_moved_freely(&self, turn: &Turn) -> bool {
         let was = turn.was.filter(|_| turn.moves());
         was.is_some_and(|was| {
-            let had_room = self.has_room(was, turn, turn.expected.work.minutes);
-            self.able(was, turn) == Able::Yes && had_room
+            self.able(was, turn) == Able::Yes && self.over(was, turn.expected.when.date) <= 1e-6
         })
     }
 

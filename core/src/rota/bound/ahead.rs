@@ -39,7 +39,9 @@ impl<'a> Ahead<'a> {
             .partition_point(|when| plus_minutes(when.at, SETTLED_MIN) <= due);
         let mut settled = None;
         for round in (0..rounds).rev() {
-            let Some(when) = self.expected(round, slot) else { break };
+            let Some(when) = self.expected(round, slot) else {
+                break;
+            };
             let at = self.held[round].at;
             settled = Some((at, when));
             if plus_minutes(at, SETTLED_MIN) <= when.at {

@@ -1,8 +1,8 @@
 //! Turns exchanged where work done early or late has re-dated them.
 //!
-//! A turn keeps its owner when it is re-dated; one who is not there on the new day cannot keep it. Whoever gets it gives
-//! another turn of that duty in return, which lies now where the first one did: everyone keeps their days, and nobody
-//! gains or loses minutes.
+//! A turn keeps its owner when it is re-dated; one who is not there on the new day, or has no time left then, cannot keep
+//! it. Whoever gets it gives another turn of that duty in return, which lies now where the first one did: everyone keeps
+//! their days, and nobody gains or loses minutes.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -12,8 +12,8 @@ use crate::place::{Carer, CarerId, Target};
 use crate::rota::{Able, Slot, able, gave_up};
 
 impl Draft<'_> {
-    /// Exchanges every coming turn whose owner is not there when it is to be done now for another of that duty, the
-    /// nearest that both can do; which, and whose each was.
+    /// Exchanges every coming turn whose owner cannot keep it where it lies now for another of that duty, the nearest that
+    /// both can do; which, and whose each was.
     pub(super) fn exchange(&mut self) -> BTreeMap<usize, CarerId> {
         let mut all = BTreeMap::new();
         let mut chains: BTreeMap<(Duty, Target), Vec<usize>> = BTreeMap::new();
@@ -52,11 +52,12 @@ impl Draft<'_> {
         Some([(lost, loser), (other, owner)])
     }
 
-    /// Who had a coming turn, and has it no more because they are not there when it is to be done now.
+    /// Who had a coming turn, and has it no more because they are not there when it is to be done now, or their day is full.
     fn lost(&self, index: usize) -> Option<CarerId> {
         let turn = &self.turns[index];
         let loser = self.carer(turn.was.filter(|_| turn.carer.is_none())?)?;
-        (self.able(loser, index) == Able::NotThere).then_some(loser.id)
+        let is_full = || self.able(loser, index) == Able::Yes && !self.has_room(loser, index);
+        (self.able(loser, index) == Able::NotThere || is_full()).then_some(loser.id)
     }
 
     fn carer(&self, id: CarerId) -> Option<&Carer> {

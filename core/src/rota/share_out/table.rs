@@ -130,8 +130,7 @@ impl Table {
             }
         }
         table.read_hands(draft);
-        table.customs =
-            ((table.index(table.undealt()) - UNEVEN) / (EVEN - UNEVEN)).clamp(CUSTOMS_MIN, 1.0);
+        table.customs = ((table.index(table.undealt()) - UNEVEN) / (EVEN - UNEVEN)).clamp(CUSTOMS_MIN, 1.0);
         table
     }
 
@@ -144,12 +143,19 @@ impl Table {
     fn undealt(&self) -> f64 {
         let owed: f64 = self.owing().map(|load| load.owed).sum();
         let has: f64 = self.owing().map(Load::has).sum();
-        if owed > 0.0 { (1.0 - has / owed).max(0.0) } else { 0.0 }
+        if owed > 0.0 {
+            (1.0 - has / owed).max(0.0)
+        } else {
+            0.0
+        }
     }
 
     /// Jain's index of what everyone has done and has to do beside what is theirs, with so much more of it done by each.
     fn index(&self, more: f64) -> f64 {
-        jain(self.owing().map(|load| (load.has() + more * load.owed, load.owed)))
+        jain(
+            self.owing()
+                .map(|load| (load.has() + more * load.owed, load.owed)),
+        )
     }
 
     /// Takes up in whose hands the turns lie that are not given out here.
@@ -346,7 +352,11 @@ impl Table {
             return 0.0;
         }
         let split = if hands().next().is_some() { SPLIT } else { 0.0 };
-        let other = if habit.is_some_and(|habit| habit != carer) { HABIT } else { 0.0 };
+        let other = if habit.is_some_and(|habit| habit != carer) {
+            HABIT
+        } else {
+            0.0
+        };
         self.customs * (split + other)
     }
 

@@ -246,8 +246,16 @@ fn whoever_left_unforeseen_is_not_in_the_bound_that_looks_a_day_ahead() {
         for hour in [8, 20] {
             did(script, 1, hour);
         }
-        script.add(script.at(1, 22), 1, Event::Carer(CarerId(3), CarerChange::Retired));
-        script.add(script.at(1, 22), 1, Event::Carer(CarerId(2), CarerChange::Free(None)));
+        script.add(
+            script.at(1, 22),
+            1,
+            Event::Carer(CarerId(3), CarerChange::Retired),
+        );
+        script.add(
+            script.at(1, 22),
+            1,
+            Event::Carer(CarerId(2), CarerChange::Free(None)),
+        );
         for day in 2..=3 {
             did(script, day, 20);
         }

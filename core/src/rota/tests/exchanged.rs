@@ -121,6 +121,9 @@ fn an_exchange_leaves_everyone_the_minutes_of_their_day() {
     }
     assert!(looks(&after).any(Turn::moves));
     for ((carer, date), minutes) in days {
-        assert!(carer == CarerId(2) || minutes <= most, "{carer:?} {date}: {minutes}");
+        assert!(
+            carer == CarerId(2) || minutes <= most,
+            "{carer:?} {date}: {minutes}"
+        );
     }
 }
