@@ -169,7 +169,11 @@ async fn journal(storm: &Storm) {
                 "two lines at one instant"
             );
             // What the house shares out before a line is not of the line.
-            let of_line = commit.change.entries.iter().filter(|row| row.said_by == last.said_by);
+            let of_line = commit
+                .change
+                .entries
+                .iter()
+                .filter(|row| row.said_by == last.said_by);
             for row in of_line {
                 assert_eq!(row.logged_at_ms, last.logged_at_ms, "one line at two instants");
             }

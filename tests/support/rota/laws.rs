@@ -5,10 +5,10 @@ use std::collections::{BTreeMap, BTreeSet};
 use jiff::{Timestamp, civil};
 use wrackline_core::care::board;
 use wrackline_core::civil::plus_minutes;
-use wrackline_core::journal::{Book, Entry, TurnEvent};
+use wrackline_core::journal::{Book, Entry};
 use wrackline_core::place::{CarerId, Place};
 use wrackline_core::rota::{
-    Able, HORIZON_DAYS, SharedOut, Turn, able, credit_start, credits, hand_of, share_out,
+    Able, HORIZON_DAYS, SharedOut, Turn, able, credit_start, credits, gave_up, hand_of, share_out,
 };
 
 use super::days::Life;
@@ -139,26 +139,29 @@ impl Judge<'_> {
     }
 
     /// How many turns were given in return for another of that duty, whose owner is not there any more when it is to be done
-    /// now, or has no time left that day: one for each.
+    /// now, or has no time left that day: one for each. Of two whose days are full either may have been the one.
     fn exchanged(&self, shared: &SharedOut) -> usize {
         let mut given: BTreeMap<_, usize> = BTreeMap::new();
-        let mut taken: BTreeMap<_, usize> = BTreeMap::new();
+        let mut returned: BTreeMap<_, usize> = BTreeMap::new();
         for turn in shared.turns.iter().filter(|turn| turn.moves()) {
             let (Some(was), Some(carer)) = (turn.was, turn.carer) else {
                 continue;
             };
-            let of = (turn.expected.slot.duty, turn.expected.slot.target);
+            let able = self.able(was, turn);
             let is_full = self.over(was, turn.expected.when.date) > 1e-6;
-            match self.able(was, turn) {
-                Able::NotThere => *given.entry((of, was, carer)).or_default() += 1,
-                Able::Yes if is_full => *given.entry((of, was, carer)).or_default() += 1,
-                Able::Yes => *taken.entry((of, carer, was)).or_default() += 1,
-                _ => {}
+            let slot = turn.expected.slot;
+            let key = (slot.duty, slot.target, was, carer);
+            if able == Able::NotThere || able == Able::Yes && is_full {
+                *given.entry(key).or_default() += 1;
+            }
+            if able == Able::Yes {
+                *returned.entry(key).or_default() += 1;
             }
         }
-        let each = taken
-            .iter()
-            .map(|(key, count)| given.get(key).copied().unwrap_or(0).min(*count));
+        let each = returned.iter().map(|((duty, target, was, carer), count)| {
+            let key = (*duty, *target, *carer, *was);
+            (*count).min(given.get(&key).copied().unwrap_or(0))
+        });
         each.sum()
     }
 
@@ -196,14 +199,9 @@ impl Judge<'_> {
     }
 
     fn anyone(&self, turn: &Turn) -> bool {
-        let gave_up = |carer: CarerId| {
-            let slot = &turn.expected.slot;
-            let mut said = self.book.slot_events(slot, self.now);
-            said.any(|(_, event)| event == TurnEvent::Cannot(carer))
-        };
         self.place.carers.keys().any(|carer| {
             self.able(*carer, turn) == Able::Yes
-                && !gave_up(*carer)
+                && !gave_up(self.book, &turn.expected, *carer, self.now)
                 && self.has_room(*carer, turn, turn.expected.work.minutes)
         })
     }
