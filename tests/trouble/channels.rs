@@ -3,7 +3,7 @@
 use wrackline_tests::platform::{ChannelKind, Message, Opt, Permissions, Route, UserId, usual_permissions};
 use wrackline_tests::stage::Stage;
 
-use super::{alarmed, minutes_pass, saw};
+use super::{alarmed, minutes_pass};
 
 /// What a person was told in private.
 fn private(stage: &Stage, person: UserId) -> Vec<Message> {
