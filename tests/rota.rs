@@ -16,6 +16,11 @@ fn random_places_break_no_law_and_share_as_evenly_as_they_can() {
         assert!(one.broken.is_empty(), "{one}");
         assert!(one.jain <= one.bound.most + 1e-9, "{one}");
         assert!(one.bound.found <= one.bound.most + 1e-9, "{one}");
+        let (ahead, known) = one.ahead;
+        assert!(
+            ahead <= known.most + 1e-9 && known.found <= known.most + 1e-9,
+            "{one}"
+        );
     }
     // With few whole turns to their name nobody can be given just what is theirs; the bound knows fractions of turns.
     let owe_enough = |one: &&Outcome| one.loads.iter().all(|(_, owed)| *owed == 0.0 || *owed >= 60.0);

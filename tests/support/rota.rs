@@ -16,7 +16,8 @@ use std::thread;
 use wrackline_core::care::OwnDuty;
 use wrackline_core::civil::plus_days;
 use wrackline_core::journal::OwnDutyChange;
-use wrackline_core::rota::{Bound, Gap, bound, credits, jain};
+use wrackline_core::place::CarerId;
+use wrackline_core::rota::{Bound, Gap, bound, bound_ahead, credits, jain};
 
 pub use self::dice::Dice;
 pub use self::ground::FIRST_DAY;
@@ -49,6 +50,9 @@ pub struct Outcome {
     pub jain: f64,
     /// What nobody could have exceeded.
     pub bound: Bound,
+    /// The index of those who did not leave unforeseen, and what nobody could have exceeded who knew of a turn no more than
+    /// what was known a day before.
+    pub ahead: (f64, Bound),
     /// Did and owed of each, in minutes.
     pub loads: Vec<(f64, f64)>,
     /// The index and what nobody could have exceeded, of the last four weeks alone.
@@ -72,6 +76,12 @@ impl Outcome {
         self.jain < EVEN && self.bound.most >= EVEN
     }
 
+    /// Whether it is less even than it is to be, though by what was known a day before it could have been.
+    #[must_use]
+    pub fn misses_ahead(&self) -> bool {
+        self.ahead.0 < EVEN && self.ahead.1.most >= EVEN
+    }
+
     /// The index without those who owed less than so many minutes.
     #[must_use]
     pub fn jain_over(&self, owed: f64) -> f64 {
@@ -88,10 +98,11 @@ impl fmt::Display for Outcome {
             bound,
             ..
         } = self;
+        let (ahead, known) = self.ahead;
         write!(
             f,
-            "seed {seed}: {people} people, {jain:.4} of at most {:.4}",
-            bound.most
+            "seed {seed}: {people} people, {jain:.4} of at most {:.4}; a day ahead {ahead:.4} of at most {:.4}",
+            bound.most, known.most
         )?;
         if self.misses() {
             write!(f, "\n    did/owed:")?;
@@ -162,6 +173,13 @@ fn lived(seed: u64, talks: bool) -> Outcome {
     };
     let (loads, bound) = measured(DAYS);
     let (last, last_bound) = measured(LAST_DAYS);
+    let stayed = |carer: &CarerId| place.carers.contains_key(carer) || place.ended.contains_key(carer);
+    let all = credits(&life.book, &place, start(DAYS), end);
+    let all = all.iter().filter(|(carer, _)| stayed(carer));
+    let ahead = (
+        jain(all.map(|(_, credit)| (credit.did, credit.owed))),
+        bound_ahead(&life.book, &place, start(DAYS), end),
+    );
     laws::same_in_any_order(&mut life, end);
     Outcome {
         seed,
@@ -169,6 +187,7 @@ fn lived(seed: u64, talks: bool) -> Outcome {
         turns: life.slots.len(),
         jain: jain(loads.iter().copied()),
         bound,
+        ahead,
         loads,
         last: (jain(last), last_bound),
         broken: life.broken,

@@ -124,6 +124,7 @@ whose-only = Nobody else could do it.
 whose-least = { $who } had done least beside their part, of all who could.
 whose-by-habit = { $who } does it by habit.
 whose-together = { $who } has other turns of that round there.
+whose-exchanged = It was exchanged with { $with } for another of the same, since turns had come to lie on other days and so both keep theirs.
 whose-evenest = So all loads of the days to come were evenest, though someone else had done less so far.
 whose-expected = Not shared out yet; { $who } is next.
 whose-nobody = Nobody can do it then.

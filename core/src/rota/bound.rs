@@ -8,6 +8,7 @@
 //! least is had by giving everything to whoever is cheapest, daily minutes having a price (a Lagrangian bound for any
 //! price). `u` is the direction of an assignment found by filling up, turn by turn, whoever has least.
 
+mod ahead;
 mod past;
 
 use std::collections::BTreeMap;
@@ -84,7 +85,23 @@ struct Lots {
 /// Work in excess of what someone's day allows counts as allowed where they did it.
 #[must_use]
 pub fn bound(book: &Book, place: &Place, from: Timestamp, to: Timestamp) -> Bound {
-    let mut lots = Lots::new(book, place, from, to);
+    bound_of(Lots::new(
+        book,
+        place,
+        &Past::new(book, from, to, place),
+        (from, to),
+    ))
+}
+
+/// The same for whoever knows of a turn what was known a day before, when turns are settled: who is away, who can do what,
+/// and in which round it was expected.
+#[must_use]
+pub fn bound_ahead(book: &Book, place: &Place, from: Timestamp, to: Timestamp) -> Bound {
+    let past = Past::new(book, from, to, place).ahead();
+    bound_of(Lots::new(book, place, &past, (from, to)))
+}
+
+fn bound_of(mut lots: Lots) -> Bound {
     if lots.owed.is_empty() || lots.all.is_empty() {
         return Bound {
             most: 1.0,
@@ -112,11 +129,13 @@ const AIMS: usize = 4;
 const SWEEPS: usize = 12;
 
 impl Lots {
-    fn new(book: &Book, place: &Place, from: Timestamp, to: Timestamp) -> Self {
+    fn new(book: &Book, place: &Place, past: &Past<'_>, (from, to): (Timestamp, Timestamp)) -> Self {
         let credits = credits(book, place, from, to);
-        let owing = || credits.iter().filter(|(_, credit)| credit.owed > 0.0);
+        let owing = || {
+            let all = credits.iter().filter(|(_, credit)| credit.owed > 0.0);
+            all.filter(|(carer, _)| past.counts(place, **carer))
+        };
         let at: BTreeMap<CarerId, usize> = owing().map(|(carer, _)| *carer).zip(0..).collect();
-        let past = Past::new(book, from, to, place);
         let mut lots: BTreeMap<(civil::Date, Vec<(usize, bool)>), f64> = BTreeMap::new();
         let mut days: BTreeMap<(usize, civil::Date), Day> = BTreeMap::new();
         for (done, target, minutes) in done_in(book, place, from, to) {
@@ -135,6 +154,9 @@ impl Lots {
                 }
             }
             let doers = [Some(done.by), book.together(done.seq)];
+            if doers.iter().flatten().any(|doer| !past.counts(place, *doer)) {
+                continue;
+            }
             let doers: Vec<usize> = doers
                 .iter()
                 .flatten()

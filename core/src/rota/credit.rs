@@ -157,15 +157,17 @@ pub fn credits(book: &Book, place: &Place, from: Timestamp, to: Timestamp) -> BT
         let there = known
             .entry((crew, round))
             .or_insert_with(|| shares(book, &crews[crew].people, &held[round], to));
-        owe(&mut all, there, minutes, done.by);
+        let wants = |doer: &Carer| doer.wants() > 0.0;
+        let alone = crews[crew].people.get(&done.by).filter(|doer| wants(doer));
+        owe(&mut all, there, minutes, alone.map(|doer| doer.id));
     }
     all
 }
 
-/// Adds minutes to what is owed by those who are there; where nobody is, they are the doer's own.
-fn owe(all: &mut BTreeMap<CarerId, Credit>, there: &[(CarerId, f64)], minutes: f64, doer: CarerId) {
+/// Adds minutes to what is owed by those who are there; where nobody is, they are the doer's own, who may want no share.
+fn owe(all: &mut BTreeMap<CarerId, Credit>, there: &[(CarerId, f64)], minutes: f64, doer: Option<CarerId>) {
     let sum: f64 = there.iter().map(|(_, share)| share).sum();
-    if sum <= 0.0 {
+    if let Some(doer) = doer.filter(|_| sum <= 0.0) {
         all.entry(doer).or_default().owed += minutes;
     }
     for (carer, share) in there {

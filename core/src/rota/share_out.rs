@@ -1,13 +1,15 @@
 //! Coming turns shared out: nobody who is away, lacks a skill or has no time left that day; loads even in proportion to
 //! the shares that people want; habits kept where that costs no fairness; an enclosure's turns of a round in one hand.
 //!
-//! What was published stays as it is unless its owner cannot do it any more. Turns that nobody has yet are given out in
+//! What was published stays as it is unless its owner cannot do it any more; one who is not there on the day that a turn
+//! has come to lie on, or has no time left then, exchanges it for another of that duty. Turns that nobody has yet are given out in
 //! order of time, each to whoever that leaves the evenest, and are then given anew and swapped among each other for as
 //! long as it gets any evener. The measure is m·Σ(balance/owed)², m the mean of what is owed; nothing here depends on
 //! chance.
 
 mod deal;
 mod exact;
+mod exchange;
 mod group;
 mod reasons;
 mod table;
@@ -91,7 +93,7 @@ pub fn even_out(book: &Book, place: &Place, board: &[Standing], now: Timestamp, 
 }
 
 /// Of the next so many minutes nothing is moved but for an absence or a hazard.
-const SETTLED_MIN: i64 = 24 * 60;
+pub(super) const SETTLED_MIN: i64 = 24 * 60;
 
 /// No more of what someone owed in the days of credits is made up for by new turns: four weeks of eight. Common practice,
 /// no published source.
@@ -143,9 +145,20 @@ impl<'a> Draft<'a> {
         draft
     }
 
+    /// Takes turns off those who cannot keep them, and exchanges what can be exchanged, what a day has no room for only where
+    /// loads are made even; which, and whose each was.
+    pub(super) fn settle(&mut self, evens: bool) -> BTreeMap<usize, CarerId> {
+        let mut exchanged = self.exchange();
+        self.lighten();
+        if evens {
+            exchanged.extend(self.exchange());
+        }
+        exchanged
+    }
+
     /// Shares out what nobody has; `evens`: and moves a few that somebody has.
     fn shared(mut self, evens: bool) -> SharedOut {
-        self.lighten();
+        self.settle(evens);
         deal::deal(&mut self, evens);
         self.follow();
         SharedOut {

@@ -3,6 +3,7 @@
 mod bounded;
 mod dealt;
 mod evened;
+mod exchanged;
 
 use std::collections::BTreeMap;
 

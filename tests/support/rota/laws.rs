@@ -38,13 +38,18 @@ pub fn broken(
         book,
         place,
         minutes,
+        published: published(shared),
         now,
-        is_round,
     };
     let mut all = Vec::new();
-    let moved = judge.moved_freely(shared);
+    let moved = judge.moved_freely(shared).saturating_sub(judge.exchanged(shared));
     let owned = shared.turns.iter().filter(|turn| turn.was.is_some()).count();
-    if moved > owned.div_ceil(ONE_IN).min(MOVES_MAX) {
+    let most = if is_round {
+        owned.div_ceil(ONE_IN).min(MOVES_MAX)
+    } else {
+        0
+    };
+    if moved > most {
         all.push(format!("{now}: {moved} of {owned} moved for evenness"));
     }
     let mut seen = BTreeSet::new();
@@ -57,12 +62,23 @@ pub fn broken(
     all
 }
 
+/// Minutes of each day as they were published, as far as turns come on that day now.
+fn published(shared: &SharedOut) -> BTreeMap<(CarerId, civil::Date), f64> {
+    let mut all = BTreeMap::new();
+    for turn in shared.turns.iter().filter(|turn| !turn.follows) {
+        if let Some(was) = turn.was {
+            *all.entry((was, turn.expected.when.date)).or_default() += turn.expected.work.minutes;
+        }
+    }
+    all
+}
+
 struct Judge<'a> {
     book: &'a Book,
     place: &'a Place,
     minutes: BTreeMap<(CarerId, civil::Date), f64>,
+    published: BTreeMap<(CarerId, civil::Date), f64>,
     now: Timestamp,
-    is_round: bool,
 }
 
 impl Judge<'_> {
@@ -81,11 +97,14 @@ impl Judge<'_> {
         } else if !self.is_called(turn) && self.anyone(turn) {
             return Some("nobody has it though someone can");
         }
-        if self.is_moved_freely(turn) && self.is_spoken_for(turn) {
+        if !self.is_moved_freely(turn) {
+            return None;
+        }
+        if self.is_spoken_for(turn) {
             return Some("moved though somebody said they do it, or it is offered");
         }
         let is_soon = turn.expected.when.at < plus_minutes(self.now, NOTICE_MIN);
-        (self.is_moved_freely(turn) && (is_soon || !self.is_round)).then_some("moved though its owner can")
+        is_soon.then_some("moved though its owner can, and it comes soon")
     }
 
     /// Whether somebody said of a turn that they do it, or it is offered and nobody has answered yet.
@@ -99,19 +118,15 @@ impl Judge<'_> {
     /// How many turns were moved that their owners could have done. Of a day that had become too full as it was published, as
     /// few moved turns as make it fit are not counted: these had to go, whatever room was made beside them afterwards.
     fn moved_freely(&self, shared: &SharedOut) -> usize {
-        let mut days: BTreeMap<(CarerId, civil::Date), (f64, Vec<f64>)> = BTreeMap::new();
-        for turn in shared.turns.iter().filter(|turn| !turn.follows) {
-            if let Some(was) = turn.was {
-                let (published, moved) = days.entry((was, turn.expected.when.date)).or_default();
-                *published += turn.expected.work.minutes;
-                if turn.moves() && self.able(was, turn) == Able::Yes {
-                    moved.push(turn.expected.work.minutes);
-                }
+        let mut days: BTreeMap<(CarerId, civil::Date), Vec<f64>> = BTreeMap::new();
+        for turn in shared.turns.iter().filter(|turn| turn.moves()) {
+            if let Some(was) = turn.was.filter(|was| self.able(*was, turn) == Able::Yes) {
+                let day = days.entry((was, turn.expected.when.date)).or_default();
+                day.push(turn.expected.work.minutes);
             }
         }
-        let freely = days.into_iter().map(|((was, _), (published, mut moved))| {
-            let most = self.place.carers.get(&was).and_then(|carer| carer.minutes_max);
-            let mut over = published - most.map_or(f64::INFINITY, f64::from);
+        let freely = days.into_iter().map(|((was, date), mut moved)| {
+            let mut over = self.over(was, date);
             moved.sort_by(f64::total_cmp);
             while over > 1e-6
                 && let Some(longest) = moved.pop()
@@ -123,12 +138,42 @@ impl Judge<'_> {
         freely.sum()
     }
 
-    /// Whether a turn was moved that its owner could have done.
+    /// How many turns were given in return for another of that duty, whose owner is not there any more when it is to be done
+    /// now, or has no time left that day: one for each.
+    fn exchanged(&self, shared: &SharedOut) -> usize {
+        let mut given: BTreeMap<_, usize> = BTreeMap::new();
+        let mut taken: BTreeMap<_, usize> = BTreeMap::new();
+        for turn in shared.turns.iter().filter(|turn| turn.moves()) {
+            let (Some(was), Some(carer)) = (turn.was, turn.carer) else {
+                continue;
+            };
+            let of = (turn.expected.slot.duty, turn.expected.slot.target);
+            let is_full = self.over(was, turn.expected.when.date) > 1e-6;
+            match self.able(was, turn) {
+                Able::NotThere => *given.entry((of, was, carer)).or_default() += 1,
+                Able::Yes if is_full => *given.entry((of, was, carer)).or_default() += 1,
+                Able::Yes => *taken.entry((of, carer, was)).or_default() += 1,
+                _ => {}
+            }
+        }
+        let each = taken
+            .iter()
+            .map(|(key, count)| given.get(key).copied().unwrap_or(0).min(*count));
+        each.sum()
+    }
+
+    /// By how many minutes someone's day was too full as it was published.
+    fn over(&self, carer: CarerId, date: civil::Date) -> f64 {
+        let most = self.place.carers.get(&carer).and_then(|carer| carer.minutes_max);
+        let published = self.published.get(&(carer, date)).copied().unwrap_or(0.0);
+        published - most.map_or(f64::INFINITY, f64::from)
+    }
+
+    /// Whether a turn was moved that its owner could have done on a day that was not too full.
     fn is_moved_freely(&self, turn: &Turn) -> bool {
         let was = turn.was.filter(|_| turn.moves());
         was.is_some_and(|was| {
-            let had_room = self.has_room(was, turn, turn.expected.work.minutes);
-            self.able(was, turn) == Able::Yes && had_room
+            self.able(was, turn) == Able::Yes && self.over(was, turn.expected.when.date) <= 1e-6
         })
     }
 

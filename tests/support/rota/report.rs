@@ -50,8 +50,10 @@ impl Report {
         let near = |one: &&&Outcome| !little(one) && one.bound.most - one.jain < NEAR;
         writeln!(
             f,
-            "misses: {}; even without those who owed under {LITTLE_MIN} min: {}; of the others, within {NEAR} of the bound: {}",
+            "misses: {}, {} of them with what was known a day ahead; even without those who owed under {LITTLE_MIN} min: {}; \
+             of the others, within {NEAR} of the bound: {}",
             all.len(),
+            all.iter().filter(|one| one.misses_ahead()).count(),
             all.iter().filter(little).count(),
             all.iter().filter(near).count()
         )
@@ -97,6 +99,9 @@ impl fmt::Display for Report {
             let all = self.with_bound(least).map(|one| one.jain);
             spread(f, "bound", least, all.collect())?;
         }
+        let ahead = |one: &&Outcome| one.ahead.1.most >= EVEN;
+        let all = self.all.iter().filter(ahead).map(|one| one.ahead.0);
+        spread(f, "with what was known a day ahead, bound", EVEN, all.collect())?;
         let last = |one: &&Outcome| one.last.1.most >= EVEN;
         let all = self.all.iter().filter(last).map(|one| one.last.0);
         spread(f, "last four weeks alone, bound", EVEN, all.collect())?;

@@ -57,6 +57,7 @@ fn because(tell: &Tell<'_>, standing: &Standing) -> Option<String> {
         Decided::Least => msg!("whose-least", who = who),
         Decided::Habit => msg!("whose-by-habit", who = who),
         Decided::Together => msg!("whose-together", who = who),
+        Decided::Exchanged(with) => msg!("whose-exchanged", with = tell.carer(with)),
         Decided::Evenest => msg!("whose-evenest"),
         Decided::Took { .. } | Decided::GaveUp(_) | Decided::Nobody => return None,
     };

@@ -46,7 +46,7 @@ pub fn gap(
     tries_max: u64,
 ) -> Option<Gap> {
     let mut draft = Draft::new(book, place, board, now, days);
-    draft.lighten();
+    draft.settle(false);
     let mut table = Table::new(&draft);
     let free = table.free();
     let tries = free

@@ -29,6 +29,9 @@ pub enum Decided {
     Habit,
     /// Whoever has it has other turns of that round in the same enclosure.
     Together,
+    /// Work done early or late had re-dated it to a day on which whoever had it is not there or has no time left, or it was
+    /// given in return for such a one; whose it was before.
+    Exchanged(CarerId),
     /// It made all loads of the days to come evenest, though someone else had done less so far.
     Evenest,
 }
@@ -136,7 +139,7 @@ fn recomputed(book: &Book, slot: &Slot, laid: Laid) -> Reasons {
     let place = known.place_at(at);
     let board = board(&known, &place, at);
     let mut draft = Draft::new(&known, &place, &board, at, HORIZON_DAYS);
-    draft.lighten();
+    let exchanged = draft.settle(true);
     let mut reasons = Reasons {
         at,
         carer,
@@ -166,7 +169,10 @@ fn recomputed(book: &Book, slot: &Slot, laid: Laid) -> Reasons {
         .collect();
     let beside = |one: &Reason| one.credit.balance() / one.credit.owed.max(1.0);
     reasons.all.sort_by(|a, b| beside(a).total_cmp(&beside(b)));
-    if let Some(carer) = carer {
+    let is_so = carer.is_some() && draft.turns[index].carer == carer;
+    if let Some(was) = exchanged.get(&index).filter(|_| is_so) {
+        reasons.decided = Decided::Exchanged(*was);
+    } else if let Some(carer) = carer {
         reasons.decided = decided(&reasons, carer, has_others);
     }
     reasons

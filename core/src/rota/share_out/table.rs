@@ -12,6 +12,7 @@ use jiff::civil;
 use super::Draft;
 use super::group::{Group, Together};
 use crate::place::{Carer, CarerId, EnclosureId};
+use crate::rota::jain;
 
 /// What it costs to break with a habit, in minutes of the measure. Common practice, no published source.
 const HABIT: f64 = 0.5;
@@ -19,6 +20,12 @@ const HABIT: f64 = 0.5;
 /// What it costs to put an enclosure's turns of a round into one more hand: as much as it gains to move five minutes
 /// between two who are a tenth of their share above and below it. Common practice, no published source.
 const SPLIT: f64 = 2.0;
+
+/// Loads with this index or more are even enough for customs to count in full, and with the other or less they count for
+/// no more than so much. Common practice, no published source.
+const EVEN: f64 = 0.99;
+const UNEVEN: f64 = 0.95;
+const CUSTOMS_MIN: f64 = 0.1;
 
 /// What it costs that nobody has a turn that someone could do.
 const NOBODY: f64 = 1e9;
@@ -48,6 +55,11 @@ impl Load {
         minutes * (2.0 * self.balance + minutes) * self.weight
     }
 
+    /// What they did and have to do, in minutes.
+    fn has(&self) -> f64 {
+        self.balance - self.put_off + self.owed
+    }
+
     fn has_room(&self, day: usize, minutes: f64) -> bool {
         self.most
             .is_none_or(|most| self.days[day] + minutes <= most + GAIN_MIN)
@@ -64,6 +76,8 @@ pub(super) struct Table {
     loads: Vec<Load>,
     pub(super) groups: Vec<Group>,
     today: civil::Date,
+    /// How much habits, splits and moves count: less where loads are far from even.
+    customs: f64,
     /// Whose the turns of a round of an enclosure are that were published before.
     pub(super) published: BTreeMap<Together, usize>,
     /// Whose enclosure it is by habit.
@@ -102,6 +116,7 @@ impl Table {
             loads: carers.iter().map(load).collect(),
             groups: draft.groups(&carers),
             today,
+            customs: 1.0,
             published: BTreeMap::new(),
             habits: habits.collect(),
             carers: carers.iter().map(|carer| carer.id).collect(),
@@ -115,7 +130,32 @@ impl Table {
             }
         }
         table.read_hands(draft);
+        table.customs = ((table.index(table.undealt()) - UNEVEN) / (EVEN - UNEVEN)).clamp(CUSTOMS_MIN, 1.0);
         table
+    }
+
+    /// Those who owe anything.
+    fn owing(&self) -> impl Iterator<Item = &Load> {
+        self.loads.iter().filter(|load| load.owed > 0.0)
+    }
+
+    /// What part of all that is owed nobody has yet.
+    fn undealt(&self) -> f64 {
+        let owed: f64 = self.owing().map(|load| load.owed).sum();
+        let has: f64 = self.owing().map(Load::has).sum();
+        if owed > 0.0 {
+            (1.0 - has / owed).max(0.0)
+        } else {
+            0.0
+        }
+    }
+
+    /// Jain's index of what everyone has done and has to do beside what is theirs, with so much more of it done by each.
+    fn index(&self, more: f64) -> f64 {
+        jain(
+            self.owing()
+                .map(|load| (load.has() + more * load.owed, load.owed)),
+        )
     }
 
     /// Takes up in whose hands the turns lie that are not given out here.
@@ -170,7 +210,7 @@ impl Table {
             .iter()
             .filter(|hand| habit.is_some_and(|habit| habit != **hand))
             .count();
-        hands.len().saturating_sub(1) as f64 * SPLIT + others as f64 * HABIT
+        self.customs * (hands.len().saturating_sub(1) as f64 * SPLIT + others as f64 * HABIT)
     }
 
     /// How uneven loads are: m·Σ(balance/owed)², m the mean of what is owed, in minutes.
@@ -312,12 +352,12 @@ impl Table {
             return 0.0;
         }
         let split = if hands().next().is_some() { SPLIT } else { 0.0 };
-        split
-            + if habit.is_some_and(|habit| habit != carer) {
-                HABIT
-            } else {
-                0.0
-            }
+        let other = if habit.is_some_and(|habit| habit != carer) {
+            HABIT
+        } else {
+            0.0
+        };
+        self.customs * (split + other)
     }
 
     /// Gives every group anew, the others being as they are; whether any got better.

@@ -1,6 +1,9 @@
 //! The bound beside every assignment there is, on small places.
 
 use super::*;
+use crate::care::{Every, OwnDuty, Schedule};
+use crate::journal::OwnDutyChange;
+use crate::place::OwnDutyId;
 
 /// What was done in two days: whose minutes, on which date, and who could have done it in its round.
 struct One {
@@ -170,4 +173,93 @@ fn a_limit_that_changes_during_a_day_bounds_no_turn_that_came_before() {
     assert!(most(4, 60) > 0.999, "{}", most(4, 60));
     // One turn each of the two, all day long.
     assert!(most(4, 4) < 0.9, "{}", most(4, 4));
+}
+
+/// The bounds that know everything and no more than a day ahead, of a place where nobody but the first person and the
+/// second, who is there in the evening alone, wants a share.
+fn both(add: impl Fn(&mut Script)) -> (Bound, Bound) {
+    let mut script = Script::place();
+    let start = script.at(0, 0);
+    let second = Free {
+        days: Weekdays::ALL,
+        round: Some(RoundId(2)),
+    };
+    let changes = [
+        (2, CarerChange::Free(Some(vec![second]))),
+        (3, CarerChange::Share(0.0)),
+    ];
+    for (carer, change) in changes {
+        script.add(start, 1, Event::Carer(CarerId(carer), change));
+    }
+    own(&mut script);
+    add(&mut script);
+    let (book, end) = (script.book(), script.at(4, 0));
+    let place = book.place_at(end);
+    (
+        bound(&book, &place, start, end),
+        bound_ahead(&book, &place, start, end),
+    )
+}
+
+/// A duty of the place's own that comes a day after it was done.
+fn own(script: &mut Script) {
+    let own = OwnDuty {
+        name: "lids".to_owned(),
+        target: Target::Place,
+        schedule: Schedule::Every(Every::Hours(24)),
+        grace_h: 12,
+        disturbs: false,
+    };
+    let added = Event::OwnDuty(OwnDutyId(1), OwnDutyChange::Added(own));
+    script.add(script.at(0, 8), 1, added);
+}
+
+fn did(script: &mut Script, day: i64, hour: i8) {
+    let done = Event::Did(Duty::Own(OwnDutyId(1)), Target::Place, Part::Whole);
+    script.add(script.at(day, hour), 1, done);
+}
+
+#[test]
+fn where_a_turn_was_settled_it_counts_for_whoever_looks_a_day_ahead() {
+    // Done once more in the evening, the turn of the next morning comes in the evening, when it is settled already.
+    let (all, ahead) = both(|script| {
+        for (day, hour) in [(1, 8), (1, 20), (2, 20)] {
+            did(script, day, hour);
+        }
+    });
+    assert!(all.most > 0.999, "{all:?}");
+    assert!((ahead.most - 0.5).abs() < 1e-6, "{ahead:?}");
+    // From then on it is known to come in the evening.
+    let (_, ahead) = both(|script| {
+        for (day, hour) in [(1, 8), (1, 20), (2, 20), (3, 20)] {
+            did(script, day, hour);
+        }
+    });
+    assert!(ahead.most > 0.75 && ahead.most < 0.999, "{ahead:?}");
+}
+
+#[test]
+fn whoever_left_unforeseen_is_not_in_the_bound_that_looks_a_day_ahead() {
+    let (all, ahead) = both(|script| {
+        let morning = script.at(1, 7);
+        script.add(morning, 1, Event::Carer(CarerId(3), CarerChange::Share(1.0)));
+        for hour in [8, 20] {
+            did(script, 1, hour);
+        }
+        script.add(
+            script.at(1, 22),
+            1,
+            Event::Carer(CarerId(3), CarerChange::Retired),
+        );
+        script.add(
+            script.at(1, 22),
+            1,
+            Event::Carer(CarerId(2), CarerChange::Free(None)),
+        );
+        for day in 2..=3 {
+            did(script, day, 20);
+        }
+    });
+    assert!(all.most > 0.999, "{all:?}");
+    assert!(ahead.most > 0.9 && ahead.found > 0.9, "{ahead:?}");
 }

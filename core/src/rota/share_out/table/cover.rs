@@ -119,6 +119,7 @@ mod tests {
                 turns: minutes.iter().enumerate().map(free).collect(),
                 with: Vec::new(),
             }],
+            customs: 1.0,
             today,
             published: BTreeMap::new(),
             habits: BTreeMap::new(),

@@ -5,7 +5,6 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::{SPLIT, Table, day};
 use crate::journal::When;
 use crate::place::Carer;
-use crate::rota::jain;
 use crate::rota::share_out::Draft;
 use crate::rota::share_out::group::Together;
 
@@ -31,22 +30,18 @@ struct Part {
 }
 
 impl Table {
-    /// Jain's index of what everyone has done and has to do beside what is theirs.
-    fn index(&self) -> f64 {
-        let owing = self.loads.iter().filter(|load| load.owed > 0.0);
-        jain(owing.map(|load| (load.balance + load.owed, load.owed)))
-    }
-
     /// Moves published turns for as long as loads are far from even and each move makes them much evener, the best one
     /// first; whether any moved. They are few, so that all of a debt may count here.
     pub(in crate::rota::share_out) fn even_out(&mut self, draft: &mut Draft<'_>) -> bool {
-        self.loads
-            .iter_mut()
-            .for_each(|load| load.balance -= load.put_off);
+        let put_off: Vec<f64> = self.loads.iter().map(|load| load.put_off).collect();
+        for load in &mut self.loads {
+            load.balance -= std::mem::take(&mut load.put_off);
+        }
         let moved = self.move_some(draft);
-        self.loads
-            .iter_mut()
-            .for_each(|load| load.balance += load.put_off);
+        for (load, put_off) in self.loads.iter_mut().zip(put_off) {
+            load.put_off = put_off;
+            load.balance += put_off;
+        }
         for (turn, to) in &moved {
             draft.turns[*turn].carer = Some(self.carers[*to]);
         }
@@ -57,7 +52,7 @@ impl Table {
     /// Which turns go to whom.
     fn move_some(&mut self, draft: &Draft<'_>) -> Vec<(usize, usize)> {
         let mut moved = Vec::new();
-        if self.index() >= ENOUGH {
+        if self.index(0.0) >= ENOUGH {
             return moved;
         }
         let mut hands = self.hands(draft);
@@ -68,7 +63,7 @@ impl Table {
             .count()
             .div_ceil(10)
             .min(MOVES_MAX);
-        while self.index() < ENOUGH {
+        while self.index(0.0) < ENOUGH {
             parts.retain(|part| moved.len() + part.turns.len() <= most);
             let Some((at, to)) = self.best_move(&parts, &hands) else {
                 break;
@@ -148,14 +143,15 @@ impl Table {
     fn best_move(&self, parts: &[Part], hands: &BTreeMap<Together, Vec<usize>>) -> Option<(usize, usize)> {
         let mut best = None;
         let mut most = 0.0;
+        let (split, price) = (self.customs * SPLIT, self.customs * MOVE);
         for (at, part) in parts.iter().enumerate() {
             let hands = &hands[&part.key];
             let theirs = hands.iter().filter(|hand| **hand == part.owner).count();
-            let leaves = if theirs == part.turns.len() { SPLIT } else { 0.0 };
-            let gain = leaves - self.loads[part.owner].rise(-part.minutes) - MOVE * part.turns.len() as f64;
+            let leaves = if theirs == part.turns.len() { split } else { 0.0 };
+            let gain = leaves - self.loads[part.owner].rise(-part.minutes) - price * part.turns.len() as f64;
             let day = day(self.today, part.key.date);
             for to in part.can.iter().copied().filter(|to| *to != part.owner) {
-                let joins = if hands.contains(&to) { 0.0 } else { SPLIT };
+                let joins = if hands.contains(&to) { 0.0 } else { split };
                 let gain = gain - self.loads[to].rise(part.minutes) - joins;
                 if gain > most && self.loads[to].has_room(day, part.minutes) {
                     (most, best) = (gain, Some((at, to)));
