@@ -6,6 +6,7 @@ use std::time::Duration;
 
 use clap::Args;
 use tokio::net::TcpListener;
+use tokio::signal::unix::{Signal, SignalKind, signal};
 use tokio::sync::watch;
 
 use super::{Failure, Outcome, lock, no_place, open, random_letters, socket};
@@ -93,6 +94,7 @@ pub(super) async fn run_all(
     config: &Config,
     platform: Option<Gateway>,
 ) -> Result<(), Failure> {
+    let told_to_stop = told_to_stop();
     let mut hosts = config.hosts.clone();
     let address = listener.local_addr()?;
     hosts.extend(web::loopback_hosts(address.port()));
@@ -126,7 +128,7 @@ pub(super) async fn run_all(
     ));
     let mut talk = tokio::spawn(keep(platform, stopping));
     let ended: Result<(), Failure> = tokio::select! {
-        () = told_to_stop() => Ok(()),
+        () = told_to_stop => Ok(()),
         ended = &mut talk => ended.unwrap_or_else(broke_off).map_err(Failure::from),
         ended = &mut pages => ended.unwrap_or_else(|error| Err(error.into())).map_err(Failure::from),
     };
@@ -173,18 +175,25 @@ async fn look_for_others(app: Arc<App>) {
     }
 }
 
-/// Ends when the process is interrupted or terminated.
-async fn told_to_stop() {
-    let mut terminated = match tokio::signal::unix::signal(tokio::signal::unix::SignalKind::terminate()) {
-        Ok(signal) => signal,
-        Err(error) => {
-            tracing::warn!(%error, "termination cannot be listened for");
-            let _ = tokio::signal::ctrl_c().await;
-            return;
-        }
+/// Ends when the process is interrupted or terminated. It is listened for from the call on, not from the first look at
+/// what it gives: whoever is told to stop before would end in the middle of things.
+fn told_to_stop() -> impl Future<Output = ()> {
+    let listen = |kind: SignalKind| {
+        signal(kind)
+            .inspect_err(|error| tracing::warn!(%error, "termination cannot be listened for"))
+            .ok()
     };
-    tokio::select! {
-        _ = tokio::signal::ctrl_c() => {}
-        _ = terminated.recv() => {}
+    let (interrupted, terminated) = (listen(SignalKind::interrupt()), listen(SignalKind::terminate()));
+    let comes = async |signal: Option<Signal>| match signal {
+        Some(mut signal) => {
+            let _ = signal.recv().await;
+        }
+        None => std::future::pending().await,
+    };
+    async move {
+        tokio::select! {
+            () = comes(interrupted) => {}
+            () = comes(terminated) => {}
+        }
     }
 }

@@ -140,7 +140,10 @@ fn a_turn_that_lies_alone_joins_the_others_of_its_round() {
     let together = |turn: &Turn| (turn.expected.when, turn.expected.enclosure);
     // A look whose owner has other turns of that round there, put into another's hand.
     let has_others = |one: &&Turn| {
-        let mut others = shared.turns.iter().filter(|other| together(other) == together(one));
+        let mut others = shared
+            .turns
+            .iter()
+            .filter(|other| together(other) == together(one));
         let is_whole = others.clone().all(|other| other.carer == one.carer);
         others.nth(1).is_some() && is_whole && one.expected.slot.duty == Duty::Look
     };
