@@ -76,7 +76,11 @@ async fn alarmed() -> Stage {
 }
 
 async fn saw(stage: &Stage) -> Message {
-    let options = [Opt::text("sighting", "wet substrate"), Opt::text("spot", "north")];
+    saw_what(stage, "wet substrate").await
+}
+
+async fn saw_what(stage: &Stage, sighting: &str) -> Message {
+    let options = [Opt::text("sighting", sighting), Opt::text("spot", "north")];
     stage.say(stage.ilja, "saw", &options).await
 }
 

@@ -19,15 +19,21 @@ fn posts(ground: &Ground) -> Vec<Message> {
         .collect()
 }
 
-/// A danger is told with a note, and posted.
-async fn alarm(ground: &Ground, note: &str) -> Message {
+/// A danger is told with a note; the receipt.
+async fn tell(ground: &Ground, sighting: &str, note: &str) -> String {
     let told = [
-        Opt::text("sighting", "leak"),
+        Opt::text("sighting", sighting),
         Opt::text("spot", "north salt"),
         Opt::text("note", note),
     ];
     let receipt = ground.say("saw", &told).await;
     assert!(receipt.contains("North salt"), "{receipt}");
+    receipt
+}
+
+/// A danger that is not open yet is told with a note, and posted.
+async fn alarm(ground: &Ground, sighting: &str, note: &str) -> Message {
+    tell(ground, sighting, note).await;
     for _ in 0..100 {
         let found = posts(ground).into_iter().find(|post| post.text().contains(note));
         if let Some(post) = found {
@@ -36,6 +42,14 @@ async fn alarm(ground: &Ground, note: &str) -> Message {
         wait(Duration::from_millis(100)).await;
     }
     panic!("{note} is not posted: {:#?}", posts(ground));
+}
+
+/// What was posted before the move is seen again, and the same message tells it.
+async fn seen_again(ground: &Ground, post: &Message, sighting: &str, note: &str) {
+    let receipt = tell(ground, sighting, note).await;
+    assert!(receipt.contains("seen again"), "{receipt}");
+    let told = |message: &Message| message.text().contains(note);
+    ground.double.await_message(post.id, told).await;
 }
 
 /// It stops, is copied, and the copy put into another database, where it serves from then on.
@@ -70,14 +84,16 @@ async fn a_place_stays_at_home_when_it_moves_and_moves_back() {
     let mut ground = Ground::new(Base::Sqlite).await;
     let serve = ground.serve();
     ground.set_up().await;
-    let first = alarm(&ground, "in the file").await;
+    let first = alarm(&ground, "leak", "in the file").await;
     let there = tokio::task::block_in_place(postgres::database);
     let serve = moves(&mut ground, serve, Some(there), "there.db").await;
     goes_on(&ground, &first).await;
-    let second = alarm(&ground, "on the server").await;
+    seen_again(&ground, &first, "leak", "more of it").await;
+    let second = alarm(&ground, "tipped filter", "on the server").await;
     let serve = moves(&mut ground, serve, None, "back.db").await;
     goes_on(&ground, &second).await;
-    let third = alarm(&ground, "back in the file").await;
+    seen_again(&ground, &second, "tipped filter", "and again").await;
+    let third = alarm(&ground, "escape", "back in the file").await;
     wait(SOON).await;
     let out: Vec<_> = posts(&ground).iter().map(|post| post.id).collect();
     assert_eq!(out, [first.id, second.id, third.id], "each once");

@@ -12,7 +12,7 @@ use wrackline_core::moment::{Called, Destination, Post, Step, awake, called_at, 
 use wrackline_core::people::{Free, Weekdays};
 use wrackline_core::place::{CarerId, QuietHours, Role, RoundId};
 use wrackline_core::rota::hand;
-use wrackline_tests::journal::{NORTH_ITSELF, Script};
+use wrackline_tests::journal::{NORTH_ITSELF, NORTH_SALT, Script};
 
 use super::Watch;
 
@@ -53,11 +53,7 @@ fn people(roles: &[Role], quiet: Option<QuietHours>, start: Timestamp, deeds: &[
         let (at, later) = (local(minutes), local(minutes + more));
         let turn = |duty| script.turn(&at, duty);
         let event = match kind {
-            0 => Event::Did(
-                Duty::Change,
-                wrackline_tests::journal::NORTH_SALT,
-                wrackline_core::journal::Part::Whole,
-            ),
+            0 => Event::Did(Duty::Change, NORTH_SALT, wrackline_core::journal::Part::Whole),
             1 | 2 => Event::Later {
                 turn: turn(if kind == 1 { Duty::Change } else { Duty::TopUp }),
                 until: script.at(&later),
@@ -68,7 +64,13 @@ fn people(roles: &[Role], quiet: Option<QuietHours>, start: Timestamp, deeds: &[
             4 => Event::Took {
                 turn: turn(Duty::Change),
             },
-            5 => Event::Saw(NORTH_ITSELF, Sighting::Leak),
+            5 => {
+                // What is seen again while it is open is the same matter: several kinds and spots make several.
+                let kinds = [Sighting::Leak, Sighting::WetSubstrate, Sighting::TippedFilter];
+                let spots = [NORTH_ITSELF, NORTH_SALT];
+                let which = usize::try_from(more).unwrap_or(0);
+                Event::Saw(spots[which % spots.len()], kinds[which % kinds.len()])
+            }
             6 => Event::Saw(NORTH_ITSELF, Sighting::Trouble),
             7 => Event::Place(PlaceChange::Hush(Some(script.at(&later)))),
             _ => match seen.get(usize::try_from(more).unwrap_or(0) % seen.len().max(1)) {

@@ -3,7 +3,7 @@
 use wrackline_tests::platform::{ChannelKind, Message, Opt, Permissions, Route, UserId, usual_permissions};
 use wrackline_tests::stage::Stage;
 
-use super::{alarmed, minutes_pass};
+use super::{alarmed, minutes_pass, saw, saw_what};
 
 /// What a person was told in private.
 fn private(stage: &Stage, person: UserId) -> Vec<Message> {
@@ -95,9 +95,11 @@ async fn a_bot_that_was_removed_lives_on_and_comes_back() {
     minutes_pass(&mut stage, 2).await;
     stage.double.bring_bot_back(stage.guild);
     minutes_pass(&mut stage, 3).await;
-    // Something else than what is open already.
-    let options = [Opt::text("sighting", "escape"), Opt::text("spot", "north")];
-    stage.say(stage.ilja, "saw", &options).await;
+    // What is out already is edited, and what is seen for the first time is posted.
+    saw(&stage).await;
+    saw_what(&stage, "leak").await;
     minutes_pass(&mut stage, 3).await;
-    assert_eq!(stage.posts().len(), 2, "{:#?}", stage.posts());
+    let posts = stage.posts();
+    assert_eq!(posts.len(), 2, "{posts:#?}");
+    assert!(posts[0].text().contains("Seen again"), "{posts:#?}");
 }

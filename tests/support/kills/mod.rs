@@ -2,8 +2,10 @@
 //!
 //! The program, its database and its connection are real; the platform is the double. [`run`] is one run of it.
 
+mod alarms;
 mod compare;
 mod ground;
+mod lines;
 mod moment;
 mod people;
 
@@ -51,6 +53,8 @@ pub struct Report {
     pub repeated: u32,
     /// Posts that are out.
     pub posts: u32,
+    /// Dangers among them that were seen again while they were open.
+    pub again: u32,
     /// What was promised and is not there.
     pub missing: Vec<String>,
     /// What is there twice.
@@ -72,8 +76,8 @@ impl fmt::Display for Report {
         let (missing, doubled) = (self.missing.len(), self.doubled.len());
         write!(
             f,
-            "kills {}, lines {}, posts {}: missing {missing}, doubled {doubled}",
-            self.kills, self.lines, self.posts
+            "kills {}, lines {}, posts {}, seen again {}: missing {missing}, doubled {doubled}",
+            self.kills, self.lines, self.posts, self.again
         )?;
         write!(
             f,

@@ -184,15 +184,20 @@ async fn answered(ground: &Ground, act: &Act) {
     }
 }
 
-/// A line with a note of its own: a danger, which is posted at once, a duty, or a reading.
+/// A line with a note of its own: a danger, which is posted at once, a duty, or a reading. Most dangers are a crab that is
+/// out, each a matter of its own; the others are seen again at the same spot until somebody closes them.
 fn line(ground: &Ground, log: &Log, by: UserId, dice: &mut Dice) -> Act {
     let note = format!("note-{}", log.number.fetch_add(1, Ordering::SeqCst));
     let text = Opt::text;
     let spot = *dice.pick(&["north salt", "north fresh"]);
-    let sighting = *dice.pick(&["leak", "tipped filter", "escape"]);
-    let (name, mut options) = match dice.below(7) {
-        0..4 => ("saw", vec![text("sighting", sighting), text("spot", spot)]),
-        4..6 => (
+    let sighting = match dice.below(10) {
+        0 => "leak",
+        1 => "tipped filter",
+        _ => "escape",
+    };
+    let (name, mut options) = match dice.below(9) {
+        0..6 => ("saw", vec![text("sighting", sighting), text("spot", spot)]),
+        6..8 => (
             "did",
             vec![
                 text("duty", "change"),

@@ -130,3 +130,26 @@ fn an_offered_turn_stays_while_the_offer_stands() {
     }
     assert_eq!(movable(&evened(&script, now)), offered, "it may move again");
 }
+
+#[test]
+fn a_turn_that_lies_alone_joins_the_others_of_its_round() {
+    let mut script = Script::place();
+    let now = script.at(0, 7);
+    let shared = script.share(now);
+    let far = now + jiff::SignedDuration::from_hours(48);
+    let together = |turn: &Turn| (turn.expected.when, turn.expected.enclosure);
+    // A look whose owner has other turns of that round there, put into another's hand.
+    let has_others = |one: &&Turn| {
+        let mut others = shared.turns.iter().filter(|other| together(other) == together(one));
+        let is_whole = others.clone().all(|other| other.carer == one.carer);
+        others.nth(1).is_some() && is_whole && one.expected.slot.duty == Duty::Look
+    };
+    let mut looks = shared.turns.iter().filter(|one| one.expected.when.at > far);
+    let look = looks.find(has_others).expect("a round in one hand");
+    let other = CarerId(if look.carer == Some(CarerId(1)) { 2 } else { 1 });
+    let given = vec![(look.expected.slot, Some(other))];
+    script.add(now, 0, Event::Shared(given));
+    assert_eq!(script.shared(now).changes(), Vec::new(), "not between rounds");
+    let joined = evened(&script, now).changes();
+    assert_eq!(joined, vec![(look.expected.slot, look.carer)]);
+}

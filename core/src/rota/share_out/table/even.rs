@@ -1,4 +1,4 @@
-//! Published turns moved, where loads are far from even.
+//! Published turns moved, where loads are far from even or a round of an enclosure lies in more hands than need be.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -19,6 +19,10 @@ const MOVE: f64 = 1.0;
 /// source.
 const MOVES_MAX: usize = 6;
 
+/// Once so many turns were moved at a round, none is moved any more only to put a round of an enclosure into fewer hands.
+/// Common practice, no published source.
+const JOINED_MAX: usize = 2;
+
 /// Published turns of a round of an enclosure in one hand that could go to another.
 struct Part {
     key: Together,
@@ -31,7 +35,7 @@ struct Part {
 
 impl Table {
     /// Moves published turns for as long as loads are far from even and each move makes them much evener, the best one
-    /// first; whether any moved. They are few, so that all of a debt may count here.
+    /// first, and then a few that lie alone to whoever has others of that round there; whether any moved. They are few, so that all of a debt may count here.
     pub(in crate::rota::share_out) fn even_out(&mut self, draft: &mut Draft<'_>) -> bool {
         let put_off: Vec<f64> = self.loads.iter().map(|load| load.put_off).collect();
         for load in &mut self.loads {
@@ -52,9 +56,6 @@ impl Table {
     /// Which turns go to whom.
     fn move_some(&mut self, draft: &Draft<'_>) -> Vec<(usize, usize)> {
         let mut moved = Vec::new();
-        if self.index(0.0) >= ENOUGH {
-            return moved;
-        }
         let mut hands = self.hands(draft);
         let mut parts = self.movable(draft);
         let most = parts
@@ -63,9 +64,13 @@ impl Table {
             .count()
             .div_ceil(10)
             .min(MOVES_MAX);
-        while self.index(0.0) < ENOUGH {
+        loop {
             parts.retain(|part| moved.len() + part.turns.len() <= most);
-            let Some((at, to)) = self.best_move(&parts, &hands) else {
+            let joins = self.index(0.0) >= ENOUGH;
+            if joins && moved.len() >= JOINED_MAX {
+                break;
+            }
+            let Some((at, to)) = self.best_move(&parts, &hands, joins) else {
                 break;
             };
             let part = parts.swap_remove(at);
@@ -139,20 +144,30 @@ impl Table {
         all
     }
 
-    /// The move that makes loads evenest, and to whom; `None` where none is worth its price.
-    fn best_move(&self, parts: &[Part], hands: &BTreeMap<Together, Vec<usize>>) -> Option<(usize, usize)> {
+    /// The move that makes loads evenest, and to whom; `None` where none is worth its price. `joins`: only one that puts a
+    /// round of an enclosure into fewer hands.
+    fn best_move(
+        &self,
+        parts: &[Part],
+        hands: &BTreeMap<Together, Vec<usize>>,
+        joins: bool,
+    ) -> Option<(usize, usize)> {
         let mut best = None;
         let mut most = 0.0;
         let (split, price) = (self.customs * SPLIT, self.customs * MOVE);
         for (at, part) in parts.iter().enumerate() {
             let hands = &hands[&part.key];
-            let theirs = hands.iter().filter(|hand| **hand == part.owner).count();
-            let leaves = if theirs == part.turns.len() { split } else { 0.0 };
+            let is_all = hands.iter().filter(|hand| **hand == part.owner).count() == part.turns.len();
+            if joins && !is_all {
+                continue;
+            }
+            let leaves = if is_all { split } else { 0.0 };
             let gain = leaves - self.loads[part.owner].rise(-part.minutes) - price * part.turns.len() as f64;
             let day = day(self.today, part.key.date);
-            for to in part.can.iter().copied().filter(|to| *to != part.owner) {
-                let joins = if hands.contains(&to) { 0.0 } else { split };
-                let gain = gain - self.loads[to].rise(part.minutes) - joins;
+            let others = part.can.iter().copied().filter(|to| *to != part.owner);
+            for to in others.filter(|to| !joins || hands.contains(to)) {
+                let adds = if hands.contains(&to) { 0.0 } else { split };
+                let gain = gain - self.loads[to].rise(part.minutes) - adds;
                 if gain > most && self.loads[to].has_room(day, part.minutes) {
                     (most, best) = (gain, Some((at, to)));
                 }
