@@ -263,3 +263,20 @@ async fn what_is_wrong_is_said() {
         "nothing was done"
     );
 }
+
+#[tokio::test]
+async fn a_duty_of_the_place_itself_is_logged_as_its_event_says() {
+    let mut open = Open::porch().await;
+    open.house.say("/duty add \"lid seals\" every 2 days").await;
+    open.house.say("/carer set Bea share 0").await;
+    open.at("2026-03-02 12:00").await;
+    let address = open.link(ADA, "").await;
+    let told = open.get(&address, None).await.body.replace("\r\n ", "");
+    assert!(told.contains("say /did lid seals.\r\n"), "{told}");
+    for line in ["/did lid seals", "/did lid seals the place again"] {
+        let said = open.house.say(line).await;
+        assert!(said.to_lowercase().contains("lid seals"), "{said}");
+    }
+    let said = open.house.refused("/did change the place").await;
+    assert!(said.contains("place"), "{said}");
+}

@@ -1,5 +1,7 @@
 //! Skills: granted after turns done together, and never so that nobody is left who can do a duty.
 
+use wrackline_tests::house::TestHouse;
+
 use super::{BEA, done, holds, north, refused};
 
 #[tokio::test]
@@ -81,4 +83,40 @@ async fn a_duty_never_is_left_with_nobody_able() {
     holds(&said, &["Then nobody could do"]);
     house.say("/carer set Kid share 1").await;
     house.say("/carer retire Bea").await;
+}
+
+#[tokio::test]
+async fn a_set_up_that_leaves_turns_with_nobody_says_so() {
+    let mut house = TestHouse::new("Europe/London").await;
+    for line in [
+        "/rounds add morning 08:00",
+        "/enclosure add North 400 L",
+        "/carer set me skill none lifts anything",
+    ] {
+        house.say(line).await;
+    }
+    let told = house.say("/pool add north fresh 7 L").await;
+    assert!(!told.contains("with nobody"), "{told}");
+    let told = house.say("/pool set north fresh stationary").await;
+    holds(
+        &told,
+        &["of the next two weeks are with nobody now: /turns all tells which"],
+    );
+    // What leaves no more of them says nothing of those that there are.
+    let told = house.say("/pool set north fresh nested").await;
+    assert!(!told.contains("with nobody"), "{told}");
+    let told = house.say("/duty set still every 1 day").await;
+    holds(&told, &["of the next two weeks are with nobody now"]);
+    let why = house.say("/why north fresh change").await;
+    holds(&why, &["Ada is not granted a siphon"]);
+    assert!(!why.contains("lifting"), "only what is missing is told: {why}");
+    let turns = house.say("/turns all").await;
+    holds(&turns, &["it asks for a siphon, granted to nobody who is there"]);
+    house.say("/carer set me skill all share 0").await;
+    let turns = house.say("/turns all").await;
+    holds(&turns, &["nobody who is there and can do it wants a share"]);
+    assert!(!turns.contains("nobody is there then"), "{turns}");
+    // Where nobody shares the work it goes without saying.
+    let told = house.say("/pool add north salt 7 L stationary").await;
+    assert!(!told.contains("with nobody"), "{told}");
 }

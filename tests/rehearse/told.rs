@@ -106,9 +106,30 @@ async fn numbers_volumes_and_proven_filters_are_rehearsed() {
 #[tokio::test]
 async fn it_is_the_keepers_alone_and_writes_nothing() {
     let mut house = month().await;
-    let (ok, text) = house.say_as(2, "/rehearse north salt with air").await;
-    assert!(!ok, "{text}");
+    for line in ["/rehearse north salt with air", "/alone 9d"] {
+        let (ok, text) = house.say_as(2, line).await;
+        assert!(!ok, "{text}");
+        let name = line.split(' ').next().unwrap_or_default();
+        let expected = format!("{name} is a question that only a keeper asks: Ada can.");
+        assert_eq!(text.trim(), expected);
+    }
     let before = house.store.head(house.place).await.expect("a head");
     house.say("/rehearse north salt with air and filter").await;
     assert_eq!(house.store.head(house.place).await.expect("a head"), before);
+}
+
+#[tokio::test]
+async fn days_begin_with_the_set_up_and_end_with_themselves() {
+    let mut house = month().await;
+    let told = house
+        .say("/rehearse north salt with air from 2026-03-01 to 2026-03-28")
+        .await;
+    holds(
+        &told,
+        &["Counted from Sunday 1 March 12:00 to the end of Saturday 28 March."],
+    );
+    let told = house
+        .refused("/rehearse north salt with air from 2026-02-28")
+        .await;
+    holds(&told, &["North salt was set up on Sunday 1 March 12:00"]);
 }

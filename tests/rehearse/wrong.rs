@@ -22,11 +22,11 @@ async fn one_sentence_each() {
         ),
         (
             "/rehearse north salt with air from 2026-03-20 to 2026-03-10",
-            "The span ends on Wednesday 11 March 00:00, before it begins on Friday 20 March 00:00; say the earlier day behind “from”.",
+            "The span ends with Tuesday 10 March, before it begins on Friday 20 March 00:00; say the earlier day behind “from”.",
         ),
         (
             "/rehearse north salt with air from 2026-03-20 to 2026-04-10",
-            "Saturday 11 April 00:00 is still to come; leave “to” out for up to now.",
+            "Friday 10 April is not over yet; leave “to” out for up to now.",
         ),
         (
             "/rehearse north salt with air from 2026-03-25",

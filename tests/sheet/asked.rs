@@ -202,9 +202,10 @@ async fn of_a_span_that_is_over_keepers_are_told_what_came_of_it() {
             "The span of Sven has ended: Monday 2 March to Sunday 15 March",
             "Sven did 1 turn, about ",
             "Change: 1, about ",
-            "Used up by the changes",
+            "Used up by the changes, as /mix reckons it with its margin: 8.1 L of salt water, ",
         ],
     );
+    assert!(!over.contains("of fresh water"), "none of it was used: {over}");
     let (status, page) = get(&house, "/sheet/2", "ada").await;
     assert_eq!(status, 200, "{page}");
     holds(

@@ -93,7 +93,7 @@ async fn a_span_is_posted_once_when_it_begins_and_once_when_it_has_ended() {
             "Still late: ",
             "Seen: condensation, Dune, Wednesday 4 March 20:00, still open.",
             "Out of the band: Dune, humidity: 1 of 2 readings.",
-            "as /mix reckons it with its margin: 7.8 L of fresh and 7.7 L of salt water, 289.6 g of salt, conditioner 2.02 mL.",
+            "as /mix reckons it with its margin: 8.2 L of fresh water, 8.1 L of salt water, 289.6 g of salt, conditioner 2.02 mL.",
         ],
     );
 }

@@ -100,7 +100,7 @@ async fn why_tells_who_could_do_it_and_what_everyone_did() {
         "short",
         "Cleo ",
         "beyond",
-        "Dot lacks mixing salt water",
+        "Dot is not granted mixing salt water",
     ] {
         assert!(people.contains(part), "{part}: {people}");
     }

@@ -4,7 +4,7 @@
 calendar-name = { $place }: { $carer }
 calendar-what = The turns of { $carer } at { $place } in the next { $days } days.
 calendar-turn = { $duty }, { $target }
-calendar-about = About { $minutes } min. Once it is done, say /did { $duty } { $target }.
+calendar-about = About { $minutes } min. Once it is done, say /did { $what }.
 
 # Its address.
 calendar-given = Your turns have an address: subscribe to it in the calendar that you use.

@@ -50,6 +50,7 @@ refuse-question = { $why }
 refuse-stranger = You do not share the work of this place. Its keeper can add you.
 refuse-helper = A helper has no account: someone else logs for you, with by and your name.
 refuse-keeper-only = Only a keeper sets things up: ask { $keepers }.
+refuse-keeper-question = /{ $line } is a question that only a keeper asks: { $keepers } can.
 refuse-long-line = A line has at most { $max } characters. Nothing was saved.
 refuse-photo = A photo goes with a duty done or a sighting: send it with /did or /saw. Nothing was saved.
 refuse-press = This answer no longer counts. Say /due for what is open now.

@@ -65,12 +65,15 @@ rehearse-filter = A filter that stands for more than { $hours } h has its cycle 
 # What it is taken from.
 rehearse-numbers-all = A rule's numbers hold for the whole place, so all of it is told.
 rehearse-span = Counted from { $from } to { $to }. Nothing was written.
+rehearse-span-days = Counted from { $from } to the end of { $to }. Nothing was written.
 rehearse-assumed = Assumed: a turn that would have fallen due at another time is done whole, as long after it as turns of its kind here were, by the same people in the same proportions; all others stay as they were. What the journal says of the changed gear, volume or numbers in that time is left out.
 rehearse-rests = Intervals, hazard limits and minutes are common practice with no published source, where the place set none of its own. Salt and conditioner are computed with the spill margin. Top-ups count no water: they make up what evaporates.
 
 # What cannot be rehearsed.
 rehearse-no-to-come = { $from } is still to come; a rehearsal replays days that have been.
 rehearse-no-end-to-come = { $to } is still to come; leave “to” out for up to now.
+rehearse-no-last-to-come = { $to } is not over yet; leave “to” out for up to now.
+rehearse-no-backwards-days = The span ends with { $to }, before it begins on { $from }; say the earlier day behind “from”.
 rehearse-no-backwards = The span ends on { $to }, before it begins on { $from }; say the earlier day behind “from”.
 rehearse-no-short = A rehearsal takes { $least } days at least, and this span has { $days }; say an earlier day behind “from”.
 rehearse-no-long = A rehearsal takes { $most } days at most, and this span has { $days }; say a later day behind “from”.

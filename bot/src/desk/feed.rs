@@ -13,6 +13,7 @@ use calcard::icalendar::{
 use jiff::{Timestamp, civil};
 use sha2::{Digest, Sha256};
 use wrackline_core::calendar::{Feed, FeedTurn};
+use wrackline_core::place::Target;
 use wrackline_core::rota::HORIZON_DAYS;
 
 use super::tell::{Tell, capital};
@@ -156,12 +157,12 @@ fn event(tell: &Tell<'_>, turn: &FeedTurn, given: &Given<'_>) -> Part {
     {
         event.put(P::Location, room);
     }
-    let about = msg!(
-        "calendar-about",
-        minutes = turn.minutes.max(1),
-        duty = duty.as_str(),
-        target = target
-    );
+    // A duty of the place itself is logged by its name alone.
+    let what = match turn.target {
+        Target::Place => duty.clone(),
+        _ => format!("{duty} {target}"),
+    };
+    let about = msg!("calendar-about", minutes = turn.minutes.max(1), what = what);
     event.put(P::Description, tell.say(&about));
     event.put(P::Categories, capital(&duty));
     let status = if turn.is_cancelled {

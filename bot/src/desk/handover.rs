@@ -184,20 +184,23 @@ fn read(tell: &Tell<'_>, sum: &SpanSummary) -> Vec<Message> {
 
 /// The water, the salt and the conditioner that the changes took.
 fn used_up(tell: &Tell<'_>, sum: &SpanSummary) -> Message {
-    if sum.changed.is_empty() {
+    let used = used(tell.place, &sum.changed);
+    let waters = [(Water::Fresh, "handover-fresh"), (Water::Salt, "handover-salt")];
+    let litres = waters.into_iter().filter_map(|(water, id)| {
+        let litres = used.litres.get(&water)?;
+        Some(tell.say(&msg!(id, litres = tell.litres(*litres))))
+    });
+    let mut all: Vec<String> = litres.collect();
+    if all.is_empty() {
         return msg!("handover-unused");
     }
-    let litres = |water: Water| tell.litres(sum.changed.get(&water).copied().unwrap_or(0.0));
-    let (salt, dose) = used(tell.place, &sum.changed);
-    let dose = match dose {
+    if used.salt_g > 0.0 {
+        let grams = water::said_salt(tell.place, used.salt_g);
+        all.push(tell.say(&msg!("handover-grams", grams = grams)));
+    }
+    all.push(match used.dose_ml {
         Some(dose) => tell.say(&msg!("handover-dose", dose = water::said_dose(dose))),
         None => tell.word("handover-dose-unknown"),
-    };
-    msg!(
-        "handover-used",
-        fresh = litres(Water::Fresh),
-        salt = litres(Water::Salt),
-        grams = water::said_salt(tell.place, salt),
-        dose = dose
-    )
+    });
+    msg!("handover-used", what = all.join(", "))
 }

@@ -140,6 +140,27 @@ impl Outcome {
     }
 }
 
+/// Whether a line asks, and never writes.
+fn only_asks(name: &str) -> bool {
+    matches!(
+        name,
+        "due"
+            | "why"
+            | "how"
+            | "mix"
+            | "dilute"
+            | "week"
+            | "turns"
+            | "help"
+            | "fit"
+            | "plumb"
+            | "rehearse"
+            | "sheet"
+            | "alone"
+            | "emergency"
+    )
+}
+
 /// How many days back anyone may log; further back it is the keeper's alone.
 const BACK_DATED_DAYS: i64 = 90;
 
@@ -273,25 +294,7 @@ impl<'a> Desk<'a> {
         self.may_say(line)?;
         let ask = lines::parse(line, &context).map_err(|refusal| {
             // Whoever meant to write something is told that nothing was.
-            let writes = !matches!(
-                lines::line_name(line),
-                Some(
-                    "due"
-                        | "why"
-                        | "how"
-                        | "mix"
-                        | "dilute"
-                        | "week"
-                        | "turns"
-                        | "help"
-                        | "fit"
-                        | "plumb"
-                        | "rehearse"
-                        | "sheet"
-                        | "alone"
-                        | "emergency"
-                ) | None
-            );
+            let writes = !lines::line_name(line).is_none_or(only_asks);
             // A refusal that ends in how the line goes has no full stop of its own.
             let why = self.say(&refusal.0);
             let stop = if why.ends_with(['.', '?']) { "" } else { "." };
@@ -309,7 +312,12 @@ impl<'a> Desk<'a> {
         }
         match lines::who(line) {
             Some(Who::Keeper) if self.role != Role::Keeper => {
-                Err(msg!("refuse-keeper-only", keepers = self.keepers()))
+                let keepers = self.keepers();
+                let question = lines::line_name(line).filter(|name| only_asks(name));
+                Err(question.map_or_else(
+                    || msg!("refuse-keeper-only", keepers = keepers.as_str()),
+                    |line| msg!("refuse-keeper-question", line = line, keepers = keepers.as_str()),
+                ))
             }
             _ => Ok(()),
         }

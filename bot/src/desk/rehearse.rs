@@ -35,7 +35,10 @@ pub(super) fn rehearse(desk: &Desk<'_>, ask: &Rehearse) -> Result<Answer, Refuse
 
 fn plan(desk: &Desk<'_>, ask: &Rehearse) -> Result<Plan, Refused> {
     let to = ask.to.unwrap_or(desk.now());
-    let from = ask.from.unwrap_or_else(|| back(desk, &ask.pools, to));
+    let from = match ask.from {
+        Some(from) => from_set_up(desk, &ask.pools, from),
+        None => back(desk, &ask.pools, to),
+    };
     let mut changes = Vec::new();
     for id in &ask.pools {
         for gear in [Gear::Air, Gear::Filter] {
@@ -66,7 +69,23 @@ fn plan(desk: &Desk<'_>, ask: &Rehearse) -> Result<Plan, Refused> {
 fn back(desk: &Desk<'_>, pools: &[PoolId], to: Timestamp) -> Timestamp {
     let zone = &desk.place().zone;
     let weeks = zone.day_start(plus_days(zone.date(to), -BACK_DAYS));
-    let set_up = |pool: &PoolId| {
+    set_up(desk, pools).map_or(weeks, |first| first.max(weeks))
+}
+
+/// A day that was said; the one on which what is asked of was set up begins with that.
+fn from_set_up(desk: &Desk<'_>, pools: &[PoolId], from: Timestamp) -> Timestamp {
+    let zone = &desk.place().zone;
+    let day = zone.date(from);
+    if from != zone.day_start(day) {
+        return from;
+    }
+    let first = set_up(desk, pools).filter(|first| zone.date(*first) == day);
+    first.unwrap_or(from)
+}
+
+/// When what is asked of was set up: the last of the pools, or the first enclosure where no pool is named.
+fn set_up(desk: &Desk<'_>, pools: &[PoolId]) -> Option<Timestamp> {
+    let added = |pool: &PoolId| {
         desk.book().entries().find_map(|entry| match entry.event {
             Event::Pool(id, PoolChange::Added { .. }) if id == *pool && !desk.book().is_void(entry.seq) => {
                 Some(entry.at)
@@ -74,12 +93,11 @@ fn back(desk: &Desk<'_>, pools: &[PoolId], to: Timestamp) -> Timestamp {
             _ => None,
         })
     };
-    let first = if pools.is_empty() {
+    if pools.is_empty() {
         desk.place().enclosures.values().map(|one| one.since).min()
     } else {
-        pools.iter().filter_map(set_up).max()
-    };
-    first.map_or(weeks, |first| first.max(weeks))
+        pools.iter().filter_map(added).max()
+    }
 }
 
 /// Other numbers, of the rule that was said or of the one by which the pools' changes go.

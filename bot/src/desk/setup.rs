@@ -32,6 +32,24 @@ use crate::lines::ask::SetUp;
 /// # Errors
 /// The refusal, as one sentence; nothing is written then.
 pub fn set_up(desk: &Desk<'_>, ask: SetUp) -> Result<Outcome, Refused> {
+    let asks_otherwise = matches!(
+        ask,
+        SetUp::PoolAdd { .. }
+            | SetUp::PoolSet { .. }
+            | SetUp::Gear { .. }
+            | SetUp::GearSet { .. }
+            | SetUp::DutyAdd { .. }
+            | SetUp::DutySet { .. }
+    );
+    let outcome = outcome(desk, ask)?;
+    Ok(if asks_otherwise {
+        person::telling_more_with_nobody(desk, outcome)
+    } else {
+        outcome
+    })
+}
+
+fn outcome(desk: &Desk<'_>, ask: SetUp) -> Result<Outcome, Refused> {
     match ask {
         SetUp::PlaceShow => Ok(Outcome::answer(place::show(desk))),
         SetUp::PlaceLink { channel, zone, code } => linking::ask_for_code(desk, (channel, zone, code)),

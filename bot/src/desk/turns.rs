@@ -101,11 +101,12 @@ pub fn lack(tell: &Tell<'_>, lack: Lack) -> String {
     match lack {
         Lack::Nobody => tell.word("gap-nobody"),
         Lack::NoTime => tell.word("gap-no-time"),
+        Lack::NoShare => tell.word("gap-no-share"),
         Lack::Unskilled(needs) => tell.say(&msg!("gap-unskilled", what = skills(tell, &needs))),
     }
 }
 
-/// What a turn asks of whoever does it.
+/// What a turn asks of whoever does it, or what of it somebody lacks.
 #[must_use]
 pub fn skills(tell: &Tell<'_>, needs: &Needs) -> String {
     let mut all = Vec::new();

@@ -79,7 +79,7 @@ pub(super) fn duty_and_spot(words: &[Token], call: &Call<'_>) -> Result<(Duty, S
     let mut first: Option<Refusal> = None;
     for hit in duties(words, ctx) {
         let rest = hit.rest(words);
-        let found = if rest.iter().all(spot::is_filler) {
+        let found = if rest.iter().all(spot::is_filler) || is_of_place(hit.what, &rest, ctx) {
             own_spot(hit.what, ctx).ok_or_else(|| call.missing("spot"))
         } else {
             spot::read(&rest, ctx)
@@ -90,6 +90,14 @@ pub(super) fn duty_and_spot(words: &[Token], call: &Call<'_>) -> Result<(Duty, S
         }
     }
     Err(first.unwrap_or_else(|| without_duty(words, call)))
+}
+
+/// Whether the words are "the place" behind a duty of the place itself, as everything that is told of it calls it.
+fn is_of_place(duty: Duty, words: &[Token], ctx: &Context<'_>) -> bool {
+    let Duty::Own(id) = duty else { return false };
+    let own = ctx.place.duties.get(&id);
+    own.is_some_and(|(own, _)| own.target == Target::Place)
+        && words.iter().all(|word| word.is("place") || spot::is_filler(word))
 }
 
 /// Where a duty of the place's own is done, which need not be said.

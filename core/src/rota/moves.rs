@@ -6,7 +6,7 @@ use super::{Able, Expected, HORIZON_DAYS, Needs, Turn, able, share_out};
 use crate::care::Standing;
 use crate::journal::{Book, Entry, Event};
 use crate::people::Carer;
-use crate::place::{CarerId, Place};
+use crate::place::{CarerId, Place, Role};
 
 /// What moves, each in order of the moment and then of the walk.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -36,7 +36,9 @@ impl Moves {
 pub enum Lack {
     /// Nobody is there then.
     Nobody,
-    /// Whoever is there lacks what it asks for.
+    /// Whoever is there and can do it wants no share.
+    NoShare,
+    /// Whoever is there lacks this of what it asks for; all of it, where each of them lacks something else.
     Unskilled(Needs),
     /// Whoever could has no time left that day, or gave it up.
     NoTime,
@@ -83,11 +85,20 @@ pub fn moves(
 pub fn lack(book: &Book, place: &Place, expected: &Expected, now: Timestamp) -> Lack {
     let needs = expected.work.needs;
     let of = |carer: &Carer| able(book, carer, &needs, &expected.when, now);
-    let has = |wanted: Able| place.carers.values().any(|carer| of(carer) == wanted);
-    if has(Able::Yes) {
+    let with = |wanted: Able| place.carers.values().filter(move |carer| of(carer) == wanted);
+    // A helper owes no share, so that it is no answer that they want none.
+    let is_asked = |carer: &Carer| carer.role != Role::Helper;
+    let missing = with(Able::Unskilled).map(|carer| needs.beyond(&carer.can()));
+    if with(Able::Yes).next().is_some() {
         Lack::NoTime
-    } else if has(Able::Unskilled) {
-        Lack::Unskilled(needs)
+    } else if with(Able::NoShare).any(is_asked) {
+        Lack::NoShare
+    } else if let Some(missing) = missing.reduce(Needs::common) {
+        Lack::Unskilled(if missing == Needs::default() {
+            needs
+        } else {
+            missing
+        })
     } else {
         Lack::Nobody
     }

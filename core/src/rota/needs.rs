@@ -17,12 +17,31 @@ impl Needs {
     /// Whether someone with these skills can do it.
     #[must_use]
     pub fn met_by(&self, skills: &Skills) -> bool {
-        (!self.siphon || skills.siphon)
-            && (!self.salt || skills.salt)
-            && skills.lift_kg.is_none_or(|most| self.lift_kg <= most)
+        self.beyond(skills) == Self::default()
     }
 
-    /// What both ask for.
+    /// What of it someone with these skills lacks; nothing where they can do it.
+    #[must_use]
+    pub fn beyond(&self, skills: &Skills) -> Self {
+        let may_lift = skills.lift_kg.is_none_or(|most| self.lift_kg <= most);
+        Self {
+            siphon: self.siphon && !skills.siphon,
+            salt: self.salt && !skills.salt,
+            lift_kg: if may_lift { 0.0 } else { self.lift_kg },
+        }
+    }
+
+    /// What each of the two asks for.
+    #[must_use]
+    pub fn common(self, other: Self) -> Self {
+        Self {
+            siphon: self.siphon && other.siphon,
+            salt: self.salt && other.salt,
+            lift_kg: self.lift_kg.min(other.lift_kg),
+        }
+    }
+
+    /// What one of the two or both ask for.
     #[must_use]
     pub fn and(self, other: Self) -> Self {
         Self {

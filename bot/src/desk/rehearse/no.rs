@@ -1,7 +1,7 @@
 //! What cannot be rehearsed, one sentence each.
 
 use jiff::Timestamp;
-use wrackline_core::civil::seconds_between;
+use wrackline_core::civil::{plus_days, seconds_between};
 use wrackline_core::rehearse::{DAYS_MAX, DAYS_MIN, Plan, Problem};
 
 use super::told::{with, without};
@@ -13,10 +13,20 @@ use crate::msg;
 pub(super) fn problem(desk: &Desk<'_>, plan: &Plan, problem: &Problem) -> Refused {
     let tell = &desk.tell;
     let day = |at: Timestamp| tell.date(tell.place.zone.date(at));
+    // A day that was said to the end: the span goes up to the midnight behind it.
+    let zone = &tell.place.zone;
+    let last = plus_days(zone.date(plan.to), -1);
+    let whole = plan.to == zone.day_start(zone.date(plan.to));
     let days = seconds_between(plan.from, plan.to) / 86_400;
     match *problem {
         Problem::ToCome => msg!("rehearse-no-to-come", from = day(plan.from)),
+        Problem::EndToCome if whole => msg!("rehearse-no-last-to-come", to = tell.date(last)),
         Problem::EndToCome => msg!("rehearse-no-end-to-come", to = tell.moment(plan.to)),
+        Problem::Backwards if whole => msg!(
+            "rehearse-no-backwards-days",
+            to = tell.date(last),
+            from = tell.moment(plan.from)
+        ),
         Problem::Backwards => msg!(
             "rehearse-no-backwards",
             from = tell.moment(plan.from),

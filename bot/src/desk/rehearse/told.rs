@@ -1,6 +1,7 @@
 //! What is said of a rehearsal.
 
 use wrackline_core::care::{Duty, Numbers, Rule};
+use wrackline_core::civil::plus_days;
 use wrackline_core::place::Gear;
 use wrackline_core::rehearse::{Change, Cut, Kept, Plan, Rehearsal, differences};
 use wrackline_core::water::cycle::Rules;
@@ -257,6 +258,15 @@ fn one_cut(desk: &Desk<'_>, cut: &Cut, keeping: &'static str) -> String {
 
 /// From when to when.
 fn span(desk: &Desk<'_>, plan: &Plan) -> String {
+    let zone = &desk.place().zone;
+    let day = zone.date(plan.to);
+    if plan.to == zone.day_start(day) {
+        return desk.say(&msg!(
+            "rehearse-span-days",
+            from = desk.tell.moment(plan.from),
+            to = desk.tell.date(plus_days(day, -1))
+        ));
+    }
     desk.say(&msg!(
         "rehearse-span",
         from = desk.tell.moment(plan.from),

@@ -9,8 +9,9 @@ use wrackline_core::place::{Carer, CarerId, Role};
 use wrackline_core::rota::{self, left_undone};
 
 use super::carers::known;
+use crate::chat::blocks::Block;
 use crate::desk::tell::clock;
-use crate::desk::{Desk, Refused};
+use crate::desk::{Desk, Outcome, Refused, Reply};
 use crate::lines::ask::{CarerField, DaysSaid};
 use crate::msg;
 
@@ -195,11 +196,37 @@ pub(super) fn nothing_left_undone(desk: &Desk<'_>, after: &BTreeMap<CarerId, Car
     }
 }
 
-/// How many turns of the days that are shared out nobody can do, once someone was set otherwise.
-pub(super) fn with_nobody(desk: &Desk<'_>) -> Option<String> {
+/// How many turns of the days that are shared out nobody can do.
+fn open_turns(desk: &Desk<'_>) -> usize {
     let (book, place, now) = (desk.book(), desk.place(), desk.now());
     let shared = rota::share_out(book, place, &desk.board(), now, rota::HORIZON_DAYS);
     let open = |turn: &&rota::Turn| turn.carer.is_none() && turn.expected.when.at >= now;
-    let count = shared.turns.iter().filter(open).count();
+    shared.turns.iter().filter(open).count()
+}
+
+/// How many turns nobody can do, once someone was set otherwise.
+pub(super) fn with_nobody(desk: &Desk<'_>) -> Option<String> {
+    let count = open_turns(desk);
     (count > 0).then(|| desk.say(&msg!("setup-carer-nobody", count = count)))
+}
+
+/// A change of what there is to do, with how many turns nobody can do once it is written, where it made them more.
+/// Where nobody shares the work at all, it goes without saying.
+pub(super) fn telling_more_with_nobody(desk: &Desk<'_>, outcome: Outcome) -> Outcome {
+    let reply = match outcome.reply {
+        Reply::After(reply) if desk.place().carers.values().any(|carer| carer.wants() > 0.0) => reply,
+        _ => return outcome,
+    };
+    let before = open_turns(desk);
+    let with_open = move |desk: &Desk<'_>, numbers: &[u64]| {
+        let mut answer = reply(desk, numbers);
+        let more = open_turns(desk) > before;
+        let told = more.then(|| with_nobody(desk)).flatten();
+        answer.blocks.extend(told.map(|text| Block::Text { text }));
+        answer
+    };
+    Outcome {
+        reply: Reply::After(Box::new(with_open)),
+        ..outcome
+    }
 }

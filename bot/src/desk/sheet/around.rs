@@ -220,7 +220,7 @@ pub(super) fn cautions(desk: &Desk<'_>, sheet: &Sheet) -> Vec<String> {
         litres = desk.tell.litres(heaviest),
         mass = grams(heaviest * GRAMS_PER_LITRE, desk.place().units)
     );
-    let salted = used(desk.place(), &sheet.turns.changes).0 > 0.0;
+    let salted = used(desk.place(), &sheet.turns.changes).salt_g > 0.0;
     let water = if salted {
         "how-care-water-salt"
     } else {

@@ -351,7 +351,7 @@ fn can(desk: &Desk<'_>, who: CarerId, expected: &Expected) -> Result<(), Refused
                 "refuse-turn-unskilled",
                 who = name,
                 turn = turn,
-                what = skills(&desk.tell, needs)
+                what = skills(&desk.tell, &needs.beyond(&carer.can()))
             ),
         },
     )

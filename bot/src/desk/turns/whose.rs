@@ -75,7 +75,10 @@ fn one(tell: &Tell<'_>, standing: &Standing, carer: &Carer, credit: Credit, when
         Able::Yes => msg!("whose-beyond", who = who, minutes = balance),
         Able::Away => msg!("whose-away", who = who),
         Able::OutsideSpan | Able::NotThere => msg!("whose-not-there", who = who),
-        Able::Unskilled => msg!("whose-unskilled", who = who, what = skills(tell, &needs)),
+        Able::Unskilled => {
+            let lacks = needs.beyond(&carer.can());
+            msg!("whose-unskilled", who = who, what = skills(tell, &lacks))
+        }
         Able::NoShare if carer.role == Role::Helper => msg!("whose-helper", who = who),
         Able::NoShare => msg!("whose-no-share", who = who),
     })

@@ -121,16 +121,29 @@ pub(in crate::desk) fn amounts(tell: &Tell<'_>, sums: &BTreeMap<Water, f64>) -> 
     listed(tell, &made)
 }
 
-/// The same as figures: the salt in grams, and the conditioner in mL where the place entered a label.
-pub(in crate::desk) fn used(place: &Place, sums: &BTreeMap<Water, f64>) -> (f64, Option<f64>) {
+/// What goes into the buckets, as figures.
+pub(in crate::desk) struct Used {
+    /// Litres of each water, with the spill margin.
+    pub(in crate::desk) litres: BTreeMap<Water, f64>,
+    /// The salt, in grams.
+    pub(in crate::desk) salt_g: f64,
+    /// The conditioner in mL, where the place entered a label.
+    pub(in crate::desk) dose_ml: Option<f64>,
+}
+
+/// The same as figures.
+pub(in crate::desk) fn used(place: &Place, sums: &BTreeMap<Water, f64>) -> Used {
     let made = mixed(place, sums.clone(), None, ROOM).unwrap_or_default();
-    let salt = made.iter().map(|one| one.product().0).sum();
     let doses: Vec<f64> = made
         .iter()
         .filter_map(|one| one.dose)
         .map(|dose| dose.amount.0)
         .collect();
-    (salt, (!doses.is_empty()).then(|| doses.iter().sum()))
+    Used {
+        litres: made.iter().map(|one| (one.water, one.finished.0)).collect(),
+        salt_g: made.iter().map(|one| one.product().0).sum(),
+        dose_ml: (!doses.is_empty()).then(|| doses.iter().sum()),
+    }
 }
 
 /// What is prepared for an amount of one pool's water: the words of a call, what goes into each bucket, what
