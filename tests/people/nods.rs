@@ -279,3 +279,21 @@ async fn a_round_call_shows_what_waits_and_all_done_nods() {
     let (list, _) = told(&mut house, 1, "/due").await;
     assert!(!plain::text(&list.blocks).contains("waits for a nod"));
 }
+
+#[tokio::test]
+async fn that_it_was_not_done_is_not_taken_back_nor_is_what_was_said_before_it() {
+    let mut house = marked().await;
+    done(&mut house, SVEN, "/did top-up north salt").await;
+    house.at("2026-03-03 08:15");
+    done(&mut house, BEA, "/did top-up north fresh by Kid").await;
+    house.at("2026-03-03 08:20");
+    done(&mut house, SVEN, "/nod no top-up north fresh").await;
+    let said = refused(&mut house, SVEN, "/undo").await;
+    holds(&said, &["North fresh: top-up", "log it anew"]);
+    // What was said after it is taken back as ever.
+    house.at("2026-03-03 08:30");
+    done(&mut house, SVEN, "/did top-up north fresh").await;
+    let said = done(&mut house, SVEN, "/undo").await;
+    holds(&said, &["Taken back: North fresh: top-up"]);
+    refused(&mut house, SVEN, "/undo").await;
+}

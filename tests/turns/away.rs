@@ -115,10 +115,11 @@ async fn single_rounds_and_sure() {
 #[tokio::test]
 async fn whoever_is_back_takes_up_what_nobody_could_do() {
     let mut house = shared().await;
-    for carer in [BEA, CLEO] {
-        let (ok, said) = house
-            .say_as(carer, "/away from 2026-03-04 to 2026-03-08 sure")
-            .await;
+    for (carer, line) in [
+        (BEA, "/away from 2026-03-04 to 2026-03-08 sure"),
+        (CLEO, "/away until 2026-03-08 sure"),
+    ] {
+        let (ok, said) = house.say_as(carer, line).await;
         assert!(ok && said.contains(" 0 left with nobody"), "{said}");
     }
     posted(&house).await;
@@ -153,6 +154,9 @@ async fn whoever_is_back_takes_up_what_nobody_could_do() {
     );
     assert!(before < all, "open ones come first: {listed}");
 
+    // Whose absence begins later is not back from it.
+    let (ok, said) = house.say_as(BEA, "/away back").await;
+    assert!(!ok && said.contains("not away now, only later"), "{said}");
     let (ok, said) = house.say_as(CLEO, "/away back").await;
     assert!(
         ok && said.contains(&format!("{open} that nobody had are taken up")),
@@ -205,6 +209,13 @@ async fn what_cannot_be_is_refused_in_one_sentence_and_nothing_changes() {
         ("/away friday at 18:00", "is no round"),
         ("/away from friday to sunday evening gone", "means nothing here"),
         ("/away back", "is not away"),
+        ("/away until sunday back", "Only one of these"),
+        ("/away back from tomorrow", "Only one of these"),
+        ("/away back list", "Only one of these"),
+        ("/away list until sunday", "Only one of these"),
+        ("/away list by Cleo", "Only one of these"),
+        ("/away friday evening back", "means nothing here"),
+        ("/away list friday", "means nothing here"),
     ] {
         let said = house.refused(line).await;
         assert!(said.contains(words) && !said.contains('\n'), "{line}: {said}");
@@ -283,4 +294,99 @@ async fn what_lies_within_absences_is_not_said_again() {
     // Somebody else is not away by that.
     let (ok, said) = house.say_as(CLEO, "/away from 2026-03-05 to 2026-03-05").await;
     assert!(ok, "{said}");
+}
+
+/// The entries' numbers of the absences that are listed, in order.
+async fn listed(house: &mut wrackline_tests::house::TestHouse) -> Vec<String> {
+    let said = house.say("/away list").await;
+    let numbers = said.lines().filter_map(|line| line.split_once("entry "));
+    numbers.map(|(_, number)| number.to_owned()).collect()
+}
+
+#[tokio::test]
+async fn back_ends_what_holds_now_and_keeps_what_comes_later() {
+    let mut house = shared().await;
+    for line in [
+        "/away until tomorrow sure",
+        "/away from 2026-03-10 to 2026-03-12 sure",
+        "/away 2026-03-02 evening and 2026-03-14 morning sure",
+    ] {
+        let (ok, said) = house.say_as(BEA, line).await;
+        assert!(ok, "{line}: {said}");
+    }
+    assert_eq!(listed(&mut house).await.len(), 3);
+    let (ok, said) = house.say_as(BEA, "/away back").await;
+    assert!(
+        ok && said.contains("Still away later: from Tuesday 10 March to Thursday 12 March (entry "),
+        "{said}"
+    );
+    assert!(
+        said.contains("on Saturday 14 March, morning (entry ") && !said.contains("2 March, evening"),
+        "{said}"
+    );
+    let later = listed(&mut house).await;
+    assert_eq!(later.len(), 2);
+    let theirs = |owners: &[(_, Option<CarerId>)]| {
+        owners
+            .iter()
+            .filter(|(_, one)| *one == Some(CarerId(BEA)))
+            .count()
+    };
+    let held = plan(&house).await;
+    let within = |turn: &&wrackline_core::rota::Turn| {
+        let day = turn.expected.when.date;
+        (jiff::civil::date(2026, 3, 10)..=jiff::civil::date(2026, 3, 12)).contains(&day)
+    };
+    assert!(held.iter().any(|turn| within(&turn)));
+    assert!(
+        held.iter()
+            .filter(within)
+            .all(|turn| turn.carer != Some(CarerId(BEA)))
+    );
+    // Back already, what is left is named and nothing is written.
+    let count = entries(&house).await;
+    let (ok, said) = house.say_as(BEA, "/away back").await;
+    let hint = format!("/undo {} takes the first of them back", later[0]);
+    assert!(
+        !ok && said.contains("only later: from Tuesday 10 March") && said.contains(&hint),
+        "{said}"
+    );
+    assert_eq!(entries(&house).await, count);
+    // One of them is taken back alone, though days have gone by and one line said both.
+    posted_at(&house, "2026-03-07 09:00").await;
+    let (ok, said) = house.say_as(BEA, &format!("/undo {}", later[0])).await;
+    assert!(
+        ok && said.contains("an absence") && !said.contains("you are back"),
+        "{said}"
+    );
+    assert_eq!(listed(&mut house).await, later[1..]);
+    assert!(theirs(&owners(&house).await) > 0);
+    // What has begun and is old is no longer one's own to take back.
+    posted_at(&house, "2026-03-14 07:00").await;
+    let (ok, said) = house.say_as(BEA, &format!("/undo {}", later[1])).await;
+    assert!(!ok && said.contains("older than"), "{said}");
+    verify(&house).await;
+}
+
+#[tokio::test]
+async fn a_return_that_is_taken_back_leaves_all_absences_as_they_were() {
+    let mut house = shared().await;
+    for line in [
+        "/away until tomorrow sure",
+        "/away from 2026-03-10 to 2026-03-12 sure",
+    ] {
+        let (ok, said) = house.say_as(BEA, line).await;
+        assert!(ok, "{line}: {said}");
+    }
+    let before = (owners(&house).await, listed(&mut house).await);
+    let back = answer(&mut house, BEA, "/away back").await;
+    let (ok, said) = house.press(BEA, &code(&back.blocks, "undo.", ""), None).await;
+    assert!(ok && said.contains("you are back"), "{said}");
+    assert_eq!((owners(&house).await, listed(&mut house).await), before);
+    let (ok, _) = house.say_as(BEA, "/away back").await;
+    assert!(ok);
+    let (ok, said) = house.say_as(BEA, "/undo").await;
+    assert!(ok && said.contains("you are back"), "{said}");
+    assert_eq!((owners(&house).await, listed(&mut house).await), before);
+    verify(&house).await;
 }

@@ -43,9 +43,9 @@ async fn it_is_shown_who_is_asked_and_they_are_at_those_times() {
     let (mut house, said, _) = freed().await;
     let lines: Vec<&str> = said.lines().collect();
     assert!(lines[0].contains("Bea can't"), "{said}");
-    assert_eq!(lines[1], "Asked: Cleo, just now", "{said}");
-    assert!(lines[2].starts_with("Asked: Ada and Cleo, "), "{said}");
-    assert!(lines[3].starts_with("Asked: Ada, "), "{said}");
+    assert_eq!(lines[1], "Cleo is asked: now", "{said}");
+    assert!(lines[2].starts_with("Then Ada and Cleo: "), "{said}");
+    assert!(lines[3].starts_with("Then Ada: "), "{said}");
     // The change counts from noon of 1 March, and is a hazard four days later.
     assert_eq!(lines[4], "At risk from Thursday 5 March 12:00", "{said}");
     let check = |posts: &[crate::talk::Posted], carers: &[u32], step: &str| {
@@ -70,6 +70,36 @@ async fn it_is_shown_who_is_asked_and_they_are_at_those_times() {
         "{said}"
     );
     verify(&house).await;
+}
+
+#[tokio::test]
+async fn who_is_asked_again_is_named_once_and_who_cannot_only_as_the_last() {
+    let (mut house, ..) = freed().await;
+    house
+        .say_as(BEA, "/away from 2026-03-03 to 2026-03-05 sure")
+        .await;
+    let (ok, said) = house.say_as(1, "/take change north salt sure").await;
+    assert!(ok, "{said}");
+    house.at("2026-03-03 20:00");
+    settle(&house).await;
+    house.at("2026-03-03 20:10");
+    let (_, due) = house.say_as(1, "/why north salt change").await;
+    assert!(due.contains("Ada"), "{due}");
+    let posts = posts(&house).await;
+    let cannot = posts
+        .iter()
+        .flat_map(|post| codes(&post.blocks))
+        .find(|code| code.starts_with("cannot.") && code.contains(SALT))
+        .expect("a press");
+    let (ok, said) = house.press(1, &cannot, None).await;
+    let lines: Vec<&str> = said.lines().collect();
+    assert!(ok && lines[0].contains("Ada can't"), "{said}");
+    assert!(lines[1].starts_with("Cleo is asked: now and "), "{said}");
+    assert!(
+        lines[2].starts_with("Ada is asked all the same, for no other keeper is there: "),
+        "{said}"
+    );
+    assert!(lines[3].starts_with("At risk from "), "{said}");
 }
 
 #[tokio::test]

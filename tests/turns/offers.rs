@@ -377,3 +377,59 @@ async fn whoever_will_be_away_turns_down_what_was_offered_to_them() {
     assert!(list.contains("ffered to "), "{list}");
     verify(&house).await;
 }
+
+#[tokio::test]
+async fn an_offer_that_stands_no_longer_is_not_what_is_taken_back() {
+    let mut house = shared().await;
+    let day = jiff::civil::date(2026, 3, 5);
+    let plan = plan(&house).await;
+    let later: Vec<_> = plan
+        .into_iter()
+        .filter(|turn| turn.expected.when.date >= day)
+        .collect();
+    let turn = change_of(&later, &[1]);
+    let owner = turn.carer.expect("somebody").0;
+    let other = if owner == BEA { CLEO } else { BEA };
+    let (ok, noted) = house.say_as(owner, "/did top-up north fresh").await;
+    assert!(ok, "{noted}");
+    house.at("2026-03-02 08:20");
+    for (number, to) in [other, 1].into_iter().enumerate() {
+        house.at(["2026-03-02 08:20", "2026-03-02 08:21"][number]);
+        let (ok, said) = house
+            .say_as(owner, &format!("/offer {} to {}", said(turn), name(to)))
+            .await;
+        assert!(ok, "{said}");
+    }
+    // The one that stands is taken back; then the one before it stands again, until it is refused.
+    let (ok, undone) = house.say_as(owner, "/undo").await;
+    assert!(ok && undone.contains("the offer of"), "{undone}");
+    let (ok, said) = house.say_as(other, "/offer no").await;
+    assert!(ok, "{said}");
+    let (ok, undone) = house.say_as(owner, "/undo").await;
+    assert!(
+        ok && undone.contains("top-up") && !undone.contains("offer"),
+        "{undone}"
+    );
+    let (ok, said) = house.say_as(owner, "/undo").await;
+    assert!(!ok && said.contains("nothing of yours"), "{said}");
+    verify(&house).await;
+}
+
+#[tokio::test]
+async fn a_round_alone_is_the_next_in_which_there_is_such_a_turn() {
+    let mut house = shared().await;
+    let all = plan(&house).await;
+    let turn = change_of(&all, &[]);
+    let round = turn.expected.when.round;
+    let slot = turn.expected.slot;
+    let owner = turn.carer.expect("somebody").0;
+    let other = if owner == BEA { CLEO } else { BEA };
+    let before = owners(&house).await;
+    let name = ["morning", "evening"][round.0 as usize - 1];
+    let line = format!("/take change north salt {name} sure");
+    let (ok, said) = house.say_as(other, &line).await;
+    assert!(ok, "{said}");
+    let after = owners(&house).await;
+    assert!(before.contains(&(slot, Some(CarerId(owner)))));
+    assert!(after.contains(&(slot, Some(CarerId(other)))), "{said}");
+}

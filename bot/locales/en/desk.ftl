@@ -218,6 +218,7 @@ undone-closed = that it is over
 undone-looked = a look
 undone-one = { $what } ({ $at })
 refuse-undo-none = There is nothing of yours from the last { $hours } hours to take back.
+refuse-undo-not-done = You said last that this was not done: { $what }; that is not taken back, so log it anew if it was done, or name another entry by its number.
 refuse-undo-unknown = There is no entry { $seq } in the journal.
 refuse-undo-twice = This was taken back already.
 refuse-undo-kind = This entry set something up, and is not taken back: say the set-up line again as it should be.

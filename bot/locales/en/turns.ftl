@@ -57,6 +57,11 @@ away-back = { $who } is there again from now on. Turns that went to others stay 
     [one] ; 1 that nobody had is taken up:
    *[other] ; { $count } that nobody had are taken up:
 }
+away-later = { $when } (entry { $entry })
+away-still = Still away later: { $all }; /undo { $entry } takes { $count ->
+    [one] that
+   *[other] the first of them
+} back.
 away-list = { $count ->
     [0] Nobody is away or about to be.
     [one] 1 absence
@@ -68,6 +73,10 @@ refuse-away-ends = That absence ends before it starts; say from the earlier day 
 refuse-away-past = That lies in the past; say days from today on. Nothing was saved.
 refuse-away-long = An absence is at most { $days } days long; who stays away longer is ended with /carer retire. Nothing was saved.
 refuse-away-already = { $who } is away then already; /away list shows it. Nothing was saved.
+refuse-away-later = { $who } is not away now, only later: { $all }; /undo { $entry } takes { $count ->
+    [one] that
+   *[other] the first of them
+} back. Nothing was saved.
 refuse-away-not = { $who } is not away, nor about to be. Nothing was saved.
 
 # A turn from hand to hand.
@@ -113,7 +122,16 @@ uncovered-post = { $keepers }: { $count ->
 uncovered-none = Covered: every turn has somebody again.
 
 # Who is asked when somebody cannot.
-cannot-asked = Asked: { $who }, { $at }
+cannot-asked = { $who } { $count ->
+    [one] is
+   *[other] are
+} asked: { $at }
+cannot-then = Then { $who }: { $at }
+cannot-last = { $who } { $count ->
+    [one] is
+   *[other] are
+} asked all the same, for no other keeper is there: { $at }
+cannot-now = now
 cannot-hazard = At risk from { $at }
 
 # Why a turn lies where it does.

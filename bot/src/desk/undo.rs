@@ -7,7 +7,7 @@ use wrackline_core::journal::{Entry, Event, PlaceChange, Say, Seq};
 use wrackline_core::place::{Role, Target};
 
 use super::tell::Tell;
-use super::{Desk, Outcome, Refused};
+use super::{Desk, Outcome, Refused, turns};
 use crate::chat::blocks::Answer;
 use crate::msg;
 
@@ -21,9 +21,12 @@ const BACK_MAX_H: i64 = 48;
 pub fn undo(desk: &Desk<'_>, seq: Option<Seq>) -> Result<Outcome, Refused> {
     let entry = match seq {
         Some(seq) => by_number(desk, seq)?,
-        None => last_own(desk).ok_or(msg!("refuse-undo-none", hours = BACK_MAX_H))?,
+        None => last_own(desk)?.ok_or(msg!("refuse-undo-none", hours = BACK_MAX_H))?,
     };
     let mut line: Vec<Seq> = same_line(desk, entry);
+    if seq.is_some() && is_said_again(desk, entry, &line) {
+        line = vec![entry.seq];
+    }
     // A nod at what is taken back goes with it.
     let nods: Vec<Seq> = line.iter().flat_map(|seq| desk.book().nods(*seq)).collect();
     line.extend(nods);
@@ -46,20 +49,68 @@ fn by_number<'a>(desk: &Desk<'a>, seq: Seq) -> Result<&'a Entry, Refused> {
     if !keeper && entry.said_by != desk.me && entry.by != desk.me {
         return Err(msg!("refuse-undo-others", who = desk.tell.carer(entry.said_by)));
     }
-    if !keeper && !is_recent(entry.logged_at, desk.now()) {
+    if !keeper && !is_recent(entry.logged_at, desk.now()) && !is_ahead(desk, &entry.event) {
         return Err(msg!("refuse-undo-old", hours = BACK_MAX_H));
     }
     Ok(entry)
 }
 
-fn last_own<'a>(desk: &Desk<'a>) -> Option<&'a Entry> {
-    // What was shared out by a line is taken back with it, never by itself.
-    let own = |entry: &&Entry| {
-        let shared = matches!(entry.event, Event::Shared(_));
-        entry.said_by == desk.me && !shared && can_retract(&entry.event)
+/// Whether an absence lies wholly ahead: until it begins it can be taken back, however long ago it was said.
+fn is_ahead(desk: &Desk<'_>, event: &Event) -> bool {
+    matches!(event, Event::Away(absence) if turns::away::stays(desk, absence).as_ref() == Some(absence))
+}
+
+/// Whether an absence was only said again as somebody came back: named by its number it is taken back alone.
+fn is_said_again(desk: &Desk<'_>, entry: &Entry, line: &[Seq]) -> bool {
+    let is_back = |seq: &Seq| {
+        let of = desk.book().entry(*seq);
+        of.is_some_and(|of| of.event == Event::Back)
     };
-    let open = |entry: &&Entry| !desk.book().is_void(entry.seq) && is_recent(entry.logged_at, desk.now());
-    desk.book().entries().rev().filter(own).find(open)
+    matches!(entry.event, Event::Away(_)) && line.iter().any(is_back)
+}
+
+/// One's own last entry that still says anything; an error where that is one which cannot be taken back, since an older
+/// one is not what is meant then.
+fn last_own<'a>(desk: &Desk<'a>) -> Result<Option<&'a Entry>, Refused> {
+    let open = |entry: &&Entry| {
+        entry.said_by == desk.me
+            && !desk.book().is_void(entry.seq)
+            && is_recent(entry.logged_at, desk.now())
+            && !is_dead(desk, entry)
+    };
+    for entry in desk.book().entries().rev().filter(open) {
+        match &entry.event {
+            Event::Retract(of) => not_done(desk, *of)?,
+            // What was shared out by a line is taken back with it, never by itself.
+            Event::Shared(_) => {}
+            event if can_retract(event) => return Ok(Some(entry)),
+            _ => {}
+        }
+    }
+    Ok(None)
+}
+
+/// Refuses where what was retracted is a helper's work that somebody else had logged: it was said not to be done.
+fn not_done(desk: &Desk<'_>, of: Seq) -> Result<(), Refused> {
+    let of_others = desk.book().entry(of).filter(|entry| entry.said_by != desk.me);
+    match of_others.map(|entry| &entry.event) {
+        Some(Event::Waits(..)) => {
+            let what = name(desk, of).unwrap_or_default();
+            Err(msg!("refuse-undo-not-done", what = what))
+        }
+        _ => Ok(()),
+    }
+}
+
+/// Whether an entry is an offer that stands no longer: it was answered, another came in its place, or it lapsed.
+fn is_dead(desk: &Desk<'_>, entry: &Entry) -> bool {
+    let Event::Coming(slot, Say::Offered(to)) = entry.event else {
+        return false;
+    };
+    let shared = turns::shared(&desk.tell);
+    let turn = shared.turns.iter().find(|turn| turn.expected.slot == slot);
+    let offered = turn.and_then(|turn| turns::hand(&desk.tell, &turn.expected).offered);
+    offered.is_none_or(|offer| (offer.by, offer.to) != (entry.by, to))
 }
 
 fn is_recent(logged_at: Timestamp, now: Timestamp) -> bool {
@@ -130,7 +181,6 @@ fn told(desk: &Desk<'_>, line: &[Seq]) -> Answer {
     }
 }
 
-/// A retracted entry in a few words.
 /// What was said of a turn, with the turn.
 fn of_turn(tell: &Tell<'_>, id: &'static str, target: Target, duty: Duty) -> String {
     let turn = format!("{}: {}", tell.target(target), tell.duty(duty));
@@ -146,6 +196,7 @@ fn said(say: Say) -> &'static str {
     }
 }
 
+/// A retracted entry in a few words.
 fn name(desk: &Desk<'_>, seq: Seq) -> Option<String> {
     let entry = desk.book().entry(seq)?;
     let tell = &desk.tell;

@@ -27,6 +27,13 @@ pub(super) fn away(mut call: Call<'_>) -> Result<Ask, Refusal> {
         None => name(&mut call.args.bare, ctx),
         by => by,
     };
+    let is_said = |name: &&str| call.args.has(name);
+    let among = |names: &[&str]| names.iter().filter(|name| is_said(name)).count();
+    let (alone, others) = (among(&["back", "list"]), among(&["from", "to"]));
+    let is_of_one = call.args.has("list") && by.is_some();
+    if alone > 1 || alone == 1 && others > 0 || is_of_one {
+        return Err(refuse(msg!("no-line-needs-only-one", usage = call.usage())));
+    }
     if call.args.has("back") {
         return call.done(Ask::Away(AwayAsk::Back { by }));
     }

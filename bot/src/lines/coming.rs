@@ -60,6 +60,25 @@ pub(super) fn whole(tokens: &[Token], ctx: &Context<'_>) -> Result<Coming, Refus
     }
 }
 
+/// The round that all of the words name, where they name no day with it: "evening", not "this evening".
+pub(super) fn round_alone(tokens: &[Token], ctx: &Context<'_>) -> Option<RoundId> {
+    let skipped = fillers(tokens);
+    if tokens.iter().take(skipped).any(|word| word.is("this")) {
+        return None;
+    }
+    let (round, used) = round(&tokens[skipped..], ctx)?;
+    (skipped + used == tokens.len()).then_some(round)
+}
+
+/// Today's last round, where the words are "tonight".
+pub(super) fn tonight(tokens: &[Token], ctx: &Context<'_>) -> Option<Coming> {
+    let is_said = matches!(tokens, [word] if word.is("tonight"));
+    let today = ctx.place.zone.date(ctx.now);
+    let rounds = ctx.place.rounds.iter().filter(|_| is_said);
+    let last = rounds.max_by_key(|round| hold(&ctx.place.zone, round, today).at)?;
+    Some(whole_round(today, last.id))
+}
+
 fn whole_round(date: civil::Date, round: RoundId) -> Coming {
     Coming {
         date,

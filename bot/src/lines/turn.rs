@@ -3,7 +3,7 @@
 use jiff::civil;
 use wrackline_core::care::{Duty, board};
 use wrackline_core::civil::plus_days;
-use wrackline_core::place::Target;
+use wrackline_core::place::{RoundId, Target};
 use wrackline_core::rota::{Expected, HORIZON_DAYS, Turn, share_out};
 
 use super::ask::{Ask, TurnAsk};
@@ -56,22 +56,31 @@ fn turn(words: &[Token], call: &Call<'_>) -> Result<TurnAsk, Refusal> {
     let most = words.len().saturating_sub(1).min(DAY_WORDS_MAX);
     for length in 1..=most {
         let (head, tail) = words.split_at(words.len() - length);
-        let (Ok((duty, spot)), Ok(day)) = (duty_and_spot(head, call), coming::whole(tail, call.ctx)) else {
+        let (Ok((duty, spot)), Some((date, round))) = (duty_and_spot(head, call), day(tail, call.ctx)) else {
             continue;
         };
         return Ok(TurnAsk {
             duty,
             spot,
-            date: Some(day.date),
-            round: day.round,
+            date,
+            round,
         });
     }
     // Where a day stands behind it, the words before are what is wrong.
-    let before = (1..=most).find(|length| coming::whole(&words[words.len() - length..], call.ctx).is_ok());
+    let before = (1..=most).find(|length| day(&words[words.len() - length..], call.ctx).is_some());
     match before.map(|length| duty_and_spot(&words[..words.len() - length], call)) {
         Some(Err(refusal)) => Err(refusal),
         _ => Err(first),
     }
+}
+
+/// The day and the round of a turn, each where it is said: a round alone is the next one in which there is such a turn.
+fn day(words: &[Token], ctx: &Context<'_>) -> Option<(Option<civil::Date>, Option<RoundId>)> {
+    if let Some(round) = coming::round_alone(words, ctx) {
+        return Some((None, Some(round)));
+    }
+    let day = coming::tonight(words, ctx).or_else(|| coming::whole(words, ctx).ok())?;
+    Some((Some(day.date), day.round))
 }
 
 /// Reads a `/turns` line.

@@ -44,13 +44,14 @@ pub enum Lack {
     NoTime,
 }
 
-/// What moves when an event of a person is written down now. `board` is the place's, which such an event leaves as it is.
+/// What moves when events of a person are written down now, in their order. `board` is the place's, which such events
+/// leave as it is.
 #[must_use]
 pub fn moves(
     book: &Book,
     place: &Place,
     board: &[Standing],
-    (by, event): (CarerId, Event),
+    (by, events): (CarerId, &[Event]),
     now: Timestamp,
 ) -> Moves {
     let mut book = book.clone();
@@ -63,7 +64,9 @@ pub fn moves(
     if !before.is_empty() {
         put(CarerId(0), Event::Shared(before), &mut book);
     }
-    put(by, event, &mut book);
+    for event in events {
+        put(by, event.clone(), &mut book);
+    }
     let mut all = Moves::default();
     for turn in share_out(&book, place, board, now, HORIZON_DAYS).turns {
         all.others += usize::from(turn.was.is_some_and(|was| was != by));

@@ -1,5 +1,6 @@
 //! `/away`: an absence is shown with all that it moves before it is final.
 
+mod back;
 mod code;
 
 use jiff::{Timestamp, civil};
@@ -7,6 +8,8 @@ use wrackline_core::civil::{hold, plus_days};
 use wrackline_core::journal::{Absence, Event, Say, When};
 use wrackline_core::place::{CarerId, Role};
 use wrackline_core::rota::{self, Expected, HORIZON_DAYS, Moves};
+
+pub use back::stays;
 
 use super::{dated, hand, lack, named, plain, round_of, shared};
 use crate::chat::blocks::{Answer, Block, Item};
@@ -31,11 +34,11 @@ const CODE_BYTES_MAX: usize = 86;
 pub fn away(desk: &Desk<'_>, ask: AwayAsk) -> Result<Outcome, Refused> {
     match ask {
         AwayAsk::List => Ok(Outcome::answer(list(desk))),
-        AwayAsk::Back { by } => back(desk, whom(desk, by)?),
+        AwayAsk::Back { by } => back::back(desk, whom(desk, by)?),
         AwayAsk::Set { absence, by, sure } => {
             let who = whom(desk, by)?;
             check(desk, who, &absence)?;
-            let moves = of(desk, who, Event::Away(absence.clone()));
+            let moves = of(desk, who, &[Event::Away(absence.clone())]);
             if sure {
                 return Ok(made(desk, who, absence, moves));
             }
@@ -53,7 +56,7 @@ pub fn pressed(desk: &Desk<'_>, about: &str) -> Result<Outcome, Refused> {
     let (who, absence, seen) = code::read(about).ok_or(msg!("refuse-press"))?;
     let who = whom(desk, Some(who))?;
     check(desk, who, &absence)?;
-    let moves = of(desk, who, Event::Away(absence.clone()));
+    let moves = of(desk, who, &[Event::Away(absence.clone())]);
     if seen == Some(code::shown(&moves)) {
         return Ok(made(desk, who, absence, moves));
     }
@@ -144,9 +147,9 @@ fn last_day(desk: &Desk<'_>, to: Timestamp) -> civil::Date {
     desk.place().zone.date(before.unwrap_or(to))
 }
 
-fn of(desk: &Desk<'_>, who: CarerId, event: Event) -> Moves {
+fn of(desk: &Desk<'_>, who: CarerId, events: &[Event]) -> Moves {
     let board = desk.board();
-    rota::moves(desk.book(), desk.place(), &board, (who, event), desk.now())
+    rota::moves(desk.book(), desk.place(), &board, (who, events), desk.now())
 }
 
 /// What an absence would move, with a press that makes it final.
@@ -309,33 +312,6 @@ fn when(tell: &Tell<'_>, absence: &Absence) -> String {
             tell.say(&msg!("away-rounds", rounds = tell.list(&names)))
         }
     }
-}
-
-/// Somebody is there again, whatever was said of the time from now on.
-fn back(desk: &Desk<'_>, who: CarerId) -> Result<Outcome, Refused> {
-    let today = desk.place().zone.date(desk.now());
-    if desk.book().absences(who, desk.now(), today).is_empty() {
-        return Err(msg!("refuse-away-not", who = desk.tell.carer(who)));
-    }
-    let moves = of(desk, who, Event::Back);
-    let drafts = vec![Draft {
-        by: who,
-        ..desk.draft(Event::Back)
-    }];
-    Ok(Outcome::write(drafts, move |desk, numbers| {
-        let title = msg!(
-            "away-back",
-            who = desk.tell.carer(who),
-            count = moves.covered.len()
-        );
-        let mut answer = desk.done(&title);
-        if !moves.covered.is_empty() {
-            answer.blocks.push(Block::Items {
-                items: dated(&desk.tell, &moves.covered),
-            });
-        }
-        crate::desk::presses::with_take_back(desk, answer, numbers)
-    }))
 }
 
 /// Who is away when, as far as it is not over.

@@ -87,7 +87,7 @@ pub fn take(desk: &Desk<'_>, ask: &TurnAsk, sure: bool) -> Result<Outcome, Refus
 
 /// What taking somebody else's turn would move, before it is taken.
 fn preview(desk: &Desk<'_>, expected: &Expected, owner: CarerId) -> Outcome {
-    let said = (desk.me, Event::Coming(expected.slot, Say::Taken));
+    let said = (desk.me, &[Event::Coming(expected.slot, Say::Taken)][..]);
     let moves = rota::moves(desk.book(), desk.place(), &desk.board(), said, desk.now());
     let mut answer = desk.done(&msg!(
         "take-preview",
@@ -298,11 +298,16 @@ fn pick<'a>(
         ask.date.is_none_or(|date| date == when.date) && ask.round.is_none_or(|round| round == when.round)
     };
     let all: Vec<&Turn> = of_duty.iter().filter(fits).copied().collect();
-    let chosen = first
-        .iter()
-        .find_map(|wanted| all.iter().find(|turn| wanted(turn)))
-        .or(all.first());
+    // A round without a day is the next such one, whoever has that.
+    let chosen = if ask.date.is_none() && ask.round.is_some() {
+        all.iter().find(|turn| first.iter().any(|wanted| wanted(turn)))
+    } else {
+        first
+            .iter()
+            .find_map(|wanted| all.iter().find(|turn| wanted(turn)))
+    };
     chosen
+        .or(all.first())
         .copied()
         .ok_or_else(|| no_such(desk, ask, of_duty.first().copied()))
 }
