@@ -239,6 +239,19 @@ impl<'a> Draft<'a> {
         self.hands[index].said || self.is_near(&turn.expected)
     }
 
+    /// Slots of several turns, of which the first tells where all lie: none of them is moved by itself.
+    fn several(&self) -> BTreeSet<super::Slot> {
+        let following = self.turns.iter().filter(|turn| turn.follows);
+        following.map(|turn| turn.expected.slot).collect()
+    }
+
+    /// Whose a published turn is that lies still where it was published, and may be moved.
+    fn movable_from(&self, index: usize) -> Option<CarerId> {
+        let turn = &self.turns[index];
+        let is_kept = turn.was_published && turn.was == turn.carer && self.may_move(index);
+        turn.carer.filter(|_| is_kept)
+    }
+
     /// Whether a published turn may be moved for evenness: nobody said that they do it, nor waits for an answer to an
     /// offer of it.
     fn may_move(&self, index: usize) -> bool {

@@ -4,12 +4,12 @@
 //! it. Whoever gets it gives another turn of that duty in return, which lies now where the first one did: everyone keeps
 //! their days, and nobody gains or loses minutes.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 use super::Draft;
 use crate::care::Duty;
 use crate::place::{Carer, CarerId, Target};
-use crate::rota::{Able, Slot, able, gave_up};
+use crate::rota::{Able, able, gave_up};
 
 impl Draft<'_> {
     /// Exchanges every coming turn whose owner cannot keep it where it lies now for another of that duty, the nearest that
@@ -17,17 +17,14 @@ impl Draft<'_> {
     pub(super) fn exchange(&mut self) -> BTreeMap<usize, CarerId> {
         let mut all = BTreeMap::new();
         let mut chains: BTreeMap<(Duty, Target), Vec<usize>> = BTreeMap::new();
-        let mut several: BTreeSet<Slot> = BTreeSet::new();
+        let several = self.several();
         for (index, turn) in self.turns.iter().enumerate() {
             let slot = turn.expected.slot;
-            if turn.follows {
-                several.insert(slot);
-            } else {
+            if !several.contains(&slot) {
                 chains.entry((slot.duty, slot.target)).or_default().push(index);
             }
         }
-        for chain in chains.values_mut() {
-            chain.retain(|index| !several.contains(&self.turns[*index].expected.slot));
+        for chain in chains.values() {
             for place in 0..chain.len() {
                 all.extend(self.exchange_one(chain, place).into_iter().flatten());
             }
@@ -41,9 +38,8 @@ impl Draft<'_> {
         let mut others: Vec<usize> = (0..chain.len()).filter(|other| *other != place).collect();
         others.sort_by_key(|other| (other.abs_diff(place), *other));
         let fits = |other: &usize| {
-            let (other, turn) = (chain[*other], &self.turns[chain[*other]]);
-            let keeps = turn.was_published && turn.was == turn.carer && self.may_move(other);
-            let owner = turn.carer.filter(|owner| keeps && *owner != loser)?;
+            let other = chain[*other];
+            let owner = self.movable_from(other).filter(|owner| *owner != loser)?;
             (self.could_have(loser, other) && self.could_have(owner, lost)).then_some((other, owner))
         };
         let (other, owner) = others.iter().find_map(fits)?;

@@ -1,6 +1,6 @@
 //! Published turns moved, where loads are far from even or a round of an enclosure lies in more hands than need be.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 use super::{SPLIT, Table, day};
 use crate::journal::When;
@@ -103,25 +103,19 @@ impl Table {
         hands
     }
 
-    /// What could be moved: every published turn that comes no sooner than in a day and has no other of its slot behind it, and all such
-    /// turns of a round of an enclosure in one hand.
+    /// What could be moved: every published turn that comes no sooner than in a day and has no other of its slot behind it,
+    /// and all such turns of a round of an enclosure in one hand.
     fn movable(&self, draft: &Draft<'_>) -> Vec<Part> {
         let carers: Vec<&Carer> = draft.place.carers.values().collect();
-        let several: BTreeSet<_> = {
-            let following = draft.turns.iter().filter(|turn| turn.follows);
-            following.map(|turn| turn.expected.slot).collect()
-        };
+        let several = draft.several();
         let mut there: BTreeMap<When, Vec<usize>> = BTreeMap::new();
         let mut singles: BTreeMap<(Together, usize), Vec<Part>> = BTreeMap::new();
         for (index, turn) in draft.turns.iter().enumerate() {
-            let is_kept = turn.was_published && turn.was == turn.carer;
-            if !is_kept || several.contains(&turn.expected.slot) || !draft.may_move(index) {
+            if several.contains(&turn.expected.slot) {
                 continue;
             }
-            let Some(owner) = turn
-                .carer
-                .and_then(|carer| self.carers.binary_search(&carer).ok())
-            else {
+            let owner = draft.movable_from(index);
+            let Some(owner) = owner.and_then(|owner| self.carers.binary_search(&owner).ok()) else {
                 continue;
             };
             let when = turn.expected.when;
