@@ -4,6 +4,7 @@ use super::{change_of, name, owners, plan, posted, said, shared, with};
 use crate::talk::{BEA, CLEO, DOT, code, entries, posted_at, verify};
 use wrackline::chat::blocks::Block;
 use wrackline_core::place::CarerId;
+use wrackline_core::rota::Turn;
 use wrackline_tests::house::TestHouse;
 
 #[tokio::test]
@@ -335,15 +336,17 @@ async fn an_offer_is_refused_by_a_line_that_its_post_tells() {
     verify(&house).await;
 }
 
+/// The plan from Thursday on.
+async fn later(house: &TestHouse) -> Vec<Turn> {
+    let day = jiff::civil::date(2026, 3, 5);
+    let all = plan(house).await.into_iter();
+    all.filter(|turn| turn.expected.when.date >= day).collect()
+}
+
 #[tokio::test]
 async fn whoever_will_be_away_turns_down_what_was_offered_to_them() {
     let mut house = shared().await;
-    let day = jiff::civil::date(2026, 3, 5);
-    let plan = plan(&house).await;
-    let later: Vec<_> = plan
-        .into_iter()
-        .filter(|turn| turn.expected.when.date >= day)
-        .collect();
+    let later = later(&house).await;
     let turn = change_of(&later, &[]);
     let owner = turn.carer.expect("somebody").0;
     let other = if owner == BEA { CLEO } else { BEA };
@@ -381,12 +384,7 @@ async fn whoever_will_be_away_turns_down_what_was_offered_to_them() {
 #[tokio::test]
 async fn an_offer_that_stands_no_longer_is_not_what_is_taken_back() {
     let mut house = shared().await;
-    let day = jiff::civil::date(2026, 3, 5);
-    let plan = plan(&house).await;
-    let later: Vec<_> = plan
-        .into_iter()
-        .filter(|turn| turn.expected.when.date >= day)
-        .collect();
+    let later = later(&house).await;
     let turn = change_of(&later, &[1]);
     let owner = turn.carer.expect("somebody").0;
     let other = if owner == BEA { CLEO } else { BEA };
