@@ -2,19 +2,19 @@
 //!
 //! Whatever was done may be given anew, in fractions even, to anyone who could do it in the round that it was due in and
 //! whose day is not shorter than the whole of it. A day with a limit holds no more than whole turns come to within it. What
-//! somebody did of their own accord while it was someone else's stays theirs, since no assignment decides it. Jain's index of loads `x`,
-//! each divided by what was owed, is at most `θ` where `Σx ≤ √(θn)·‖x‖`. For any vector `u` of length one `‖x‖ ≥ u·x`, so
-//! that `θ` is certified once the least of the linear `Σ(√(θn)·uᵢ − 1)·xᵢ` over all assignments is no less than zero; that
-//! least is had by giving everything to whoever is cheapest, daily minutes having a price (a Lagrangian bound for any
-//! price). `u` is the direction of an assignment found by filling up, turn by turn, whoever has least.
+//! somebody did of their own accord while it was someone else's stays theirs, since no assignment decides it. The evenest
+//! assignment is found in `evenest`, and that none is evener is certified by its own direction.
 
 mod ahead;
+mod cheapest;
+mod evenest;
 mod past;
 
 use std::collections::BTreeMap;
 
 use jiff::{Timestamp, civil};
 
+use self::cheapest::Day;
 use self::past::Past;
 use super::credit::done_in;
 use super::{credits, work};
@@ -30,18 +30,9 @@ pub struct Bound {
     pub found: f64,
 }
 
-/// Turns of one day that the same people could do.
-struct Lot {
-    minutes: f64,
-    /// Who could do them, as places in the list of those who owe anything, and the place of their limit of that day.
-    can: Vec<(usize, Option<usize>)>,
-    /// What each of them is given.
-    given: Vec<f64>,
-}
-
 /// The day of someone who has a limit.
 #[derive(Default)]
-struct Day {
+struct Limit {
     /// The greatest that held at any turn of the day.
     most: f64,
     /// What each turn takes that they could have had, in hundredths of a minute.
@@ -50,7 +41,7 @@ struct Day {
     did: f64,
 }
 
-impl Day {
+impl Limit {
     fn can(&mut self, most: f64, minutes: f64) {
         self.most = self.most.max(most);
         self.turns.push((minutes * 100.0).round().max(0.0) as usize);
@@ -75,17 +66,14 @@ impl Day {
 
 struct Lots {
     owed: Vec<f64>,
-    all: Vec<Lot>,
-    loads: Vec<f64>,
-    /// Minutes of someone on a day: the most, and what is given.
-    limits: Vec<(f64, f64)>,
+    days: Vec<Day>,
 }
 
 /// How even the work of a span of time could have been among those who owed any of it, as far as is known at its end.
 /// Work in excess of what someone's day allows counts as allowed where they did it.
 #[must_use]
 pub fn bound(book: &Book, place: &Place, from: Timestamp, to: Timestamp) -> Bound {
-    bound_of(Lots::new(
+    bound_of(&Lots::new(
         book,
         place,
         &Past::new(book, from, to, place),
@@ -98,35 +86,23 @@ pub fn bound(book: &Book, place: &Place, from: Timestamp, to: Timestamp) -> Boun
 #[must_use]
 pub fn bound_ahead(book: &Book, place: &Place, from: Timestamp, to: Timestamp) -> Bound {
     let past = Past::new(book, from, to, place).ahead();
-    bound_of(Lots::new(book, place, &past, (from, to)))
+    bound_of(&Lots::new(book, place, &past, (from, to)))
 }
 
-fn bound_of(mut lots: Lots) -> Bound {
-    if lots.owed.is_empty() || lots.all.is_empty() {
+fn bound_of(lots: &Lots) -> Bound {
+    if lots.owed.is_empty() || lots.days.is_empty() {
         return Bound {
             most: 1.0,
             found: 1.0,
         };
     }
-    let mut aim = 1.0;
-    for _ in 0..AIMS {
-        for _ in 0..SWEEPS {
-            lots.fill(aim);
-        }
-        let x = lots.x();
-        aim = x.iter().map(|x| x * x).sum::<f64>() / x.iter().sum::<f64>();
-    }
-    let x = lots.x();
-    let found = super::jain(x.iter().map(|x| (*x, 1.0)));
+    let x = lots.evenest();
+    let found = evenest::index(&x);
     Bound {
         most: lots.certified(&x, found),
         found,
     }
 }
-
-/// How often the aim is set anew, and how often all lots are filled for each.
-const AIMS: usize = 4;
-const SWEEPS: usize = 12;
 
 impl Lots {
     fn new(book: &Book, place: &Place, past: &Past<'_>, (from, to): (Timestamp, Timestamp)) -> Self {
@@ -137,7 +113,7 @@ impl Lots {
         };
         let at: BTreeMap<CarerId, usize> = owing().map(|(carer, _)| *carer).zip(0..).collect();
         let mut lots: BTreeMap<(civil::Date, Vec<(usize, bool)>), f64> = BTreeMap::new();
-        let mut days: BTreeMap<(usize, civil::Date), Day> = BTreeMap::new();
+        let mut limits: BTreeMap<(civil::Date, usize), Limit> = BTreeMap::new();
         for (done, target, minutes) in done_in(book, place, from, to) {
             let needs = work(place, done.duty, target).needs;
             let (when, carers) = past.could(&done, target, &needs);
@@ -150,7 +126,7 @@ impl Lots {
                 }
                 can.insert(*index, most.is_some());
                 if let Some(most) = most {
-                    days.entry((*index, when.date)).or_default().can(most, minutes);
+                    limits.entry((when.date, *index)).or_default().can(most, minutes);
                 }
             }
             let doers = [Some(done.by), book.together(done.seq)];
@@ -165,140 +141,24 @@ impl Lots {
             for doer in &doers {
                 let is_limited = can.entry(*doer).or_insert(false);
                 if *is_limited {
-                    days.entry((*doer, when.date)).or_default().did += minutes / doers.len() as f64;
+                    limits.entry((when.date, *doer)).or_default().did += minutes / doers.len() as f64;
                 }
             }
             if minutes > 0.0 && !can.is_empty() {
                 *lots.entry((when.date, can.into_iter().collect())).or_default() += minutes;
             }
         }
-        let places: BTreeMap<(usize, civil::Date), usize> = days.keys().copied().zip(0..).collect();
-        let all = lots.into_iter().map(|((date, can), minutes)| Lot {
-            minutes,
-            given: vec![0.0; can.len()],
-            can: can
-                .into_iter()
-                .map(|(index, is_limited)| (index, is_limited.then(|| places[&(index, date)])))
-                .collect(),
-        });
+        let mut days: BTreeMap<civil::Date, Day> = BTreeMap::new();
+        for ((date, can), minutes) in lots {
+            let day = days.entry(date).or_insert_with(|| {
+                let of = limits.range((date, 0)..=(date, usize::MAX));
+                Day::new(of.map(|((_, who), limit)| (*who, limit.limit())).collect())
+            });
+            day.add(minutes, &can);
+        }
         Self {
-            loads: vec![0.0; at.len()],
             owed: owing().map(|(_, credit)| credit.owed).collect(),
-            all: all.collect(),
-            limits: days.values().map(|day| (day.limit(), 0.0)).collect(),
+            days: days.into_values().collect(),
         }
-    }
-
-    fn x(&self) -> Vec<f64> {
-        self.loads
-            .iter()
-            .zip(&self.owed)
-            .map(|(load, owed)| load / owed)
-            .collect()
-    }
-
-    /// Gives each lot anew, the others being as they are, so that the squares of loads' distances from the aim are least.
-    fn fill(&mut self, aim: f64) {
-        for lot in &mut self.all {
-            for ((index, limit), given) in lot.can.iter().zip(&lot.given) {
-                self.loads[*index] -= given;
-                if let Some(limit) = limit {
-                    self.limits[*limit].1 -= given;
-                }
-            }
-            let (loads, limits, owed) = (&self.loads, &self.limits, &self.owed);
-            // Given a level, someone takes until x = aim + level · owed, which is where all slopes are the same.
-            let takes = |level: f64, (index, limit): &(usize, Option<usize>)| {
-                let wanted = (aim + level * owed[*index]) * owed[*index] - loads[*index];
-                let room = limit.map_or(f64::INFINITY, |limit| limits[limit].0 - limits[limit].1);
-                wanted.min(room).max(0.0)
-            };
-            let (mut low, mut high) = (-1e6, 1e6);
-            for _ in 0..90 {
-                let level = f64::midpoint(low, high);
-                let sum: f64 = lot.can.iter().map(|who| takes(level, who)).sum();
-                if sum < lot.minutes {
-                    low = level
-                } else {
-                    high = level
-                }
-            }
-            let given: Vec<f64> = lot.can.iter().map(|who| takes(high, who)).collect();
-            let sum: f64 = given.iter().sum();
-            for (((index, limit), given), take) in lot.can.iter().zip(&mut lot.given).zip(given) {
-                *given = if sum > 0.0 {
-                    take * lot.minutes / sum
-                } else {
-                    lot.minutes / lot.can.len() as f64
-                };
-                self.loads[*index] += *given;
-                if let Some(limit) = limit {
-                    self.limits[*limit].1 += *given;
-                }
-            }
-        }
-    }
-
-    /// The least index that is certified not to be exceeded, by the direction of these loads.
-    fn certified(&self, x: &[f64], found: f64) -> f64 {
-        let length = x.iter().map(|x| x * x).sum::<f64>().sqrt();
-        let holds = |theta: f64| {
-            let root = (theta * x.len() as f64).sqrt();
-            let costs: Vec<f64> = x
-                .iter()
-                .zip(&self.owed)
-                .map(|(x, owed)| (root * x / length - 1.0) / owed)
-                .collect();
-            [f64::min, f64::max]
-                .into_iter()
-                .any(|pick| self.least(&costs, &self.prices(&costs, pick)) >= 0.0)
-                || self.least(&costs, &vec![0.0; self.limits.len()]) >= 0.0
-        };
-        let (mut low, mut high) = (found.min(1.0), 1.0);
-        for _ in 0..40 {
-            let middle = f64::midpoint(low, high);
-            if holds(middle) {
-                high = middle
-            } else {
-                low = middle
-            }
-        }
-        high
-    }
-
-    /// What any assignment costs at the least, where minutes of the day have these prices.
-    fn least(&self, costs: &[f64], prices: &[f64]) -> f64 {
-        let lots = self.all.iter().map(|lot| {
-            let cost = |(index, limit): &(usize, Option<usize>)| {
-                costs[*index] + limit.map_or(0.0, |limit| prices[limit])
-            };
-            lot.minutes * lot.can.iter().map(cost).fold(f64::INFINITY, f64::min)
-        });
-        let allowed = prices
-            .iter()
-            .zip(&self.limits)
-            .map(|(price, (most, _))| price * most);
-        lots.sum::<f64>() - allowed.sum::<f64>()
-    }
-
-    /// Prices of used-up minutes: what the next one who could do it costs more.
-    fn prices(&self, costs: &[f64], pick: fn(f64, f64) -> f64) -> Vec<f64> {
-        let mut prices: Vec<Option<f64>> = vec![None; self.limits.len()];
-        let used_up = |limit: Option<usize>| {
-            limit.filter(|limit| self.limits[*limit].1 >= self.limits[*limit].0 - 1e-6)
-        };
-        for lot in &self.all {
-            let others = lot.can.iter().filter(|(_, limit)| used_up(*limit).is_none());
-            let next = others
-                .map(|(index, _)| costs[*index])
-                .fold(f64::INFINITY, f64::min);
-            for (index, limit) in lot.can.iter().filter(|_| next.is_finite()) {
-                if let Some(limit) = used_up(*limit) {
-                    let price = (next - costs[*index]).max(0.0);
-                    prices[limit] = Some(prices[limit].map_or(price, |before| pick(before, price)));
-                }
-            }
-        }
-        prices.into_iter().map(Option::unwrap_or_default).collect()
     }
 }

@@ -153,6 +153,7 @@ impl<'a> Draft<'a> {
         if evens {
             exchanged.extend(self.exchange());
         }
+        self.follow();
         exchanged
     }
 
@@ -239,10 +240,13 @@ impl<'a> Draft<'a> {
         self.hands[index].said || self.is_near(&turn.expected)
     }
 
-    /// Slots of several turns, of which the first tells where all lie: none of them is moved by itself.
-    fn several(&self) -> BTreeSet<super::Slot> {
-        let following = self.turns.iter().filter(|turn| turn.follows);
-        following.map(|turn| turn.expected.slot).collect()
+    /// Minutes of the turns that follow the first one of their slot.
+    fn following(&self) -> BTreeMap<super::Slot, f64> {
+        let mut all = BTreeMap::new();
+        for turn in self.turns.iter().filter(|turn| turn.follows) {
+            *all.entry(turn.expected.slot).or_default() += turn.expected.work.minutes;
+        }
+        all
     }
 
     /// Whose a published turn is that lies still where it was published, and may be moved.

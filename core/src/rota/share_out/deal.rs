@@ -33,7 +33,7 @@ pub(super) fn improve(table: &mut Table) {
         table.give_out(group);
     }
     for _ in 0..SWEEPS_MAX {
-        if !table.sweep() && !table.swap() && !table.cover() {
+        if !table.sweep() && !table.swap() && !table.relay() && !table.cover() {
             break;
         }
     }

@@ -17,12 +17,9 @@ impl Draft<'_> {
     pub(super) fn exchange(&mut self) -> BTreeMap<usize, CarerId> {
         let mut all = BTreeMap::new();
         let mut chains: BTreeMap<(Duty, Target), Vec<usize>> = BTreeMap::new();
-        let several = self.several();
-        for (index, turn) in self.turns.iter().enumerate() {
+        for (index, turn) in self.turns.iter().enumerate().filter(|(_, turn)| !turn.follows) {
             let slot = turn.expected.slot;
-            if !several.contains(&slot) {
-                chains.entry((slot.duty, slot.target)).or_default().push(index);
-            }
+            chains.entry((slot.duty, slot.target)).or_default().push(index);
         }
         for chain in chains.values() {
             for place in 0..chain.len() {

@@ -33,10 +33,19 @@ pub(super) struct Free {
     /// Its place in the list.
     pub(super) turn: usize,
     pub(super) minutes: f64,
+    /// Minutes of those that follow it, and lie where it does as far as a day has room.
+    pub(super) more: f64,
     /// Those who can do it, as places in the list of carers, in order.
     pub(super) can: Vec<usize>,
     /// Whose it is to be.
     pub(super) owner: Option<usize>,
+}
+
+impl Free {
+    /// What whoever gets it has to do, in minutes.
+    pub(super) fn load(&self) -> f64 {
+        self.minutes + self.more
+    }
 }
 
 /// Turns that belong together, as far as nobody has them yet.
@@ -63,6 +72,7 @@ impl Draft<'_> {
     pub(super) fn groups(&self, carers: &[&Carer]) -> Vec<Group> {
         let mut there: BTreeMap<When, Vec<usize>> = BTreeMap::new();
         let mut groups: BTreeMap<Together, Group> = BTreeMap::new();
+        let following = self.following();
         for (index, turn) in self.turns.iter().enumerate() {
             if turn.carer.is_some()
                 || turn.follows
@@ -81,6 +91,7 @@ impl Draft<'_> {
             group.turns.push(Free {
                 turn: index,
                 minutes: turn.expected.work.minutes,
+                more: following.get(&turn.expected.slot).copied().unwrap_or_default(),
                 can: self.can(carers, there, index),
                 owner: None,
             });

@@ -3,6 +3,7 @@
 mod asked;
 mod cover;
 mod even;
+mod relay;
 mod swap;
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -10,7 +11,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use jiff::civil;
 
 use super::Draft;
-use super::group::{Group, Together};
+use super::group::{Free, Group, Together};
 use crate::place::{Carer, CarerId, EnclosureId};
 use crate::rota::jain;
 
@@ -35,6 +36,9 @@ const OWED_MIN: f64 = 15.0;
 
 /// What is gained at the least by a change, so that rounding moves nothing.
 const GAIN_MIN: f64 = 1e-6;
+
+/// A turn, as the places of its group and in it.
+type At = (usize, usize);
 
 /// What someone has on their hands.
 struct Load {
@@ -65,8 +69,9 @@ impl Load {
             .is_none_or(|most| self.days[day] + minutes <= most + GAIN_MIN)
     }
 
-    fn take(&mut self, day: usize, minutes: f64) {
-        self.balance += minutes;
+    /// Takes so many minutes of a day, and more that follow.
+    fn take(&mut self, day: usize, minutes: f64, more: f64) {
+        self.balance += minutes + more;
         self.days[day] += minutes;
     }
 }
@@ -270,10 +275,10 @@ impl Table {
         let day = day(self.today, self.groups[group].key.date);
         let one = &mut self.groups[group].turns[free];
         if let Some(before) = std::mem::replace(&mut one.owner, owner) {
-            self.loads[before].take(day, -one.minutes);
+            self.loads[before].take(day, -one.minutes, -one.more);
         }
         if let Some(owner) = owner {
-            self.loads[owner].take(day, one.minutes);
+            self.loads[owner].take(day, one.minutes, one.more);
         }
     }
 
@@ -322,19 +327,20 @@ impl Table {
         let of = &self.groups[group];
         let (first, rest) = of.turns.split_first()?;
         let minutes: f64 = of.turns.iter().map(|free| free.minutes).sum();
+        let load: f64 = of.turns.iter().map(Free::load).sum();
         let day = day(self.today, of.key.date);
         let all = first.can.iter().copied();
         let can = all.filter(|carer| {
             rest.iter().all(|free| free.can.contains(carer)) && self.loads[*carer].has_room(day, minutes)
         });
-        let cost = |carer: usize| self.loads[carer].rise(minutes) + self.new_hand(group, carer, habit);
+        let cost = |carer: usize| self.loads[carer].rise(load) + self.new_hand(group, carer, habit);
         can.min_by(|a, b| cost(*a).total_cmp(&cost(*b)))
     }
 
     /// Who is best for one turn that nobody has.
     fn best(&self, group: usize, free: usize, habit: Option<usize>) -> Option<usize> {
         let one = &self.groups[group].turns[free];
-        let cost = |carer: usize| self.loads[carer].rise(one.minutes) + self.new_hand(group, carer, habit);
+        let cost = |carer: usize| self.loads[carer].rise(one.load()) + self.new_hand(group, carer, habit);
         let all = one.can.iter().copied();
         let with_room = all.filter(|carer| self.has_room(group, free, *carer));
         with_room.min_by(|a, b| cost(*a).total_cmp(&cost(*b)))

@@ -37,7 +37,7 @@ impl Table {
     pub(in crate::rota::share_out) fn take_published(&mut self, carer: CarerId, expected: &Expected) {
         let day = day(self.today, expected.when.date);
         if let Ok(at) = self.carers.binary_search(&carer) {
-            self.loads[at].take(day, -expected.work.minutes);
+            self.loads[at].take(day, -expected.work.minutes, 0.0);
         }
     }
 

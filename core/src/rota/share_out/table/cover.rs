@@ -1,9 +1,6 @@
 //! Somebody found for turns that nobody has time for, where another turn of the day may lie elsewhere.
 
-use super::{GAIN_MIN, Table, day};
-
-/// A turn, as the places of its group and in it.
-type At = (usize, usize);
+use super::{At, GAIN_MIN, Table, day};
 
 impl Table {
     /// Gives turns that nobody has to someone whose day gets room by giving one other turn of it to somebody else, or by
@@ -21,12 +18,12 @@ impl Table {
         found
     }
 
-    fn owner(&self, (group, free): At) -> Option<usize> {
+    pub(super) fn owner(&self, (group, free): At) -> Option<usize> {
         self.groups[group].turns[free].owner
     }
 
     /// The turns of a day that somebody has.
-    fn of_day(&self, of: usize) -> Vec<At> {
+    pub(super) fn of_day(&self, of: usize) -> Vec<At> {
         let date = self.groups[of].key.date;
         let groups = self.groups.iter().enumerate();
         let groups = groups.filter(|(_, group)| group.key.date == date);
@@ -103,6 +100,7 @@ mod tests {
         let free = |(turn, minutes): (usize, &f64)| Free {
             turn,
             minutes: *minutes,
+            more: 0.0,
             can: (0..most.len()).collect(),
             owner: None,
         };

@@ -1,5 +1,7 @@
 //! Published turns moved, where loads are far from even or a round of an enclosure lies in more hands than need be.
 
+mod relay;
+
 use std::collections::BTreeMap;
 
 use super::{SPLIT, Table, day};
@@ -28,9 +30,18 @@ struct Part {
     key: Together,
     owner: usize,
     minutes: f64,
+    /// Minutes of those that follow them.
+    more: f64,
     /// As places in the draft's list.
     turns: Vec<usize>,
     can: Vec<usize>,
+}
+
+impl Part {
+    /// What whoever has it has to do, in minutes.
+    fn load(&self) -> f64 {
+        self.minutes + self.more
+    }
 }
 
 impl Table {
@@ -70,23 +81,29 @@ impl Table {
             if joins && moved.len() >= JOINED_MAX {
                 break;
             }
-            let Some((at, to)) = self.best_move(&parts, &hands, joins) else {
+            let Some(steps) = self.best_move(&parts, &hands, joins, most - moved.len()) else {
                 break;
             };
-            let part = parts.swap_remove(at);
-            let day = day(self.today, part.key.date);
-            self.loads[part.owner].take(day, -part.minutes);
-            self.loads[to].take(day, part.minutes);
-            let hands = hands.entry(part.key).or_default();
-            for turn in &part.turns {
-                moved.push((*turn, to));
-                if let Some(hand) = hands.iter_mut().find(|hand| **hand == part.owner) {
-                    *hand = to;
-                }
+            for (at, to) in steps {
+                self.move_part(&parts[at], to, &mut hands);
+                moved.extend(parts[at].turns.iter().map(|turn| (*turn, to)));
             }
-            parts.retain(|other| !other.turns.iter().any(|turn| part.turns.contains(turn)));
+            let is_moved = |turn: &usize| moved.iter().any(|(moved, _)| moved == turn);
+            parts.retain(|part| !part.turns.iter().any(is_moved));
         }
         moved
+    }
+
+    fn move_part(&mut self, part: &Part, to: usize, hands: &mut BTreeMap<Together, Vec<usize>>) {
+        let day = day(self.today, part.key.date);
+        self.loads[part.owner].take(day, -part.minutes, -part.more);
+        self.loads[to].take(day, part.minutes, part.more);
+        let hands = hands.entry(part.key).or_default();
+        for _ in &part.turns {
+            if let Some(hand) = hands.iter_mut().find(|hand| **hand == part.owner) {
+                *hand = to;
+            }
+        }
     }
 
     /// In whose hands the turns of each round of an enclosure lie, each turn's once.
@@ -103,18 +120,14 @@ impl Table {
         hands
     }
 
-    /// What could be moved: every published turn that comes no sooner than in a day and has no other of its slot behind it,
-    /// and all such turns of a round of an enclosure in one hand.
+    /// What could be moved: every published turn that comes no sooner than in a day, with those that follow it, and all such turns of a round of an enclosure in one hand.
     fn movable(&self, draft: &Draft<'_>) -> Vec<Part> {
         let carers: Vec<&Carer> = draft.place.carers.values().collect();
-        let several = draft.several();
+        let following = draft.following();
         let mut there: BTreeMap<When, Vec<usize>> = BTreeMap::new();
         let mut singles: BTreeMap<(Together, usize), Vec<Part>> = BTreeMap::new();
         for (index, turn) in draft.turns.iter().enumerate() {
-            if several.contains(&turn.expected.slot) {
-                continue;
-            }
-            let owner = draft.movable_from(index);
+            let owner = draft.movable_from(index).filter(|_| !turn.follows);
             let Some(owner) = owner.and_then(|owner| self.carers.binary_search(&owner).ok()) else {
                 continue;
             };
@@ -125,6 +138,7 @@ impl Table {
                 key,
                 owner,
                 minutes: turn.expected.work.minutes,
+                more: following.get(&turn.expected.slot).copied().unwrap_or_default(),
                 turns: vec![index],
                 can: draft.can(&carers, there, index),
             });
@@ -138,37 +152,62 @@ impl Table {
         all
     }
 
-    /// The move that makes loads evenest, and to whom; `None` where none is worth its price. `joins`: only one that puts a
-    /// round of an enclosure into fewer hands.
+    /// What is moved so that loads get evenest, as places in the list and to whom; `None` where nothing is worth its price.
+    /// `joins`: only what puts a round of an enclosure into fewer hands. `turns_max`: how many turns may be moved.
     fn best_move(
         &self,
         parts: &[Part],
         hands: &BTreeMap<Together, Vec<usize>>,
         joins: bool,
-    ) -> Option<(usize, usize)> {
+        turns_max: usize,
+    ) -> Option<Vec<(usize, usize)>> {
         let mut best = None;
         let mut most = 0.0;
-        let (split, price) = (self.customs * SPLIT, self.customs * MOVE);
         for (at, part) in parts.iter().enumerate() {
-            let hands = &hands[&part.key];
-            let is_all = hands.iter().filter(|hand| **hand == part.owner).count() == part.turns.len();
-            if joins && !is_all {
+            let hands_of = &hands[&part.key];
+            if joins && !is_all(part, hands_of) {
                 continue;
             }
-            let leaves = if is_all { split } else { 0.0 };
-            let gain = leaves - self.loads[part.owner].rise(-part.minutes) - price * part.turns.len() as f64;
+            let leaves = -self.loads[part.owner].rise(-part.load()) - self.price(part, hands_of);
             let day = day(self.today, part.key.date);
             let others = part.can.iter().copied().filter(|to| *to != part.owner);
-            for to in others.filter(|to| !joins || hands.contains(to)) {
-                let adds = if hands.contains(&to) { 0.0 } else { split };
-                let gain = gain - self.loads[to].rise(part.minutes) - adds;
-                if gain > most && self.loads[to].has_room(day, part.minutes) {
-                    (most, best) = (gain, Some((at, to)));
+            for to in others.filter(|to| !joins || hands_of.contains(to)) {
+                let gain = leaves - self.adds(hands_of, to);
+                if self.loads[to].has_room(day, part.minutes) {
+                    let gain = gain - self.loads[to].rise(part.load());
+                    if gain > most {
+                        (most, best) = (gain, Some(vec![(at, to)]));
+                    }
+                } else if !joins && gain - self.loads[to].rise(part.load()).min(0.0) > most {
+                    let made = self.make_room_by_moves(parts, hands, (at, to), turns_max);
+                    if let Some((cost, steps)) = made.filter(|(cost, _)| gain - cost > most) {
+                        (most, best) = (gain - cost, Some(steps));
+                    }
                 }
             }
         }
         best
     }
+
+    /// What it costs beside unevenness to take a part away from where it lies; less where its owner has nothing else there.
+    fn price(&self, part: &Part, hands: &[usize]) -> f64 {
+        let leaves = if is_all(part, hands) { SPLIT } else { 0.0 };
+        self.customs * (MOVE * part.turns.len() as f64 - leaves)
+    }
+
+    /// What it costs that a round of an enclosure lies in someone's hands too.
+    fn adds(&self, hands: &[usize], to: usize) -> f64 {
+        if hands.contains(&to) {
+            0.0
+        } else {
+            self.customs * SPLIT
+        }
+    }
+}
+
+/// Whether its owner has nothing else of that round there.
+fn is_all(part: &Part, hands: &[usize]) -> bool {
+    hands.iter().filter(|hand| **hand == part.owner).count() == part.turns.len()
 }
 
 /// All of these as one.
@@ -179,6 +218,7 @@ fn whole(parts: &[Part]) -> Part {
         key: first.key,
         owner: first.owner,
         minutes: parts.iter().map(|part| part.minutes).sum(),
+        more: parts.iter().map(|part| part.more).sum(),
         turns: parts.iter().flat_map(|part| part.turns.clone()).collect(),
         can: can
             .filter(|carer| rest.iter().all(|part| part.can.contains(carer)))

@@ -11,7 +11,8 @@ const SWAPS_MAX: usize = 96;
 struct Part {
     group: usize,
     owner: usize,
-    minutes: f64,
+    /// What whoever has it has to do, in minutes.
+    load: f64,
 }
 
 impl Table {
@@ -27,7 +28,7 @@ impl Table {
                 Part {
                     group,
                     owner,
-                    minutes: theirs.map(|free| free.minutes).sum(),
+                    load: theirs.map(Free::load).sum(),
                 }
             }));
             if all.len() >= SWAPS_MAX {
@@ -56,32 +57,32 @@ impl Table {
 
     /// Whether loads are evener with two parts swapped.
     fn evens(&self, a: Part, b: Part) -> bool {
-        let gain = b.minutes - a.minutes;
+        let gain = b.load - a.load;
         self.loads[a.owner].rise(gain) + self.loads[b.owner].rise(-gain) < -GAIN_MIN
     }
 
-    /// The places in its group, and the minutes, of a part that someone else can do; `None` where they cannot.
+    /// The places in its group, and the minutes to do, of a part that someone else can do; `None` where they cannot.
     fn goes_to(&self, part: Part, carer: usize) -> Option<(Vec<usize>, f64)> {
         let turns = &self.groups[part.group].turns;
         let of = |(_, free): &(usize, &Free)| free.owner == Some(part.owner);
-        let (mut places, mut minutes) = (Vec::new(), 0.0);
+        let (mut places, mut load) = (Vec::new(), 0.0);
         for (place, free) in turns.iter().enumerate().filter(of) {
             if !free.can.contains(&carer) {
                 return None;
             }
             places.push(place);
-            minutes += free.minutes;
+            load += free.load();
         }
-        Some((places, minutes)).filter(|(places, _)| !places.is_empty())
+        Some((places, load)).filter(|(places, _)| !places.is_empty())
     }
 
     fn swap_two(&mut self, a: Part, b: Part) -> bool {
-        let (Some((a_places, a_minutes)), Some((b_places, b_minutes))) =
+        let (Some((a_places, a_load)), Some((b_places, b_load))) =
             (self.goes_to(a, b.owner), self.goes_to(b, a.owner))
         else {
             return false;
         };
-        let gain = b_minutes - a_minutes;
+        let gain = b_load - a_load;
         let uneven = self.loads[a.owner].rise(gain) + self.loads[b.owner].rise(-gain);
         let (a_habit, b_habit) = (self.habit(a.group), self.habit(b.group));
         if uneven >= -GAIN_MIN {
