@@ -6,7 +6,7 @@ use std::io::{Write, stdout};
 use std::process::ExitCode;
 
 use clap::Parser;
-use wrackline_tests::rota::{Report, live_all};
+use wrackline_tests::rota::{Manner, Report, live_all};
 
 /// Let random places share their work, and compare it with what could have been.
 #[derive(Debug, Parser)]
@@ -17,6 +17,9 @@ struct Asked {
     /// The first one's seed; the others follow.
     #[arg(long, default_value_t = 1)]
     seed: u64,
+    /// Everyone does what is theirs when it is due.
+    #[arg(long)]
+    as_planned: bool,
     /// Says how each place fared, not only those that miss.
     #[arg(long)]
     each: bool,
@@ -29,8 +32,13 @@ fn say(line: &impl std::fmt::Display) {
 
 fn main() -> ExitCode {
     let asked = Asked::parse();
+    let manner = if asked.as_planned {
+        Manner::AsPlanned
+    } else {
+        Manner::AsTheyCome
+    };
     let report = Report {
-        all: live_all(asked.seed..asked.seed + asked.count),
+        all: live_all(asked.seed..asked.seed + asked.count, manner),
     };
     for one in report
         .all

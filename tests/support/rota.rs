@@ -1,13 +1,14 @@
 //! Random places that share their work for eight weeks, what held on the way, and how even it was.
 //!
-//! Every round turns are shared out and written down, as the engine does it; then those that are due are done, mostly by
-//! whoever has them, at times late, by someone else, twice, or not at all. People go away, some said it long before.
+//! Every round turns are shared out and written down, as the engine does it; then those that are due are done, and between
+//! rounds what falls due there. People go away, some said it long before. Whether all do what is theirs is a [`Manner`].
 
 mod days;
 mod dice;
 mod ground;
 mod laws;
 mod report;
+mod work;
 
 use std::fmt;
 use std::ops::Range;
@@ -32,6 +33,17 @@ pub const DAYS: i64 = 56;
 
 /// How many of the last days are also measured alone.
 pub const LAST_DAYS: i64 = 28;
+
+/// What people are like.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Manner {
+    /// Everyone is away as they say, and else does what is theirs when it is due.
+    AsPlanned,
+    /// Some are late, do what is another's, do a thing twice or not at all; they learn, forget how to lift, and leave.
+    AsTheyCome,
+    /// The same, and they take coming turns of each other, offer them, and accept or decline what is offered.
+    Talking,
+}
 
 fn added(duty: OwnDuty) -> OwnDutyChange {
     OwnDutyChange::Added(duty)
@@ -119,23 +131,10 @@ impl fmt::Display for Outcome {
 /// # Panics
 /// When the simulation itself is at fault.
 #[must_use]
-pub fn live_all(seeds: Range<u64>) -> Vec<Outcome> {
-    all_by(live, seeds)
-}
-
-/// The same with people who take coming turns of each other, offer them, and accept or decline what is offered.
-///
-/// # Panics
-/// When the simulation itself is at fault.
-#[must_use]
-pub fn live_all_talking(seeds: Range<u64>) -> Vec<Outcome> {
-    all_by(|seed| lived(seed, true), seeds)
-}
-
-fn all_by(live: impl Fn(u64) -> Outcome + Copy + Send, seeds: Range<u64>) -> Vec<Outcome> {
+pub fn live_all(seeds: Range<u64>, manner: Manner) -> Vec<Outcome> {
     let half = |odd: u64| {
         let seeds = seeds.clone().filter(move |seed| seed % 2 == odd);
-        move || seeds.map(live).collect::<Vec<Outcome>>()
+        move || seeds.map(|seed| live(seed, manner)).collect::<Vec<Outcome>>()
     };
     let mut all = thread::scope(|scope| {
         let other = scope.spawn(half(1));
@@ -152,16 +151,11 @@ fn all_by(live: impl Fn(u64) -> Outcome + Copy + Send, seeds: Range<u64>) -> Vec
 /// # Panics
 /// When the simulation itself is at fault.
 #[must_use]
-pub fn live(seed: u64) -> Outcome {
-    lived(seed, false)
-}
-
-fn lived(seed: u64, talks: bool) -> Outcome {
+pub fn live(seed: u64, manner: Manner) -> Outcome {
     let mut dice = Dice::new(seed);
     let ground = Ground::new(&mut dice);
     let people = ground.people;
-    let mut life = Life::new(ground, dice);
-    life.talks = talks;
+    let mut life = Life::new(ground, dice, manner);
     life.go(DAYS);
     let end = life.zone.day_start(plus_days(FIRST_DAY, DAYS));
     let start = |days: i64| life.zone.day_start(plus_days(FIRST_DAY, DAYS - days));

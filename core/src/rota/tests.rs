@@ -4,6 +4,8 @@ mod bounded;
 mod dealt;
 mod evened;
 mod exchanged;
+mod handed;
+mod several;
 
 use std::collections::BTreeMap;
 

@@ -2,20 +2,18 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use jiff::{SignedDuration, Timestamp};
-use wrackline_core::care::board::is_folded;
-use wrackline_core::care::{Duty, Mark, Standing, board};
-use wrackline_core::civil::{Zone, belongs, hold, plus_days, plus_minutes};
-use wrackline_core::journal::{Absence, Book, CarerChange, Entry, Event, Part, Say, When};
+use jiff::Timestamp;
+use wrackline_core::care::board;
+use wrackline_core::civil::{Zone, belongs, hold, next_round, plus_days, plus_minutes};
+use wrackline_core::journal::{Absence, Book, CarerChange, Entry, Event, Say};
 use wrackline_core::people::Skills;
-use wrackline_core::place::{CarerId, Place, Target};
-use wrackline_core::quantity::Measured;
+use wrackline_core::place::CarerId;
 use wrackline_core::rota::{
-    Able, Gap, HORIZON_DAYS, SharedOut, Slot, able, even_out, gap, hand, hand_of, share_out, work,
+    Able, Gap, HORIZON_DAYS, SharedOut, Slot, able, even_out, gap, hand_of, share_out,
 };
 
 use super::ground::{FIRST_DAY, Ground};
-use super::{Dice, laws};
+use super::{Dice, Manner, laws};
 
 /// The best sharing-out is looked for among so many at most.
 const TRIES_MAX: u64 = 20_000;
@@ -35,16 +33,16 @@ pub(super) struct Life {
     /// Rounds of an enclosure that were shared out, and the hands they lay in.
     pub(super) rounds: usize,
     pub(super) hands: usize,
-    /// Whether people take and offer coming turns, and how often they did.
-    pub(super) talks: bool,
+    pub(super) manner: Manner,
+    /// How often somebody took, offered, accepted or declined a coming turn.
     pub(super) said: usize,
-    people: u32,
+    pub(super) people: u32,
     /// Who is slow to answer.
-    slow: CarerId,
+    pub(super) slow: CarerId,
 }
 
 impl Life {
-    pub(super) fn new(ground: Ground, mut dice: Dice) -> Self {
+    pub(super) fn new(ground: Ground, mut dice: Dice, manner: Manner) -> Self {
         let slow = CarerId(dice.between(1, ground.people));
         Self {
             zone: ground.zone,
@@ -56,7 +54,7 @@ impl Life {
             gaps: Vec::new(),
             rounds: 0,
             hands: 0,
-            talks: false,
+            manner,
             said: 0,
             people: ground.people,
             slow,
@@ -71,11 +69,12 @@ impl Life {
             for round in &rounds {
                 let at = hold(&self.zone, round, date).at;
                 self.news(plus_minutes(at, -30));
-                if self.talks {
+                if self.manner == Manner::Talking {
                     self.talk(plus_minutes(at, -20));
                 }
                 self.share(at, true);
-                self.work(at);
+                let last = self.work(at);
+                self.work_between(last, next_round(&self.zone, &rounds, at).at);
             }
         }
     }
@@ -151,6 +150,7 @@ impl Life {
                 Event::Away(Absence::Rounds(vec![(held.round.id, held.date)]))
             }
             55..58 => Event::Back,
+            _ if self.manner == Manner::AsPlanned => return,
             58..60 => Event::Carer(who, CarerChange::Skills(Skills::ALL)),
             60..62 => {
                 let lift_kg = Some(6.0);
@@ -199,84 +199,5 @@ impl Life {
             self.said += 1;
             self.add(now, who, Event::Coming(expected.slot, say));
         }
-    }
-
-    /// What is due is done, or not.
-    fn work(&mut self, now: Timestamp) {
-        let place = self.book.place_at(now);
-        let all = board(&self.book, &place, now);
-        let open = all
-            .iter()
-            .filter(|one| one.mark > Mark::Calm && one.held.is_none() && !is_folded(&all, one));
-        let mut minute = 2;
-        for standing in open {
-            minute += 3;
-            self.answer(&place, standing, now, plus_minutes(now, minute));
-        }
-        if self.dice.happens(0.1) {
-            let Some(enclosure) = place.enclosures.keys().next() else {
-                return;
-            };
-            let by = CarerId(self.dice.between(1, self.people));
-            if place.carers.contains_key(&by) {
-                let reading = Measured::Humidity(80.0);
-                self.add(
-                    plus_minutes(now, 90),
-                    by,
-                    Event::Read(Target::Enclosure(*enclosure), reading),
-                );
-            }
-        }
-    }
-
-    /// Everyone who can do a turn at a moment.
-    fn who_can(&self, place: &Place, standing: &Standing, now: Timestamp) -> Vec<CarerId> {
-        let needs = work(place, standing.duty(), standing.turn.target).needs;
-        let when = When::of(place, now);
-        let can = place
-            .carers
-            .values()
-            .filter(|one| able(&self.book, one, &needs, &when, now) == Able::Yes);
-        can.map(|one| one.id).collect()
-    }
-
-    fn answer(&mut self, place: &Place, standing: &Standing, now: Timestamp, at: Timestamp) {
-        let can = self.who_can(place, standing, now);
-        let owner = hand(&self.book, place, standing, now).carer;
-        let Some(owner) = owner.filter(|owner| can.contains(owner)) else {
-            // Free for anyone who can, and not always anyone is.
-            if !can.is_empty() && self.dice.happens(0.7) {
-                let by = *self.dice.one_of(&can);
-                self.did(at, by, standing);
-            }
-            return;
-        };
-        let slow = if owner == self.slow { 4 } else { 1 };
-        match self.dice.between(1, 100) {
-            roll if roll <= 5 * slow => {}
-            roll if roll <= 8 * slow => {
-                let by = *self.dice.one_of(&can);
-                self.did(at, by, standing);
-            }
-            97 => self.add(at, owner, Event::Cannot { turn: standing.turn }),
-            98 => {
-                let turn = standing.turn;
-                self.add(at, owner, Event::NotNeeded { turn, keeper: false });
-            }
-            99 => {
-                self.did(at, owner, standing);
-                self.did(at + SignedDuration::from_mins(40), owner, standing);
-            }
-            _ => self.did(at, owner, standing),
-        }
-    }
-
-    fn did(&mut self, at: Timestamp, by: CarerId, standing: &Standing) {
-        let target = standing.turn.target;
-        let event = match standing.duty() {
-            Duty::Reading => Event::Read(target, Measured::Humidity(80.0)),
-            duty => Event::Did(duty, target, Part::Whole),
-        };
-        self.add(at, by, event);
     }
 }

@@ -38,3 +38,24 @@ pub(super) fn improve(table: &mut Table) {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::improve;
+    use crate::rota::share_out::table::made::table;
+
+    #[test]
+    fn what_follows_a_turn_counts_for_whoever_gets_it() {
+        // The first person alone can do the first turn; the second has done a little more than them already.
+        let check = |more: f64, owner: u32| {
+            let people = [(None, 0.0), (None, 15.0)];
+            let mut table = table(&people, vec![vec![(10.0, &[0])], vec![(12.0, &[0, 1])]]);
+            table.groups[0].turns[0].more = more;
+            improve(&mut table);
+            let second = table.owners().nth(1).and_then(|(_, owner)| owner);
+            assert_eq!(second.map(|owner| owner.0), Some(owner), "{more}");
+        };
+        check(0.0, 1);
+        check(40.0, 2);
+    }
+}

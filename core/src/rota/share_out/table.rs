@@ -3,6 +3,8 @@
 mod asked;
 mod cover;
 mod even;
+#[cfg(test)]
+pub(super) mod made;
 mod relay;
 mod swap;
 

@@ -78,56 +78,16 @@ impl Table {
 
 #[cfg(test)]
 mod tests {
-    use std::collections::BTreeMap;
-
-    use jiff::civil::date;
-
-    use super::super::{Load, Table};
-    use crate::place::{CarerId, RoundId};
+    use super::super::made::table;
     use crate::rota::share_out::deal::improve;
-    use crate::rota::share_out::group::{Free, Group, Together};
-
-    /// People with so many minutes a day, and turns of one round that all of them can do.
-    fn table(most: &[f64], minutes: &[f64]) -> Table {
-        let load = |most: &f64| Load {
-            balance: 0.0,
-            put_off: 0.0,
-            owed: 10.0,
-            weight: 0.1,
-            most: Some(*most),
-            days: vec![0.0],
-        };
-        let free = |(turn, minutes): (usize, &f64)| Free {
-            turn,
-            minutes: *minutes,
-            more: 0.0,
-            can: (0..most.len()).collect(),
-            owner: None,
-        };
-        let today = date(2026, 3, 2);
-        Table {
-            carers: (1..).take(most.len()).map(CarerId).collect(),
-            loads: most.iter().map(load).collect(),
-            groups: vec![Group {
-                key: Together {
-                    date: today,
-                    round: RoundId(1),
-                    enclosure: None,
-                },
-                turns: minutes.iter().enumerate().map(free).collect(),
-                with: Vec::new(),
-            }],
-            customs: 1.0,
-            today,
-            published: BTreeMap::new(),
-            habits: BTreeMap::new(),
-        }
-    }
 
     #[test]
     fn a_turn_that_nobody_has_time_for_finds_somebody_where_others_may_lie_elsewhere() {
         let check = |most: &[f64], minutes: &[f64], left: usize| {
-            let mut table = table(most, minutes);
+            let people: Vec<(Option<f64>, f64)> = most.iter().map(|most| (Some(*most), 0.0)).collect();
+            let all: Vec<usize> = (0..most.len()).collect();
+            let turns = minutes.iter().map(|minutes| (*minutes, &all[..])).collect();
+            let mut table = table(&people, vec![turns]);
             improve(&mut table);
             assert_eq!(table.measure().0, left, "{most:?} {minutes:?}");
             for (load, most) in table.loads.iter().zip(most) {

@@ -73,3 +73,29 @@ impl Table {
         self.uneven() + groups.into_iter().map(of).sum::<f64>()
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::made::table;
+    use crate::rota::share_out::deal::improve;
+
+    #[test]
+    fn a_full_day_gets_room_for_what_few_can_do() {
+        // The second person has time for the long turn alone, which the third cannot do; the first has done much already.
+        let check = |balances: [f64; 3], long: usize, short: usize| {
+            let most = [None, Some(16.0), None];
+            let people: Vec<(Option<f64>, f64)> = most.into_iter().zip(balances).collect();
+            let mut table = table(&people, vec![vec![(15.0, &[1, 2])], vec![(16.0, &[0, 1])]]);
+            improve(&mut table);
+            let owners: Vec<Option<u32>> = table
+                .owners()
+                .map(|(_, owner)| owner.map(|one| one.0 - 1))
+                .collect();
+            let expected = [short, long].map(|one| u32::try_from(one).ok());
+            assert_eq!(owners, expected, "{balances:?}");
+        };
+        check([20.0, -20.0, -12.0], 1, 2);
+        // There is no use in it where the first has little.
+        check([-20.0, -20.0, -12.0], 0, 1);
+    }
+}

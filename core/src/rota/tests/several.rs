@@ -1,0 +1,80 @@
+//! A duty of several times a day: its turns of a day lie in one hand, and count as what they take together.
+
+use super::*;
+use crate::care::{Every, OwnDuty, Schedule};
+use crate::journal::OwnDutyChange;
+use crate::place::OwnDutyId;
+
+const LIDS: Duty = Duty::Own(OwnDutyId(1));
+
+/// A place with a duty of every three hours.
+fn place() -> (Script, Timestamp) {
+    let mut script = Script::place();
+    let own = OwnDuty {
+        name: "lids".to_owned(),
+        target: Target::Place,
+        schedule: Schedule::Every(Every::Hours(3)),
+        grace_h: 2,
+        disturbs: false,
+    };
+    let start = script.at(0, 0);
+    script.add(start, 1, Event::OwnDuty(OwnDutyId(1), OwnDutyChange::Added(own)));
+    let now = script.at(0, 7);
+    (script, now)
+}
+
+/// Minutes of each, turns that follow another one included.
+fn index(shared: &SharedOut) -> f64 {
+    let theirs = minutes(shared);
+    let load = |carer| theirs.get(&Some(CarerId(carer))).copied().unwrap_or_default();
+    jain((1..=3).map(|carer| (load(carer), 1.0)))
+}
+
+fn lids(shared: &SharedOut) -> impl Iterator<Item = &Turn> {
+    shared.turns.iter().filter(|turn| turn.expected.duty == LIDS)
+}
+
+#[test]
+fn what_follows_lies_where_the_first_does() {
+    let (script, now) = place();
+    let shared = script.shared(now);
+    let (first, behind): (Vec<&Turn>, Vec<&Turn>) = lids(&shared).partition(|turn| !turn.follows);
+    assert!(
+        behind.len() > first.len(),
+        "{} behind {}",
+        behind.len(),
+        first.len()
+    );
+    for turn in behind {
+        let of = first.iter().find(|one| one.expected.slot == turn.expected.slot);
+        assert_eq!(turn.carer, of.expect("the first of them").carer);
+    }
+    assert!(index(&shared) > 0.995, "{}", index(&shared));
+}
+
+#[test]
+fn its_turns_move_together() {
+    let (mut script, now) = place();
+    // Everything else is even; the duty lies with the second person alone.
+    let shared = script.shared(now);
+    let whose = |turn: &Turn| match turn.expected.duty {
+        LIDS => Some(CarerId(2)),
+        _ => turn.carer,
+    };
+    let firsts = shared.turns.iter().filter(|turn| !turn.follows);
+    let given = firsts.map(|turn| (turn.expected.slot, whose(turn))).collect();
+    script.add(now, 0, Event::Shared(given));
+    let book = script.book();
+    let place = book.place_at(now);
+    let evened = even_out(&book, &place, &board(&book, &place, now), now, HORIZON_DAYS);
+    let moved: Vec<&Turn> = lids(&evened).filter(|turn| turn.moves()).collect();
+    assert!(!moved.is_empty() && moved.len() <= 6, "{moved:?}");
+    for one in moved {
+        assert_eq!(one.was, Some(CarerId(2)));
+        let of_slot = lids(&evened).filter(|turn| turn.expected.slot == one.expected.slot);
+        let of_slot: Vec<&Turn> = of_slot.collect();
+        assert!(of_slot.len() > 1);
+        assert!(of_slot.iter().all(|turn| turn.carer == one.carer), "{one:?}");
+    }
+    assert!(index(&evened) > index(&script.shared(now)) + 0.01);
+}
