@@ -234,6 +234,7 @@ const EXCLUDED: [&str; 13] = [
     "rounds",
     "list",
     "no",
+    "cannot",
 ];
 
 /// Whether an argument may stand beside all the others of its line that are told.

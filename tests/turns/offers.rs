@@ -278,6 +278,73 @@ async fn what_cannot_be_offered_is_refused_in_one_sentence() {
 }
 
 #[tokio::test]
+async fn a_second_offer_says_whom_it_takes_the_place_of() {
+    let mut house = shared().await;
+    let plan = plan(&house).await;
+    let turn = change_of(&plan, &[]);
+    let owner = turn.carer.expect("somebody").0;
+    let others: Vec<u32> = [1, BEA, CLEO].into_iter().filter(|one| *one != owner).collect();
+    let [first, second] = others[..] else {
+        panic!("three can do it: {others:?}")
+    };
+    let offer = |to: u32| format!("/offer {} to {}", said(turn), name(to));
+    let (ok, said) = house.say_as(owner, &offer(first)).await;
+    assert!(ok && !said.contains("it was offered"), "{said}");
+    let told = posted(&house).await;
+    let yes = code(
+        &with(&told, "offers you North salt: change")[0].blocks,
+        "accept.",
+        "",
+    );
+
+    let (ok, said) = house.say_as(owner, &offer(second)).await;
+    let both = format!(
+        "it was offered to {}; now it is offered to {} until",
+        name(first),
+        name(second)
+    );
+    assert!(ok && said.contains(&both), "{said}");
+    // The post of the first offer says so too, and its press takes nothing.
+    posted(&house).await;
+    let all = crate::talk::posts(&house).await;
+    let instead = format!(
+        "the offer to {} stands no longer; {} has offered it to {} instead",
+        name(first),
+        name(owner),
+        name(second)
+    );
+    assert_eq!(
+        (
+            with(&all, &instead).len(),
+            with(&all, "offers you North salt: change").len()
+        ),
+        (1, 1)
+    );
+    let (ok, refused) = house.press(first, &yes, None).await;
+    let whose = format!("offered to {}, who answers", name(second));
+    assert!(!ok && refused.contains(&whose), "{refused}");
+
+    // Who offers what to whom, and until when, stands in one line of each list that it belongs to.
+    let line = format!("offered to {} by {}, until tomorrow ", name(second), name(owner));
+    for (carer, list, is_told) in [
+        (owner, "/turns", true),
+        (first, "/turns all", true),
+        (first, "/turns", false),
+        (second, "/turns all", false),
+    ] {
+        let (_, said) = house.say_as(carer, list).await;
+        assert_eq!(
+            said.matches(&line).count(),
+            usize::from(is_told),
+            "{list}: {said}"
+        );
+        let to_them = said.matches("Offered to you:").count();
+        assert_eq!(to_them, usize::from(carer == second), "{said}");
+    }
+    verify(&house).await;
+}
+
+#[tokio::test]
 async fn an_offer_is_refused_by_a_line_that_its_post_tells() {
     let mut house = shared().await;
     let plan = plan(&house).await;
