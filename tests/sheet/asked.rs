@@ -123,7 +123,7 @@ async fn what_is_no_sheet_is_refused_in_one_sentence() {
         ),
         (
             "/sheet Bea from 2026-03-02 to 2026-05-01",
-            "A sheet is for 60 days at most, and these are 61",
+            "A sheet is for 60 days at most; make one for each part",
         ),
         (
             "/sheet Bea from 2026-02-02 to 2026-02-05",

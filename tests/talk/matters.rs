@@ -227,7 +227,7 @@ async fn a_hush_keeps_rounds_and_late_turns_quiet() {
     settle(&house).await;
     let (ok, said) = house.say_as(4, "/rounds hush").await;
     assert!(!ok, "{said}");
-    let (ok, said) = house.say_as(BEA, "/rounds hush until 08:00").await;
+    let (ok, said) = house.say_as(BEA, "/rounds hush until today 08:00").await;
     assert!(!ok && said.contains("has passed"), "{said}");
     let (ok, said) = house.say_as(BEA, "/rounds hush off").await;
     assert!(!ok && said.contains("No hush"), "{said}");

@@ -167,6 +167,9 @@ async fn what_is_free_for_anyone_is_nobodys_own() {
 #[tokio::test]
 async fn a_called_turn_is_given_up_by_a_line_as_by_its_press() {
     let mut house = shared().await;
+    // Whoever is away has none.
+    let (ok, said) = house.say_as(CLEO, "/away until tomorrow sure").await;
+    assert!(ok, "{said}");
     let (ok, said) = house.say_as(CLEO, "can't").await;
     assert!(
         !ok && said.starts_with("No turn of yours is called now"),

@@ -27,7 +27,7 @@ turns-title = { $who }: { $count ->
 }, { $days }
 turns-open = Nobody has these:
 turns-offered = Offered to you:
-turns-offers = On offer, and with whoever offers it until it is taken:
+turns-offers = On offer, with its owner until it is taken:
 turn-on-offer = { $turn } · offered to { $to } by { $by }, until { $until }
 turn-offered-to-you = { $turn } · by { $by }, until { $until }
 turns-day = { $date } · { $minutes } min
