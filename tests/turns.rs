@@ -8,6 +8,7 @@ mod list;
 mod offers;
 mod sizes;
 mod taken;
+mod told;
 
 use wrackline_core::care::{Duty, board};
 use wrackline_core::place::{CarerId, PoolId, Target};

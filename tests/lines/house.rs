@@ -287,6 +287,11 @@ impl House {
                 let turn = turn.map_or_else(String::new, |turn| format!(" {}", self.turn(turn)));
                 format!("offer no{turn}")
             }
+            Ask::Cannot { turn } => {
+                let turn = turn.as_ref();
+                let turn = turn.map_or_else(String::new, |turn| format!(" {}", self.turn(turn)));
+                format!("offer can't{turn}")
+            }
             Ask::Nod(NodAsk::List) => "nod".to_owned(),
             Ask::Nod(NodAsk::At { duty, spot, no }) => {
                 let no = if *no { " no" } else { "" };

@@ -220,7 +220,7 @@ pub(super) fn sample(line: &str, sub: Option<&SubSpec>, arg: &ArgSpec) -> &'stat
 }
 
 /// Arguments that exclude each other; only the first of such is written.
-const EXCLUDED: [&str; 13] = [
+const EXCLUDED: [&str; 14] = [
     "steps",
     "removable",
     "on",
@@ -234,6 +234,7 @@ const EXCLUDED: [&str; 13] = [
     "rounds",
     "list",
     "no",
+    "cannot",
 ];
 
 /// Whether an argument may stand beside all the others of its line that are told.

@@ -166,7 +166,7 @@ fn enclosures_and_what_is_not_there() {
     );
     holds(
         &refused(&rig, Duty::TopUp, &enclosure_spot(&[FRESH, SALT])),
-        &["North fresh, North salt"],
+        &["North fresh or North salt"],
     );
     holds(
         &refused(&rig, Duty::Rinse, &pool_spot(&[FRESH])),

@@ -123,7 +123,7 @@ async fn what_is_no_sheet_is_refused_in_one_sentence() {
         ),
         (
             "/sheet Bea from 2026-03-02 to 2026-05-01",
-            "A sheet is for 60 days at most, and these are 61",
+            "A sheet is for 60 days at most; make one for each part",
         ),
         (
             "/sheet Bea from 2026-02-02 to 2026-02-05",
@@ -133,7 +133,10 @@ async fn what_is_no_sheet_is_refused_in_one_sentence() {
             "/sheet Bea from 2027-03-02 to 2027-03-05",
             "A sheet looks 180 days ahead at most",
         ),
-        ("/sheet Bea from nowhere to 2026-03-05", "“nowhere” is no date"),
+        (
+            "/sheet Bea from nowhere to 2026-03-05",
+            "“nowhere” is no day to come",
+        ),
     ] {
         let said = house.refused(line).await;
         holds(&said, &[part]);

@@ -79,6 +79,8 @@ fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
         (3, "stand-in") => "Maren Example",
         (3, "round") => "morning",
         (3, "name") if line == "duty add" => "Rake sand",
+        // A carer is called like nothing else there.
+        (3, "name") if line == "carer add" => "Somebody new",
         (3, "name") if adds => "Brand new",
         (3, "name") if line == "place set" => "By another name",
         // A pool that stands is another question than an amount.
@@ -120,7 +122,7 @@ fn sensible(stage: &Stage, line: &str, name: &str, kind: u64) -> Option<Opt> {
         | (
             5,
             "always" | "back" | "list" | "closed" | "removable" | "unconditioned" | "dosed" | "tap" | "off"
-            | "no",
+            | "no" | "cannot",
         ) => {
             return None;
         }

@@ -227,15 +227,15 @@ async fn a_hush_keeps_rounds_and_late_turns_quiet() {
     settle(&house).await;
     let (ok, said) = house.say_as(4, "/rounds hush").await;
     assert!(!ok, "{said}");
-    let (ok, said) = house.say_as(BEA, "/rounds hush until 08:00").await;
+    let (ok, said) = house.say_as(BEA, "/rounds hush until today 08:00").await;
     assert!(!ok && said.contains("has passed"), "{said}");
     let (ok, said) = house.say_as(BEA, "/rounds hush off").await;
     assert!(!ok && said.contains("No hush"), "{said}");
     let (ok, said) = house.say_as(BEA, "/rounds hush").await;
-    assert!(ok && said.starts_with("Hushed until tomorrow 00:00"), "{said}");
+    assert!(ok && said.starts_with("Hushed until the end of today"), "{said}");
     for line in ["/rounds list", "/due"] {
         let said = house.say(line).await;
-        assert!(said.contains("Hushed until tomorrow 00:00"), "{line}: {said}");
+        assert!(said.contains("Hushed until the end of today"), "{line}: {said}");
     }
     let posted = posted_at(&house, "2026-03-02 21:00").await;
     assert!(posted.is_empty(), "{posted:?}");

@@ -109,6 +109,74 @@ fn sources() -> Vec<(String, Source)> {
         .collect()
 }
 
+/// The texts that a pattern may be told as, with `…` for what is put in: each variant of a choice for itself.
+fn texts(pattern: &Pattern<String>) -> Vec<String> {
+    let mut all = vec![String::new()];
+    for element in &pattern.elements {
+        let next: Vec<String> = match element {
+            PatternElement::TextElement { value } => vec![value.clone()],
+            PatternElement::Placeable { expression } => match expression {
+                Expression::Inline(InlineExpression::StringLiteral { value }) => vec![value.clone()],
+                Expression::Inline(_) => vec!["…".to_owned()],
+                Expression::Select { variants, .. } => variants
+                    .iter()
+                    .flat_map(|variant| texts(&variant.value))
+                    .collect(),
+            },
+        };
+        all = all
+            .iter()
+            .flat_map(|before| next.iter().map(move |text| format!("{before}{text}")))
+            .collect();
+    }
+    all
+}
+
+/// The sentences of a text that begin with a small letter. A text that ends without a stop is no sentence but a piece of
+/// one, or a heading.
+fn begun_small(text: &str) -> Vec<&str> {
+    let text = text.trim();
+    if !text.ends_with(['.', '?']) || text.ends_with("…") {
+        return Vec::new();
+    }
+    let begins_small = |sentence: &&str| {
+        sentence
+            .trim_start()
+            .starts_with(|letter: char| letter.is_lowercase())
+    };
+    text.split_inclusive(". ").filter(begins_small).collect()
+}
+
+/// Of words that are put in at a sentence's start this knows nothing; code makes those capital.
+#[test]
+fn sentences_begin_with_a_capital() {
+    assert_eq!(begun_small("nothing was saved."), ["nothing was saved."]);
+    assert_eq!(begun_small("Saved. it stays."), ["it stays."]);
+    assert!(begun_small("left with nobody").is_empty() && begun_small("… is, at 3.5 L, full.").is_empty());
+    let mut sentences = 0;
+    let mut wrong: Vec<String> = Vec::new();
+    for path in files("bot/locales/en") {
+        let text = fs::read_to_string(&path).expect("words");
+        let resource =
+            parser::parse(text).unwrap_or_else(|(_, errors)| panic!("{}: {errors:?}", shown(&path)));
+        for entry in &resource.body {
+            let Entry::Message(message) = entry else { continue };
+            let Some(value) = &message.value else { continue };
+            for text in texts(value) {
+                sentences += usize::from(text.ends_with('.'));
+                let all = begun_small(&text);
+                wrong.extend(
+                    all.iter()
+                        .map(|sentence| format!("{}: {sentence}", message.id.name)),
+                );
+            }
+        }
+    }
+    wrong.dedup();
+    assert!(wrong.is_empty(), "{wrong:#?}");
+    assert!(sentences > 500, "{sentences} sentences");
+}
+
 #[test]
 fn no_message_stands_unused() {
     let messages = messages();

@@ -1,7 +1,7 @@
 //! `Can't`: the stand-in is asked, then all who can, then the keeper; whoever does it first has done it.
 
 use super::{posted, shared, with};
-use crate::talk::{BEA, CLEO, code, codes, posted_at, posts, settle, verify};
+use crate::talk::{BEA, CLEO, code, codes, entries, posted_at, posts, settle, verify};
 use wrackline::chat::blocks::Block;
 use wrackline_core::place::CarerId;
 use wrackline_core::rota::credits;
@@ -161,4 +161,50 @@ async fn what_is_free_for_anyone_is_nobodys_own() {
             "{title}"
         );
     }
+}
+
+/// At the morning of 3 March, when turns are called: what `can't` as a line is answered, and what it writes.
+#[tokio::test]
+async fn a_called_turn_is_given_up_by_a_line_as_by_its_press() {
+    let mut house = shared().await;
+    // Whoever is away has none.
+    let (ok, said) = house.say_as(CLEO, "/away until tomorrow sure").await;
+    assert!(ok, "{said}");
+    let (ok, said) = house.say_as(CLEO, "can't").await;
+    assert!(
+        !ok && said.starts_with("No turn of yours is called now"),
+        "{said}"
+    );
+    for line in ["change north salt", "change south salt"] {
+        let (ok, said) = house
+            .say_as(BEA, &format!("/take {line} 2026-03-03 morning sure"))
+            .await;
+        assert!(ok, "{said}");
+    }
+    let (ok, said) = house.say_as(BEA, "can't change north salt").await;
+    assert!(!ok && said.starts_with("That is not called now"), "{said}");
+    posted_at(&house, "2026-03-03 08:00").await;
+    let count = entries(&house).await;
+    let (ok, said) = house.say_as(BEA, "I can’t make it").await;
+    let which = "change North salt";
+    assert!(
+        !ok && said.starts_with("Which one, ") && said.contains(which) && said.contains(" or "),
+        "{said}"
+    );
+    assert_eq!(entries(&house).await, count);
+
+    let (ok, said) = house.say_as(BEA, "Can't do change north salt").await;
+    assert!(
+        ok && said.contains("Bea can't") && said.contains("asked: "),
+        "{said}"
+    );
+    assert_eq!(entries(&house).await, count + 1);
+    // It says no more than the press does, and no less: once is enough, and it is taken back like that.
+    let (ok, again) = house.say_as(BEA, "cannot change north salt").await;
+    assert!(!ok && again.contains("Nothing was saved"), "{again}");
+    let (ok, said) = house.say_as(BEA, "/undo").await;
+    assert!(ok, "{said}");
+    let (ok, said) = house.say_as(BEA, "can not change north salt").await;
+    assert!(ok && said.contains("Bea can't"), "{said}");
+    verify(&house).await;
 }

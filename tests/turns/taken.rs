@@ -19,7 +19,9 @@ async fn somebody_elses_turn_is_shown_first_and_they_are_told() {
     let shown = answer(&mut house, other, &line).await;
     let text = plain::text(&shown.blocks);
     assert!(
-        shown.ok && text.contains(&format!("is {}'s", name(owner))) && text.contains("and 0 others"),
+        shown.ok
+            && text.contains(&format!("is {}'s", name(owner)))
+            && text.contains("it moves, and nothing else"),
         "{text}"
     );
     assert_eq!(entries(&house).await, count);

@@ -83,6 +83,7 @@ native-option-rounds = runden
 native-option-list = liste
 native-option-sure = sicher
 native-option-no = nein
+native-option-cannot = kann-nicht
 native-option-turn = dienst
 native-option-line = befehl
 native-option-card = karte

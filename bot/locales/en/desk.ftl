@@ -10,6 +10,7 @@ gone-enclosure = an enclosure that is no longer kept
 gone-pool = a pool that is no longer kept
 gone-duty = a duty that is no longer done
 list-and = { $first } and { $last }
+list-or = { $first } or { $last }
 yesterday-at = yesterday { $time }
 tomorrow-at = tomorrow { $time }
 just-now = just now
@@ -135,7 +136,7 @@ first-condensation = Glass sweats when the room is cold, even inside the band. I
 first-splashing = First: see whether the stone has come loose from under its weight. Then turn the valve down until the surface barely moves.
 first-tipped-filter = First: switch the filter off at the wall. Set it upright, and see how much water is in the substrate.
 first-escape = Close doors, look low and in dark corners, and search again at night. Then find the gap it left by.
-first-trouble = Keep it warm, humid and undisturbed, and tell the keeper. A sick or injured crab is for a veterinarian who treats exotic animals.
+first-trouble = Keep it warm, humid and undisturbed, and tell the keeper.
 
 # What wants doing.
 

@@ -5,7 +5,7 @@
 refuse-span-ended = Your span ended on { $ended }: ask { $keepers } for another one.
 refuse-by-ended = { $who } shared the work from { $from } to { $to }; say when within those days it was, such as { $example }. Nothing was saved.
 refuse-by-sitter = { $who } shares the work no longer; what they did a keeper or a regular logs for them. Nothing was saved.
-refuse-with-self = Together is with someone else than { $who }. Nothing was saved.
+refuse-with-self = { $who } cannot do it together with themselves; name somebody else. Nothing was saved.
 
 # Another zone than the place's.
 

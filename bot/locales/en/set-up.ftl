@@ -151,7 +151,9 @@ hush-off-receipt = The hush is over: rounds and late turns are called again.
 hushed = Hushed until { $until }: rounds and late turns are not called, dangers are.
 refuse-hush-who = A hush is for a keeper or a regular to set.
 refuse-hush-past = { $until } has passed: say a later time, such as until 21:00.
-refuse-hush-long = A hush lasts at most { $days } days.
+refuse-hush-long = A hush lasts at most { $days } days; say a nearer end, as until sunday.
+hush-end-of-day = the end of { $date }
+hush-end-of-today = the end of today
 refuse-hush-none = No hush holds, so there is none to end.
 setup-rounds-item = { $round }, next { $next }.
 

@@ -27,6 +27,8 @@ turns-title = { $who }: { $count ->
 }, { $days }
 turns-open = Nobody has these:
 turns-offered = Offered to you:
+turns-offers = On offer, with its owner until it is taken:
+turn-on-offer = { $turn } · offered to { $to } by { $by }, until { $until }
 turn-offered-to-you = { $turn } · by { $by }, until { $until }
 turns-day = { $date } · { $minutes } min
 turns-line = { $round } · { $what } · { $who } · { $minutes } min
@@ -38,18 +40,58 @@ turns-dated = { $when } · { $what } · { $who } · { $minutes } min
 away-now = now
 away-span = from { $from } to { $to }
 away-rounds = on { $rounds }
-away-preview = { $who } away { $when }: { $moved ->
-    [one] 1 turn moves
-   *[other] { $moved } turns move
-}, { $uncovered } left with nobody. Not saved yet.
+away-midnight = midnight
+away-day = on { $date }
+away-hours = on { $date }, { $from } to { $to }
+away-moves = { $moved ->
+    [0] { $uncovered ->
+        [0] no turn moves
+        [one] 1 turn is left with nobody
+       *[other] { $uncovered } turns are left with nobody
+    }
+    [one] { $uncovered ->
+        [0] 1 turn moves
+        [one] 1 turn moves, 1 is left with nobody
+       *[other] 1 turn moves, { $uncovered } are left with nobody
+    }
+   *[other] { $uncovered ->
+        [0] { $moved } turns move
+        [one] { $moved } turns move, 1 is left with nobody
+       *[other] { $moved } turns move, { $uncovered } are left with nobody
+    }
+}
+away-moved = { $moved ->
+    [0] { $uncovered ->
+        [0] no turn moved
+        [one] 1 turn is left with nobody
+       *[other] { $uncovered } turns are left with nobody
+    }
+    [one] { $uncovered ->
+        [0] 1 turn moved
+        [one] 1 turn moved, 1 is left with nobody
+       *[other] 1 turn moved, { $uncovered } are left with nobody
+    }
+   *[other] { $uncovered ->
+        [0] { $moved } turns moved
+        [one] { $moved } turns moved, 1 is left with nobody
+       *[other] { $moved } turns moved, { $uncovered } are left with nobody
+    }
+}
+away-preview = { $who } away { $when }: { $moves }. Not saved yet.
 away-changed = Turns would go otherwise by now than you saw; this is how they would go.
 away-declined = What was offered to { $who } then is turned down with it: { $turns }.
-away-made = { $who } is away { $when }: { $moved ->
-    [one] 1 turn moved
-   *[other] { $moved } turns moved
-}, { $uncovered } left with nobody.
+away-made = { $who } is away { $when }: { $moves }.
+away-there-again = There again for { $round }.
+away-open-round = { $when }: { $what }
+away-open-duty = { $duty } of { $places }: { $count ->
+    [one] 1 turn, { $first }
+   *[other] { $count } turns, { $first } to { $last }
+}
 away-uncovered = Left with nobody; { $keepers } is told at once:
-away-others = Turns of others that move: { $moved } of { $all }.
+away-others = { $moved ->
+    [0] No turn of anybody else moves.
+   *[other] Of the turns of others { $moved } of { $all } move too.
+}
 away-horizon = Turns after { $date } are shared out when they come near.
 away-say-sure = To save it, say the line again with “sure” at its end.
 away-back = { $who } is there again from now on. Turns that went to others stay with them{ $count ->
@@ -81,6 +123,7 @@ refuse-away-not = { $who } is not away, nor about to be. Nothing was saved.
 
 # A turn from hand to hand.
 offer-receipt = { $turn } · offered to { $who } until { $until }; yours until then.
+offer-receipt-instead = { $turn } · it was offered to { $before }; now it is offered to { $who } until { $until }; yours until then.
 refuse-offer-not-yours = { $turn } is not yours but { $who }'s: offer one of your own. Nothing was saved.
 refuse-offer-nobodys = Nobody has { $turn }; whoever can says /take. Nothing was saved.
 refuse-offer-yourself = It is yours already: offer it to somebody else. Nothing was saved.
@@ -89,12 +132,16 @@ refuse-offer-over = The offer of { $turn } stands no longer; it is with { $who }
 refuse-offer-other = { $turn } is offered to { $who }, who answers. Nothing was saved.
 refuse-offer-none = No turn is offered to you now. Nothing was saved.
 refuse-offer-none-of-it = { $turn } is offered to nobody now. Nothing was saved.
-refuse-offer-which = Which one: { $names }? Say it behind /offer no. Nothing was saved.
+refuse-offer-which = Which one, { $names }? Say it behind /offer no. Nothing was saved.
 decline-receipt = { $turn } · not for { $who }; { $owner } keeps it.
-take-preview = { $turn } is { $who }'s, { $minutes } min. Taken by you it moves, and { $moved } others. Not saved yet.
+take-preview = { $turn } is { $who }'s, { $minutes } min. Taken by you it moves, and { $moved ->
+    [0] nothing else
+    [one] 1 other
+   *[other] { $moved } others
+}. Not saved yet.
 taken-receipt = { $turn } · { $who } does it, { $minutes } min.
 refuse-take-yours = { $turn } is yours already. Nothing was saved.
-refuse-turn-which = Which { $duty }: { $names }? Name one. Nothing was saved.
+refuse-turn-which = Which { $duty }, that of { $names }? Name one. Nothing was saved.
 refuse-turn-not-then = There is no { $duty } of it then; the next is { $next }. Nothing was saved.
 refuse-turn-none = There is no { $duty } of it in the next { $days } days. Nothing was saved.
 refuse-turn-gone = { $who } no longer shares the work. Nothing was saved.
@@ -108,6 +155,7 @@ refuse-turn-unskilled = { $turn } asks for { $what }, which no keeper has grante
 offer-post = { $to }: { $by } offers you { $turn }. It stands until { $until }.
 offer-taken = { $turn } · { $who } does it.
 offer-declined = { $turn } · not for { $to }; { $who } keeps it.
+offer-instead = { $turn } · the offer to { $to } stands no longer; { $who } has offered it to { $other } instead.
 offer-lapsed = { $turn } · the offer to { $to } stands no longer; { $who } keeps it.
 offer-moved = { $turn } · the offer to { $to } stands no longer; { $who } has it now.
 offer-open = { $turn } · the offer to { $to } stands no longer; nobody has it now.
@@ -122,6 +170,9 @@ uncovered-post = { $keepers }: { $count ->
 uncovered-none = Covered: every turn has somebody again.
 
 # Who is asked when somebody cannot.
+refuse-cannot-none = No turn of yours is called now; one to come is given away with /offer TURN to NAME. Nothing was saved.
+refuse-cannot-not-called = That is not called now; a turn of yours to come is given away with /offer TURN to NAME. Nothing was saved.
+refuse-cannot-which = Which one, { $names }? Say it behind can't. Nothing was saved.
 cannot-asked = { $who } { $count ->
     [one] is
    *[other] are

@@ -83,6 +83,7 @@ native-option-rounds = rondas
 native-option-list = lista
 native-option-sure = seguro
 native-option-no = no
+native-option-cannot = no-puedo
 native-option-turn = turno
 native-option-line = comando
 native-option-card = ficha

@@ -83,6 +83,7 @@ native-option-rounds = tournées
 native-option-list = liste
 native-option-sure = sûr
 native-option-no = non
+native-option-cannot = impossible
 native-option-turn = tour
 native-option-line = commande
 native-option-card = fiche

@@ -44,6 +44,11 @@ impl Init {
                 "The keeper's name must have 1 to 40 characters.".to_owned(),
             ));
         }
+        if !crate::lines::is_free_name(keeper) {
+            return Err(Failure::Refused(format!(
+                "“{keeper}” is a word or a sign that lines read: give the keeper another name, or one with a word more."
+            )));
+        }
         let store = open(config).await?;
         let place = make_place(&*store, &zone, keeper, &self.name, self.practice).await?;
         print(&format!(

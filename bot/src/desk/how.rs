@@ -133,7 +133,7 @@ fn one_target(desk: &Desk<'_>, duty: Duty, spot: &Spot) -> Result<Target, Refuse
         [one] => Ok(*one),
         several => {
             let names: Vec<String> = several.iter().map(|one| desk.tell.target(*one)).collect();
-            Err(msg!("how-which", names = names.join(", ")))
+            Err(msg!("how-which", names = desk.tell.either(&names)))
         }
     }
 }

@@ -394,6 +394,7 @@ impl<'a> Desk<'a> {
             }
             Ask::Away(ask) => turns::away::away(self, ask),
             Ask::Offer { turn, to } => turns::offer::offer(self, &turn, to),
+            Ask::Cannot { turn } => turns::cannot::cannot(self, turn.as_ref()),
             Ask::Decline { turn } => turns::offer::decline(self, turn.as_ref()),
             Ask::Nod(ask) => nods::hear(self, &ask),
             Ask::Take { turn, sure } => turns::offer::take(self, &turn, sure),

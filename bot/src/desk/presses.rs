@@ -325,7 +325,10 @@ pub fn with_take_back(desk: &Desk<'_>, mut answer: Answer, numbers: &[u64]) -> A
 }
 
 /// `Can't`: the turn is free for anyone, and others are asked in turn.
-fn cannot(desk: &Desk<'_>, turn: &TurnKey) -> Result<Outcome, Refused> {
+///
+/// # Errors
+/// A refusal when it is done or gone, or was given up by the one who says it.
+pub fn cannot(desk: &Desk<'_>, turn: &TurnKey) -> Result<Outcome, Refused> {
     let standing = open(desk, turn)?;
     let (book, place, now) = (desk.book(), desk.place(), desk.now());
     let is_mine = rota::hand(book, place, &standing, now).carer == Some(desk.me);

@@ -150,7 +150,7 @@ fn days(desk: &Desk<'_>, who: CarerId, ask: &SheetAsk) -> Result<Span, Refused> 
     }
     let span = Span { from, to };
     if count_days(span) > DAYS_MAX {
-        return Err(msg!("sheet-too-long", days = count_days(span), most = DAYS_MAX));
+        return Err(msg!("sheet-too-long", most = DAYS_MAX));
     }
     // Of a span that is over the keepers are told what came of it.
     let is_of_own = desk.role == Role::Keeper && own.is_some_and(|own| own.from <= from && to <= own.to);

@@ -323,6 +323,16 @@ impl Tell<'_> {
             [first @ .., last] => self.say(&msg!("list-and", first = first.join(", "), last = last.as_str())),
         }
     }
+
+    /// Names of which one is meant, as "North, Dune or Reef".
+    #[must_use]
+    pub fn either(&self, names: &[String]) -> String {
+        match names {
+            [] => String::new(),
+            [one] => one.clone(),
+            [first @ .., last] => self.say(&msg!("list-or", first = first.join(", "), last = last.as_str())),
+        }
+    }
 }
 
 /// A time of day as `08:00`.

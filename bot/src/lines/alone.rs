@@ -2,91 +2,71 @@
 //! from the first round of the day of leaving to the last round of the day of return.
 
 use jiff::Timestamp;
-use jiff::civil::Date;
-use wrackline_core::civil::{hold, plus_days};
+use wrackline_core::civil::hold;
 
 use super::ask::{Ask, LeftAlone};
 use super::parse::Call;
-use super::token::{Token, join};
-use super::when::{self, Said};
-use super::{Context, Refusal, refuse, schedule, values};
+use super::span::{self, Edge, Said, Span};
+use super::token::join;
+use super::{Context, Refusal, refuse, schedule};
 use crate::msg;
 
 /// Reads an `/alone` line.
 pub(super) fn alone(mut call: Call<'_>) -> Result<Ask, Refusal> {
     let ctx = call.ctx;
-    let bare = std::mem::take(&mut call.args.bare);
-    let span = match (call.args.get("span"), bare.as_slice()) {
-        (Some(words), []) => Some(schedule::hours(words, ctx)?),
-        (None, []) => None,
-        (None, words) => Some(schedule::hours(words, ctx)?),
-        (Some(_), words) => {
-            let (text, usage) = (join(words), call.usage());
-            return Err(refuse(msg!("no-line-leftover", text = text, usage = usage)));
-        }
+    let mut bare = std::mem::take(&mut call.args.bare);
+    if let Some(span) = call.args.get("span") {
+        bare.splice(0..0, span.iter().cloned());
+    }
+    let said = Said {
+        from: call.args.get("leave"),
+        to: call.args.get("back"),
+        bare: &bare,
     };
-    let today = ctx.place.zone.date(ctx.now);
-    let leave = match call.args.get("leave") {
-        Some(words) => leaving(coming(words, today, ctx)?, ctx),
-        None => ctx.now,
+    if said.to.is_some() && span::length(&bare, ctx).is_some() {
+        return Err(refuse(msg!("no-alone-both", usage = call.usage())));
+    }
+    if said.to.is_none() && bare.is_empty() {
+        return Err(call.missing("span"));
+    }
+    let leftover = || {
+        // Of what begins with a figure that is told what is wrong.
+        let is_figure = bare
+            .first()
+            .is_some_and(|word| word.key.starts_with(|c: char| c.is_ascii_digit() || c == '-'));
+        let wrong = schedule::length(&bare, ctx)
+            .err()
+            .filter(|_| is_figure && said.to.is_none());
+        wrong.unwrap_or_else(|| refuse(msg!("no-line-leftover", text = join(&bare), usage = call.usage())))
     };
-    let back = match (span, call.args.get("back")) {
-        (Some(hours), None) => schedule::later(leave, hours, ctx),
-        (None, Some(words)) => {
-            let tomorrow = plus_days(ctx.place.zone.date(leave), 1);
-            returning(coming(words, tomorrow, ctx)?, ctx)
-        }
-        (None, None) => return Err(call.missing("span")),
-        (Some(_), Some(_)) => return Err(refuse(msg!("no-alone-both", usage = call.usage()))),
+    let Span { from, to, lasting } = span::read(&said, ctx).unwrap_or_else(|| Err(leftover()))?;
+    let leave = leaving(from, ctx);
+    let back = match lasting {
+        Some(length) => length.behind(leave, ctx),
+        None => returning(to, ctx),
     };
     Ok(Ask::Alone(LeftAlone { leave, back }))
 }
 
-/// A moment or a day as it is said of what is to come: a weekday is the first one of that name from `earliest` on.
-fn coming(words: &[Token], earliest: Date, ctx: &Context<'_>) -> Result<Said, Refusal> {
-    let named = words.iter().position(|word| when::weekday(&word.key).is_some());
-    let Some(at) = named else {
-        let unknown = || refuse(msg!("no-time-unknown", text = join(words)));
-        return when::read(words, ctx)
-            .unwrap_or_else(|| Err(unknown()))
-            .map(|(said, _)| said);
-    };
-    let weekday = when::weekday(&words[at].key).unwrap_or_default();
-    let ahead = i64::from(weekday - earliest.weekday().to_monday_one_offset()).rem_euclid(7);
-    let date = plus_days(earliest, ahead);
-    let rest: Vec<Token> = words
-        .iter()
-        .enumerate()
-        .filter(|(other, word)| *other != at && !word.is("on") && !word.is("at"))
-        .map(|(_, word)| word.clone())
-        .collect();
-    if rest.is_empty() {
-        return Ok(Said::Day(date));
-    }
-    let time = values::clock(&rest)?;
-    Ok(Said::Moment(ctx.place.zone.instant(date.to_datetime(time))))
-}
-
-fn leaving(said: Said, ctx: &Context<'_>) -> Timestamp {
+fn leaving(from: Edge, ctx: &Context<'_>) -> Timestamp {
     let (zone, rounds) = (&ctx.place.zone, &ctx.place.rounds);
-    match said {
-        Said::Moment(moment) => moment,
+    match from {
         // Today's first round may be over.
-        Said::Day(date) if date == zone.date(ctx.now) => hold(zone, &rounds[0], date).at.max(ctx.now),
-        Said::Day(date) => hold(zone, &rounds[0], date).at,
+        Edge::Day(date) if date == zone.date(ctx.now) => hold(zone, &rounds[0], date).at.max(ctx.now),
+        Edge::Day(date) => hold(zone, &rounds[0], date).at,
+        edge => edge.start(ctx),
     }
 }
 
-fn returning(said: Said, ctx: &Context<'_>) -> Timestamp {
-    match said {
-        Said::Moment(moment) => moment,
-        Said::Day(date) => {
-            let held = ctx
-                .place
-                .rounds
-                .iter()
-                .map(|round| hold(&ctx.place.zone, round, date).at);
-            held.max().unwrap_or_else(|| ctx.place.zone.day_start(date))
-        }
-    }
+/// With a round somebody is back at that.
+fn returning(to: Edge, ctx: &Context<'_>) -> Timestamp {
+    let Edge::Day(date) = to else {
+        return to.moment(ctx).unwrap_or(ctx.now);
+    };
+    let held = ctx
+        .place
+        .rounds
+        .iter()
+        .map(|round| hold(&ctx.place.zone, round, date).at);
+    held.max().unwrap_or_else(|| to.end(ctx))
 }

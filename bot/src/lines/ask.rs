@@ -207,6 +207,11 @@ pub enum Ask {
         /// Which; `None`: the only one that is offered.
         turn: Option<TurnAsk>,
     },
+    /// A called turn that somebody cannot do.
+    Cannot {
+        /// Which; `None`: the only one of theirs that was called.
+        turn: Option<TurnAsk>,
+    },
     /// A helper's work that waits for a nod.
     Nod(NodAsk),
     /// A turn taken.

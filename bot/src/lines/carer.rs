@@ -1,16 +1,16 @@
 //! `/carer`: the people who share the work.
 
 use jiff::civil;
-use wrackline_core::civil::plus_days;
 use wrackline_core::people::Span;
 use wrackline_core::place::Role;
 use wrackline_core::quantity::Units;
 
 use super::ask::{Ask, CarerField, DaysSaid, SetUp};
 use super::parse::Call;
+use super::span::{self, Edge};
 use super::table::Kind;
 use super::token::{Token, join};
-use super::{Refusal, choice, figure, mention, names, people, place, refuse, table, values, when};
+use super::{Context, Refusal, choice, coming, figure, mention, names, people, place, refuse, table, values};
 use crate::msg;
 
 /// Reads a `/carer` line.
@@ -69,7 +69,7 @@ fn add(mut call: Call<'_>) -> Result<Ask, Refusal> {
         )));
     }
     let taken = people::with_ended(ctx);
-    let name = names::new(&words, taken.iter().map(|(_, name)| *name))?;
+    let name = names::person(&words, taken.iter().map(|(_, name)| *name), ctx)?;
     let span = match days(&call)? {
         Some(DaysSaid::Days { from, to: Some(to) }) => {
             let from = from.unwrap_or(ctx.place.zone.date(ctx.now));
@@ -173,25 +173,25 @@ fn days(call: &Call<'_>) -> Result<Option<DaysSaid>, Refusal> {
     if first.is_none() && last.is_none() {
         return Ok(None);
     }
-    let today = call.ctx.place.zone.date(call.ctx.now);
-    let from = first.map(|words| coming(words, today, today)).transpose()?;
-    let to = last
-        .map(|words| coming(words, today, from.unwrap_or(today)))
-        .transpose()?;
+    let (from, to) = dates(first, last, call.ctx)?;
     Ok(Some(DaysSaid::Days { from, to }))
 }
 
-/// A day as people name one that is to come: a date, "tomorrow", or a weekday, which is the first from a day on.
-pub(super) fn coming(words: &[Token], today: civil::Date, from: civil::Date) -> Result<civil::Date, Refusal> {
-    let unreadable = || refuse(msg!("no-date-unreadable", text = join(words)));
-    let [word] = words else { return Err(unreadable()) };
-    if let Some(weekday) = when::weekday(&word.key) {
-        let days = i64::from(weekday - from.weekday().to_monday_one_offset()).rem_euclid(7);
-        return Ok(plus_days(from, days));
-    }
-    match word.key.as_str() {
-        "today" => Ok(today),
-        "tomorrow" => Ok(plus_days(today, 1)),
-        key => when::date(key).ok_or_else(unreadable),
-    }
+/// The first and the last day of a span, each where it is said.
+pub(super) fn dates(
+    first: Option<&[Token]>,
+    last: Option<&[Token]>,
+    ctx: &Context<'_>,
+) -> Result<(Option<civil::Date>, Option<civil::Date>), Refusal> {
+    let begins = |words: &[Token]| {
+        let from = span::from(words, last.unwrap_or_default(), ctx);
+        from.unwrap_or_else(|| Err(coming::unknown(words)))
+    };
+    let from = first.map(begins).transpose()?;
+    let begins = from.unwrap_or(Edge::Now);
+    let to = last.map(|words| span::until(words, begins, ctx)).transpose()?;
+    Ok((
+        from.map(|from| from.first_day(ctx)),
+        to.map(|to| to.last_day(ctx)),
+    ))
 }

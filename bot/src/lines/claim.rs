@@ -4,11 +4,12 @@ use wrackline_core::quantity::{Problem, Units, fraction, length_cm, mass_g, volu
 
 use super::people::Vessels;
 use super::problem::problem;
+use super::span::Edge;
 use super::table::{ArgSpec, Kind, Lead};
 use super::token::{Token, join};
 use super::water::figures;
 use super::{
-    Context, Figure, Refusal, choice, coming, figure, mention, people, refuse, schedule, spot, supplies,
+    Context, Figure, Refusal, choice, figure, mention, people, refuse, schedule, span, spot, supplies,
     values, when,
 };
 use crate::msg;
@@ -61,7 +62,11 @@ pub(super) fn claim(spec: &ArgSpec, run: &[Token], ctx: &Context<'_>) -> Claim {
         Kind::Decimal => longest(run, &|words| figures::decimal(words).map(drop)),
         Kind::Figure(one) => figure_of(one, run, ctx),
         Kind::Vessel => vessel(run, ctx),
-        Kind::Day => longest(run, &|words| coming::whole(words, ctx).map(drop)),
+        Kind::Day => day(run, ctx),
+        Kind::Date => match day(run, ctx) {
+            Claim::Refuse(_) => Claim::Take(1),
+            taken => taken,
+        },
         Kind::Carer if people::is_nobody(&run[..1]) => Claim::Take(1),
         // What a sitter did within their span is logged for them once it is over.
         Kind::Carer if spec.name == "by" => {
@@ -70,6 +75,7 @@ pub(super) fn claim(spec: &ArgSpec, run: &[Token], ctx: &Context<'_>) -> Claim {
         Kind::Carer => longest(run, &|words| people::carer(words, ctx).map(drop)),
         Kind::Choice(choices) => longest(run, &|words| choice::of(words, choices).map(drop)),
         Kind::Every => longest(run, &|words| schedule::often(words, ctx).map(drop)),
+        Kind::Span if spec.name == "span" => longest(run, &|words| schedule::length(words, ctx).map(drop)),
         Kind::Span => longest(run, &|words| schedule::hours(words, ctx).map(drop)),
         Kind::ClockSpan => longest(run, &|words| values::clock_span(words).map(drop)),
         Kind::Weekdays => longest(run, &|words| days(words)),
@@ -84,7 +90,7 @@ pub(super) fn claim(spec: &ArgSpec, run: &[Token], ctx: &Context<'_>) -> Claim {
             let numeric = |token: &&Token| token.joins() || token.key.bytes().all(|b| b.is_ascii_digit());
             Claim::Take(run.iter().take_while(numeric).count())
         }
-        Kind::Number | Kind::Date | Kind::Zone => Claim::Take(1),
+        Kind::Number | Kind::Zone => Claim::Take(1),
         Kind::Channel | Kind::Member => mention_of(spec, run),
         // Text ends at the next small word, or with its quotation marks.
         Kind::Text | Kind::Name | Kind::Rest if run[0].quoted => Claim::Take(1),
@@ -121,6 +127,18 @@ fn vessel(run: &[Token], ctx: &Context<'_>) -> Claim {
         find(&|words| !is_spot && people::vessel(words, Vessels::InUse, ctx).is_ok())
     };
     whole.or_else(in_part).map_or(Claim::Bare, Claim::Take)
+}
+
+/// The longest run of words that is one end of a span.
+fn day(run: &[Token], ctx: &Context<'_>) -> Claim {
+    longest(run, &|words| {
+        let begins = span::from(words, &[], ctx).is_some_and(|edge| edge.is_ok());
+        if begins {
+            Ok(())
+        } else {
+            span::until(words, Edge::Now, ctx).map(drop)
+        }
+    })
 }
 
 fn days(words: &[Token]) -> Result<(), Refusal> {

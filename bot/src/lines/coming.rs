@@ -1,63 +1,141 @@
-//! Days and rounds to come, as people say them: "sunday", "tomorrow evening", "2026-07-03", "3 July".
+//! Days, rounds and parts of days to come, as people say them: "sunday", "tomorrow evening", "6pm on friday".
+
+pub(super) mod date;
+mod part;
 
 use jiff::civil;
 use wrackline_core::civil::{hold, plus_days};
 use wrackline_core::place::RoundId;
 
+pub(super) use self::part::Part;
+use super::nearest::nearest;
 use super::token::{Token, join, keys};
 use super::{Context, Refusal, refuse, when};
 use crate::msg;
 
-/// A day to come, perhaps with a time of day or a round.
+/// A day to come, perhaps with a time of day, a round or a part of it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Coming {
     /// The day.
     pub(super) date: civil::Date,
-    /// The time of day.
-    pub(super) time: Option<civil::Time>,
-    /// The round.
-    pub(super) round: Option<RoundId>,
+    /// What of it.
+    pub(super) of: Of,
 }
 
-/// The months; three letters and more are enough.
-const MONTHS: [&str; 12] = [
-    "january",
-    "february",
-    "march",
-    "april",
-    "may",
-    "june",
-    "july",
-    "august",
-    "september",
-    "october",
-    "november",
-    "december",
-];
+/// What is meant of a day.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Of {
+    /// All of it.
+    Day,
+    /// A time of day.
+    Time(civil::Time),
+    /// A round.
+    Round(RoundId),
+    /// A part of it.
+    Part(Part),
+}
+
+impl Coming {
+    /// The round that is meant; of a part of a day the one that is held in it, where no other is.
+    pub(super) fn round(&self, ctx: &Context<'_>) -> Option<RoundId> {
+        match self.of {
+            Of::Round(round) => Some(round),
+            Of::Part(part) => match part.rounds(self.date, ctx).as_slice() {
+                [one] => Some(*one),
+                _ => None,
+            },
+            Of::Day | Of::Time(_) => None,
+        }
+    }
+}
 
 /// Reads the day that starts at the first word; also gives how many words it has. `None` when none starts there.
 pub(super) fn read(tokens: &[Token], ctx: &Context<'_>) -> Option<Result<(Coming, usize), Refusal>> {
-    if let Some((date, used)) = day(tokens, ctx) {
+    read_from(tokens, ctx.place.zone.date(ctx.now), ctx)
+}
+
+/// The same, with weekdays and days of a month from a day on.
+pub(super) fn read_from(
+    tokens: &[Token],
+    earliest: civil::Date,
+    ctx: &Context<'_>,
+) -> Option<Result<(Coming, usize), Refusal>> {
+    let today = ctx.place.zone.date(ctx.now);
+    let date = |tokens: &[Token]| date::date(tokens, today, earliest);
+    if let Some((date, used)) = date(tokens) {
         return Some(behind_day(tokens, date, used, ctx));
     }
     // "This evening", "evening tomorrow".
     let skipped = fillers(tokens);
-    let (round, used) = round(&tokens[skipped..], ctx)?;
-    let used = skipped + used;
-    let at = |date, used| (whole_round(date, round), used);
-    match day(&tokens[used..], ctx) {
-        Some((date, more)) => Some(Ok(at(date, used + more))),
-        None => Some(Ok(at(next_held(round, ctx), used))),
+    if let Some((round, used)) = round(&tokens[skipped..], ctx) {
+        let used = skipped + used;
+        let next = || next_held(round, ctx);
+        let (date, more) = date(&tokens[used..]).unwrap_or_else(|| (next(), 0));
+        let of = Of::Round(round);
+        return Some(Ok((Coming { date, of }, used + more)));
     }
+    let part = Part::of(tokens.get(skipped)?)?;
+    let used = skipped + 1;
+    let next = || {
+        if part.span(today, ctx).1 > ctx.now {
+            today
+        } else {
+            plus_days(today, 1)
+        }
+    };
+    let (date, more) = date(&tokens[used..]).unwrap_or_else(|| (next(), 0));
+    let of = Of::Part(part);
+    Some(Ok((Coming { date, of }, used + more)))
 }
 
 /// All of the words as one day.
 pub(super) fn whole(tokens: &[Token], ctx: &Context<'_>) -> Result<Coming, Refusal> {
-    match read(tokens, ctx) {
+    whole_from(tokens, ctx.place.zone.date(ctx.now), ctx)
+}
+
+/// The same, with weekdays and days of a month from a day on.
+pub(super) fn whole_from(
+    tokens: &[Token],
+    earliest: civil::Date,
+    ctx: &Context<'_>,
+) -> Result<Coming, Refusal> {
+    match read_from(tokens, earliest, ctx) {
         Some(Ok((coming, used))) if used == tokens.len() => Ok(coming),
         Some(Err(refusal)) => Err(refusal),
-        _ => Err(refuse(msg!("no-day-unknown", text = join(tokens)))),
+        _ => Err(unknown(tokens)),
     }
+}
+
+/// Words of days that are told where one is misspelt.
+const WORDS: [&str; 15] = [
+    "monday",
+    "tuesday",
+    "wednesday",
+    "thursday",
+    "friday",
+    "saturday",
+    "sunday",
+    "today",
+    "tomorrow",
+    "tonight",
+    "morning",
+    "afternoon",
+    "evening",
+    "weekend",
+    "fortnight",
+];
+
+/// That words are no day to come, with what they were perhaps meant to be.
+pub(super) fn unknown(tokens: &[Token]) -> Refusal {
+    misspelt(tokens).unwrap_or_else(|| refuse(msg!("no-day-unknown", text = join(tokens))))
+}
+
+/// That one of the words is nearly that of a day.
+pub(super) fn misspelt(tokens: &[Token]) -> Option<Refusal> {
+    let is_odd = |word: &&Token| !WORDS.contains(&word.key.as_str());
+    let near = |word: &Token| nearest(&word.key, WORDS).first().copied();
+    let near = tokens.iter().filter(is_odd).find_map(near)?;
+    Some(refuse(msg!("no-day-nearest", text = join(tokens), near = near)))
 }
 
 /// The round that all of the words name, where they name no day with it: "evening", not "this evening".
@@ -76,15 +154,8 @@ pub(super) fn tonight(tokens: &[Token], ctx: &Context<'_>) -> Option<Coming> {
     let today = ctx.place.zone.date(ctx.now);
     let rounds = ctx.place.rounds.iter().filter(|_| is_said);
     let last = rounds.max_by_key(|round| hold(&ctx.place.zone, round, today).at)?;
-    Some(whole_round(today, last.id))
-}
-
-fn whole_round(date: civil::Date, round: RoundId) -> Coming {
-    Coming {
-        date,
-        time: None,
-        round: Some(round),
-    }
+    let of = Of::Round(last.id);
+    Some(Coming { date: today, of })
 }
 
 fn behind_day(
@@ -95,80 +166,30 @@ fn behind_day(
 ) -> Result<(Coming, usize), Refusal> {
     let at = used + usize::from(tokens.get(used).is_some_and(|token| token.is("at")));
     if let Some((time, more)) = when::clock(&tokens[at..]) {
-        let coming = Coming {
-            date,
-            time: Some(time?),
-            round: None,
-        };
-        return Ok((coming, at + more));
+        let of = Of::Time(time?);
+        return Ok((Coming { date, of }, at + more));
     }
     let skipped = used + fillers(&tokens[used..]);
     if let Some((round, more)) = round(&tokens[skipped..], ctx) {
-        return Ok((whole_round(date, round), skipped + more));
+        let of = Of::Round(round);
+        return Ok((Coming { date, of }, skipped + more));
     }
-    let coming = Coming {
-        date,
-        time: None,
-        round: None,
-    };
-    Ok((coming, used))
+    if let Some(part) = tokens.get(skipped).and_then(Part::of) {
+        let of = Of::Part(part);
+        return Ok((Coming { date, of }, skipped + 1));
+    }
+    let of = Of::Day;
+    Ok((Coming { date, of }, used))
 }
 
 /// Words before a day or a round that say nothing.
-fn fillers(tokens: &[Token]) -> usize {
+pub(super) fn fillers(tokens: &[Token]) -> usize {
     let is_filler = |token: &&Token| {
-        ["on", "in", "the", "this", "at"]
+        ["on", "in", "the", "this", "at", "of"]
             .iter()
             .any(|word| token.is(word))
     };
     tokens.iter().take_while(is_filler).count()
-}
-
-fn day(tokens: &[Token], ctx: &Context<'_>) -> Option<(civil::Date, usize)> {
-    let today = ctx.place.zone.date(ctx.now);
-    let skipped = fillers(tokens);
-    let is_next = tokens.get(skipped)?.is("next");
-    let at = skipped + usize::from(is_next);
-    let token = tokens.get(at).filter(|token| !token.quoted)?;
-    if let Some(weekday) = when::weekday(&token.key) {
-        let days = i64::from(weekday - today.weekday().to_monday_one_offset()).rem_euclid(7);
-        let days = if is_next && days == 0 { 7 } else { days };
-        return Some((plus_days(today, days), at + 1));
-    }
-    if is_next {
-        return None;
-    }
-    let date = match token.key.as_str() {
-        "today" => Some(today),
-        "tomorrow" => Some(plus_days(today, 1)),
-        key => when::date(key),
-    };
-    if let Some(date) = date {
-        return Some((date, at + 1));
-    }
-    // "3 July", "July 3rd": the next such day.
-    let other = tokens.get(at + 1).filter(|token| !token.quoted)?;
-    let (day, month) = match (day_number(&token.key), month(&other.key)) {
-        (Some(day), Some(month)) => (day, month),
-        _ => (day_number(&other.key)?, month(&token.key)?),
-    };
-    let mut dates = (0..5).filter_map(|years| civil::Date::new(today.year() + years, month, day).ok());
-    dates.find(|date| *date >= today).map(|date| (date, at + 2))
-}
-
-fn day_number(key: &str) -> Option<i8> {
-    let digits = ["st", "nd", "rd", "th"]
-        .iter()
-        .find_map(|end| key.strip_suffix(end))
-        .unwrap_or(key);
-    digits.parse().ok().filter(|day| (1..=31).contains(day))
-}
-
-fn month(key: &str) -> Option<i8> {
-    let at = MONTHS
-        .iter()
-        .position(|name| key.len() >= 3 && name.starts_with(key))?;
-    i8::try_from(at + 1).ok()
 }
 
 /// The round whose whole name starts here, and how many words it has; "round" may stand behind it.

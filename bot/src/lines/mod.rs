@@ -36,6 +36,7 @@ mod schedule;
 mod seen;
 mod set_up;
 mod sheet;
+mod span;
 mod split;
 mod spot;
 mod supplies;
@@ -53,7 +54,7 @@ use wrackline_core::place::{CarerId, Place};
 
 pub use self::complete::complete;
 pub use self::figure::Figure;
-pub use self::names::fitting_name;
+pub use self::names::{fitting_name, is_free_name};
 pub use self::offers::offers;
 pub use self::parse::{line_name, parse, who};
 pub use self::place::zone_named;

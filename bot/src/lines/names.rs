@@ -1,5 +1,8 @@
-//! Names for new things.
+//! Names for new things. `names/person` has those of people.
 
+mod person;
+
+pub(super) use self::person::person;
 use super::table::{ArgSpec, Kind, LINES};
 use super::token::{Token, join, keys, tokens};
 use super::{Context, Refusal, refuse, spot};
@@ -63,11 +66,19 @@ pub fn fitting_name<'a>(raw: &str, taken: impl IntoIterator<Item = &'a str>) -> 
     } else {
         NAMELESS
     };
-    let fits = |name: &String| text(&tokens(&format!("\"{name}\""))).is_ok() && !taken.contains(&keys(name));
+    let fits = |name: &String| is_free_name(name) && !taken.contains(&keys(name));
     let numbered = (2..).map(|number| cut(base, &format!(" {number}")));
     let mut all = std::iter::once(cut(base, "")).chain(numbered);
     // Each number gives another name, so one of them is free.
     all.find(fits).unwrap_or_default()
+}
+
+/// Whether a text is a name that somebody may have, as far as that does not depend on the place: of the form of one, and
+/// no word that lines read.
+#[must_use]
+pub fn is_free_name(name: &str) -> bool {
+    let words = tokens(&format!("\"{name}\""));
+    text(&words).is_ok() && !person::is_read(&tokens(name))
 }
 
 /// A name with an ending, together of at most 40 letters.
@@ -142,6 +153,10 @@ mod tests {
             ("Zoë 🦀 Ñandú", "Zoë 🦀 Ñandú"),
             ("Ma\u{200b}ya\u{202e} O", "Maya O"),
             ("all", "all 2"),
+            ("Sunday", "Sunday 2"),
+            ("Tonight", "Tonight 2"),
+            ("Sun Li", "Sun Li"),
+            ("Sitter", "Sitter 2"),
             ("Salt Water", "Salt Water 2"),
             ("***", "Someone"),
             ("", "Someone"),

@@ -3,7 +3,7 @@
 use super::ask::Ask;
 use super::nearest::{list, nearest};
 use super::split::{Args, split};
-use super::table::{ArgSpec, LINES, Lead, LineSpec, Need, SubSpec, Who, spec};
+use super::table::{ArgSpec, CANNOT, LINES, Lead, LineSpec, Need, SubSpec, Who, spec};
 use super::token::{Token, join, tokens};
 use super::{
     Context, Refusal, alone, away, batch, care, carer, did, fitting, link, nod, place, pool, refuse,
@@ -134,6 +134,14 @@ fn plain_talk(mut words: Vec<Token>) -> (Option<&'static LineSpec>, Vec<Token>) 
     let Some(first) = words.first().cloned() else {
         return (None, words);
     };
+    if CANNOT.iter().any(|way| says(&words, way)) {
+        words.insert(0, first);
+        return (spec("offer"), words);
+    }
+    if let Some(used) = all_are_here(&words) {
+        let hush = tokens("rounds hush").into_iter();
+        return (spec("rounds"), hush.chain(words.drain(used..)).collect());
+    }
     let asks = [
         "what", "what's", "whats", "who", "who's", "whos", "whose", "anything", "is",
     ];
@@ -153,6 +161,29 @@ fn plain_talk(mut words: Vec<Token>) -> (Option<&'static LineSpec>, Vec<Token>) 
         }
     }
     (None, words)
+}
+
+/// How many words say that nobody has to be called to the rounds, since everybody is there.
+fn all_are_here(words: &[Token]) -> Option<usize> {
+    let ways = [
+        "hush",
+        "are all here",
+        "we're all here",
+        "we are all here",
+        "all here",
+        "everyone is here",
+        "everyone's here",
+        "everybody is here",
+        "everybody's here",
+    ];
+    let found = ways.iter().find(|way| says(words, way))?;
+    Some(found.split(' ').count())
+}
+
+/// Whether words begin with a phrase.
+fn says(words: &[Token], phrase: &str) -> bool {
+    let mut pairs = phrase.split(' ').zip(words);
+    words.len() >= phrase.split(' ').count() && pairs.all(|(word, token)| token.is(word))
 }
 
 /// A line that begins with no name but holds readings is one of readings.

@@ -75,6 +75,14 @@ pub(super) fn carer(tokens: &[Token], ctx: &Context<'_>) -> Result<CarerId, Refu
     one(tokens, &carers(ctx), &among)
 }
 
+/// A person who shares the work now, whose whole name the words are.
+pub(super) fn called(tokens: &[Token], ctx: &Context<'_>) -> Option<CarerId> {
+    let asked: Vec<String> = tokens.iter().flat_map(|token| keys(&token.text)).collect();
+    let all = carers(ctx);
+    let found = all.iter().find(|(_, name)| keys(name) == asked);
+    found.map(|(carer, _)| *carer)
+}
+
 /// A person who shares the work now, or a sitter whose span is over.
 pub(super) fn carer_or_ended(tokens: &[Token], ctx: &Context<'_>) -> Result<CarerId, Refusal> {
     carer(tokens, ctx).or_else(|refusal| {

@@ -10,7 +10,7 @@ use super::nearest::{list, nearest};
 use super::parse::Call;
 use super::table::{Kind, UNITS};
 use super::token::{Token, join, tokens};
-use super::{Context, Refusal, choice, figure, mention, names, people, refuse, spot, values, when};
+use super::{Context, Refusal, choice, coming, figure, mention, names, people, refuse, spot, values};
 use crate::msg;
 
 /// The most crabs and the highest point of a walking order that are taken for no slip of the pen.
@@ -137,7 +137,9 @@ fn enclosure_add(mut call: Call<'_>) -> Result<Ask, Refusal> {
         return Err(values::no_volume(&call.args, ctx).unwrap_or_else(|| call.missing("volume")));
     };
     let words = call.new_name()?;
-    let name = names::new(&words, names::enclosures(ctx))?;
+    // An enclosure that is called like a person would hide them.
+    let people = people::carers(ctx).into_iter().map(|(_, name)| name);
+    let name = names::new(&words, names::enclosures(ctx).chain(people))?;
     let (fields, from) = (enclosure_fields(&call, None)?, values::from(&call.args, ctx)?);
     Ok(Ask::SetUp(SetUp::EnclosureAdd {
         name,
@@ -238,7 +240,7 @@ fn quiet_zone(call: &Call<'_>) -> Result<Option<Option<QuietZone>>, Refusal> {
         return Err(refuse(msg!("no-quiet-without-date")));
     };
     let text = join(date);
-    let until = when::date(&text).ok_or_else(|| refuse(msg!("no-date-unreadable", text = text.clone())))?;
+    let until = coming::whole(date, call.ctx)?.date;
     if until <= call.ctx.place.zone.date(call.ctx.now) {
         return Err(refuse(msg!("no-quiet-date-past", text = text)));
     }

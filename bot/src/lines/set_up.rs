@@ -1,13 +1,15 @@
 //! `/duty` and `/rounds`.
 
+use jiff::Timestamp;
 use wrackline_core::care::{Duty, Numbers, Schedule};
 
 use super::ask::{Ask, HushAsk, SetUp, Spot};
 use super::duty::is_of_catalogue;
 use super::parse::Call;
 use super::schedule::{Often, cron, often, weekdays};
+use super::span::{self, Edge};
 use super::spot::Width;
-use super::token::Token;
+use super::token::{Token, join};
 use super::{Context, Refusal, choice, names, people, refuse, spot, values, when};
 use crate::msg;
 
@@ -161,11 +163,30 @@ pub(super) fn rounds(mut call: Call<'_>, sub: &str) -> Result<Ask, Refusal> {
         }
         "hush" if call.args.has("off") => call.done(Ask::SetUp(SetUp::RoundHush(HushAsk::Off))),
         "hush" => {
-            let until = values::until(&call.args, ctx)?;
+            let until = hush(&mut call)?;
             call.done(Ask::SetUp(SetUp::RoundHush(HushAsk::Until(until))))
         }
         _ => call.done(Ask::SetUp(SetUp::RoundList)),
     }
+}
+
+/// Until when nobody is called: behind "until", or at the end of a span that begins now.
+fn hush(call: &mut Call<'_>) -> Result<Option<Timestamp>, Refusal> {
+    let ctx = call.ctx;
+    if let Some(words) = call.args.get("until") {
+        return Ok(Some(span::until(words, Edge::Now, ctx)?.end(ctx)));
+    }
+    let words = &call.args.bare;
+    let Some(span) = span::alone(words, ctx).filter(|_| !words.is_empty()) else {
+        return Ok(None);
+    };
+    let span = span?;
+    let begins = span.from.start(ctx);
+    if ctx.place.zone.date(begins) > ctx.place.zone.date(ctx.now) {
+        return Err(refuse(msg!("no-hush-later", text = join(words))));
+    }
+    call.args.bare.clear();
+    Ok(Some(span.to.end(ctx)))
 }
 
 /// A name and a time of day, which is clear without its small word.

@@ -15,6 +15,7 @@ mod turns;
 mod water;
 
 pub use self::rehearse::GEAR_SETS;
+pub(in crate::lines) use self::turns::CANNOT;
 pub use self::water::{FOR_CHLORAMINE, MAINS, SUBSTANCES};
 
 use super::Figure;
@@ -112,6 +113,13 @@ pub enum Kind {
     /// An account of the chat platform, as it writes one: `<@123>`.
     Member,
 }
+
+/// The small words before the last day of a span that is to come, in the ways in which they are typed.
+pub(in crate::lines) const UNTIL: &[&str] =
+    &["until", "to", "till", "til", "untill", "untl", "through", "thru"];
+
+/// The same, where "to" is the one that is shown.
+pub(in crate::lines) const TO: &[&str] = &["to", "until", "till", "til", "untill", "untl", "through", "thru"];
 
 /// Whose turns are listed where one is asked for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

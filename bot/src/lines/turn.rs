@@ -11,7 +11,7 @@ use super::did::duty_and_spot;
 use super::parse::Call;
 use super::table::Whose;
 use super::token::Token;
-use super::{Context, Refusal, coming, duty, people, refuse, spot, table, values};
+use super::{Context, Refusal, coming, duty, people, refuse, span, spot, table, values};
 use crate::msg;
 
 /// The most words behind a duty and its place that tell a day.
@@ -25,10 +25,23 @@ pub(super) fn offer(mut call: Call<'_>) -> Result<Ask, Refusal> {
         let turn = said.map(|words| turn(&words, &call)).transpose()?;
         return Ok(Ask::Decline { turn });
     }
+    if call.args.has("cannot") {
+        let words: Vec<Token> = std::mem::take(&mut call.args.bare);
+        let words = without_doing(&words);
+        let said = Some(words).filter(|words| !words.is_empty());
+        let turn = said.map(|words| turn(words, &call)).transpose()?;
+        return Ok(Ask::Cannot { turn });
+    }
     let to = values::carer(&call.args, "whom", call.ctx)?.ok_or_else(|| call.missing("whom"))?;
     let words = call.bare("turn")?;
     let turn = turn(&words, &call)?;
     Ok(Ask::Offer { turn, to })
+}
+
+/// Words of a turn without those by which somebody says that they cannot do it: "make it", "do".
+fn without_doing(words: &[Token]) -> &[Token] {
+    let is_said = |word: &&Token| ["make", "do", "it"].iter().any(|said| word.is(said));
+    &words[words.iter().take_while(is_said).count()..]
 }
 
 /// Reads a `/take` line.
@@ -80,7 +93,7 @@ fn day(words: &[Token], ctx: &Context<'_>) -> Option<(Option<civil::Date>, Optio
         return Some((None, Some(round)));
     }
     let day = coming::tonight(words, ctx).or_else(|| coming::whole(words, ctx).ok())?;
-    Some((Some(day.date), day.round))
+    Some((Some(day.date), day.round(ctx)))
 }
 
 /// Reads a `/turns` line.
@@ -94,7 +107,7 @@ pub(super) fn turns(mut call: Call<'_>) -> Result<Ask, Refusal> {
     } else if is(&["all", "everyone", "everyone's"]) {
         None
     } else {
-        Some(people::carer(&words, ctx)?)
+        Some(people::carer(&words, ctx).map_err(|refusal| coming::misspelt(&words).unwrap_or(refusal))?)
     };
     Ok(Ask::Turns { carer, from, to })
 }
@@ -123,33 +136,40 @@ fn days(words: &mut Vec<Token>, ctx: &Context<'_>) -> Result<(civil::Date, civil
             return Ok(span);
         }
     }
-    Ok(match one_day(words, ctx) {
-        Some(date) => {
-            let last = plus_days(today, HORIZON_DAYS - 1);
-            if !(today..=last).contains(&date) {
-                return Err(refuse(msg!("no-turns-day", days = HORIZON_DAYS)));
-            }
-            (date, date)
-        }
-        None => (today, plus_days(today, 6)),
-    })
+    let Some((first, last)) = day_or_span(words, ctx) else {
+        return Ok((today, plus_days(today, 6)));
+    };
+    let horizon = today..=plus_days(today, HORIZON_DAYS - 1);
+    if horizon.contains(&first) && horizon.contains(&last) {
+        Ok((first, last))
+    } else {
+        Err(refuse(msg!("no-turns-day", days = HORIZON_DAYS)))
+    }
 }
 
-/// A single day among words, which is taken out of them; a name that is a day's too is the person's.
-fn one_day(words: &mut Vec<Token>, ctx: &Context<'_>) -> Option<civil::Date> {
-    if people::carer(words, ctx).is_ok() {
+/// A single day or a span among words, which is taken out of them; a name that is a day's too is the person's.
+fn day_or_span(words: &mut Vec<Token>, ctx: &Context<'_>) -> Option<(civil::Date, civil::Date)> {
+    if people::called(words, ctx).is_some() {
         return None;
     }
     let parts = (1..=words.len().min(DAY_WORDS_MAX))
         .rev()
         .flat_map(|length| (0..=words.len() - length).map(move |from| from..from + length));
     let read = |part: std::ops::Range<usize>| {
-        let day = coming::whole(&words[part.clone()], ctx).ok()?;
-        day.time.is_none().then_some((part, day.date))
+        let said = &words[part.clone()];
+        // "All this weekend" is everyone's.
+        if said.first().is_some_and(|word| word.is("all")) {
+            return None;
+        }
+        match coming::whole(said, ctx) {
+            Ok(day) if matches!(day.of, coming::Of::Time(_)) => None,
+            Ok(day) => Some((part, (day.date, day.date))),
+            Err(_) => Some((part, span::alone(said, ctx)?.ok()?.dates(ctx))),
+        }
     };
-    let (part, date) = parts.into_iter().find_map(read)?;
+    let (part, dates) = parts.into_iter().find_map(read)?;
     words.drain(part);
-    Some(date)
+    Some(dates)
 }
 
 /// Coming turns as they are said: those of the speaker, or those of all others and open ones.

@@ -53,17 +53,6 @@ pub(super) fn from(args: &Args, ctx: &Context<'_>) -> Result<Option<Timestamp>, 
     said(words, ctx).map(|said| Some(when::starting(said, ctx)))
 }
 
-/// The argument `until`: a moment, or a day that is meant up to its end.
-pub(super) fn until(args: &Args, ctx: &Context<'_>) -> Result<Option<Timestamp>, Refusal> {
-    let Some(words) = args.get("until") else {
-        return Ok(None);
-    };
-    Ok(Some(match said(words, ctx)? {
-        when::Said::Moment(moment) => moment,
-        when::Said::Day(date) => ctx.place.zone.day_start(plus_days(date, 1)),
-    }))
-}
-
 /// The argument `to`: a moment, or a day that is meant up to its end; today is meant up to now.
 pub(super) fn to_end_of_day(args: &Args, ctx: &Context<'_>) -> Result<Option<Timestamp>, Refusal> {
     let Some(words) = args.get("to") else {

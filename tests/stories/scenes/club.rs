@@ -59,7 +59,10 @@ async fn who_goes_away_sees_what_moves_and_an_offer_is_taken() {
         &["Ines away from Friday 6 March to Sunday 8 March", "Not saved yet"],
     );
     let saved = pressed(&scene.stage, &shown, "Yes, away", scene.who("Ines")).await;
-    reads(&saved, &["0 left with nobody"]);
+    reads(
+        &saved,
+        &["There again for Monday 9 March", "No turn of anybody else moves"],
+    );
     scene.work().await;
     let turns = [Opt::text("carer", "Ines")];
     let hers = done(&scene.stage, scene.who("Ines"), "turns", &turns).await;

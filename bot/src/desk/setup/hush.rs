@@ -43,7 +43,7 @@ fn set(desk: &Desk<'_>, until: Option<Timestamp>) -> Result<Outcome, Refused> {
     }
     let draft = desk.draft(Event::Place(PlaceChange::Hush(Some(until))));
     Ok(Outcome::write(vec![draft], move |desk, numbers| {
-        let answer = desk.done(&msg!("hush-receipt", until = desk.tell.near(until)));
+        let answer = desk.done(&msg!("hush-receipt", until = told_until(desk, until)));
         with_take_back(desk, answer, numbers)
     }))
 }
@@ -65,10 +65,23 @@ fn with_take_back(desk: &Desk<'_>, mut answer: Answer, numbers: &[u64]) -> Answe
     answer
 }
 
+/// The end of a hush: of a day's end the day, to whoever lives by the place's clock.
+fn told_until(desk: &Desk<'_>, until: Timestamp) -> String {
+    let zone = &desk.place().zone;
+    let before = plus_days(zone.date(until), -1);
+    if zone.day_start(zone.date(until)) != until || desk.tell.zone.is_some() {
+        return desk.tell.near(until);
+    }
+    if before == zone.date(desk.now()) {
+        return desk.tell.word("hush-end-of-today");
+    }
+    desk.say(&msg!("hush-end-of-day", date = desk.tell.date(before)))
+}
+
 /// That a hush holds, where it does.
 pub(super) fn text(desk: &Desk<'_>) -> Option<String> {
     let until = desk.place().hushed_until(desk.now())?;
-    Some(desk.say(&msg!("hushed", until = desk.tell.near(until))))
+    Some(desk.say(&msg!("hushed", until = told_until(desk, until))))
 }
 
 /// The same below an answer.

@@ -2,17 +2,19 @@
 
 mod back;
 mod code;
+mod told;
 
 use jiff::{Timestamp, civil};
 use wrackline_core::civil::{hold, plus_days};
 use wrackline_core::journal::{Absence, Event, Say, When};
 use wrackline_core::place::{CarerId, Role};
-use wrackline_core::rota::{self, Expected, HORIZON_DAYS, Moves};
+use wrackline_core::rota::{self, Expected, Moves};
 
 pub use back::stays;
+use told::{counted, told, when};
 
-use super::{dated, hand, lack, named, plain, round_of, shared};
-use crate::chat::blocks::{Answer, Block, Item};
+use super::{dated, hand, named, plain, shared};
+use crate::chat::blocks::{Answer, Block};
 use crate::desk::tell::Tell;
 use crate::desk::{Desk, Draft, Outcome, Refused};
 use crate::lines::ask::AwayAsk;
@@ -20,9 +22,6 @@ use crate::msg;
 
 /// The longest absence in days.
 pub const AWAY_DAYS_MAX: i64 = 200;
-
-/// How many single rounds are named.
-const ROUNDS_NAMED_MAX: usize = 6;
 
 /// How long a code of a press may be, in bytes; one byte of mark and a reference go behind it.
 const CODE_BYTES_MAX: usize = 86;
@@ -158,8 +157,7 @@ fn preview(desk: &Desk<'_>, who: CarerId, absence: &Absence, moves: &Moves) -> A
         "away-preview",
         who = desk.tell.carer(who),
         when = when(&desk.tell, absence),
-        moved = moves.moved.len(),
-        uncovered = moves.uncovered.len()
+        moves = counted(&desk.tell, "away-moves", moves)
     );
     let declined = offered_then(desk, who, absence);
     let mut answer = told(desk, desk.say(&title), who, absence, moves);
@@ -198,8 +196,7 @@ fn made(desk: &Desk<'_>, who: CarerId, absence: Absence, moves: Moves) -> Outcom
             "away-made",
             who = desk.tell.carer(who),
             when = when(&desk.tell, &absence),
-            moved = moves.moved.len(),
-            uncovered = moves.uncovered.len()
+            moves = counted(&desk.tell, "away-moved", &moves)
         );
         let mut answer = told(desk, desk.say(&title), who, &absence, &moves);
         answer.blocks.extend(declined_told(&desk.tell, who, &declined));
@@ -225,93 +222,6 @@ fn declined_told(tell: &Tell<'_>, who: CarerId, declined: &[Expected]) -> Option
     (!names.is_empty()).then(|| Block::Text {
         text: tell.say(&text),
     })
-}
-
-/// What moves and what is left uncovered.
-fn told(desk: &Desk<'_>, title: String, who: CarerId, absence: &Absence, moves: &Moves) -> Answer {
-    let tell = &desk.tell;
-    let mut blocks = vec![Block::Title { text: title }];
-    if !moves.moved.is_empty() {
-        blocks.push(Block::Items {
-            items: dated(tell, &moves.moved),
-        });
-    }
-    if !moves.uncovered.is_empty() {
-        blocks.push(Block::Text {
-            text: tell.say(&msg!("away-uncovered", keepers = desk.keepers())),
-        });
-        let item = |(turn, why): &(rota::Turn, rota::Lack)| {
-            let text = msg!(
-                "turn-uncovered",
-                turn = named(tell, &turn.expected),
-                why = lack(tell, *why)
-            );
-            plain(tell.say(&text), Vec::new())
-        };
-        let items: Vec<Item> = moves.uncovered.iter().map(item).collect();
-        blocks.push(Block::Items { items });
-    }
-    let mut notes = vec![tell.say(&msg!(
-        "away-others",
-        moved = moves.of_others(who),
-        all = moves.others
-    ))];
-    let horizon = plus_days(tell.place.zone.date(tell.now), HORIZON_DAYS - 1);
-    if reaches(desk, absence) > horizon {
-        notes.push(tell.say(&msg!("away-horizon", date = tell.date(horizon))));
-    }
-    blocks.push(Block::Text {
-        text: notes.join(" "),
-    });
-    Answer {
-        ok: true,
-        blocks,
-        private: false,
-        turns: Vec::new(),
-    }
-}
-
-/// The last day of an absence.
-fn reaches(desk: &Desk<'_>, absence: &Absence) -> civil::Date {
-    match absence {
-        Absence::Span { to, .. } => last_day(desk, *to),
-        Absence::Rounds(rounds) => {
-            let last = rounds.iter().map(|(_, date)| *date).max();
-            last.unwrap_or(civil::Date::MIN)
-        }
-    }
-}
-
-/// An absence in words.
-fn when(tell: &Tell<'_>, absence: &Absence) -> String {
-    let zone = &tell.place.zone;
-    match absence {
-        Absence::Span { from, to } => {
-            let is_start = |at: Timestamp| zone.day_start(zone.date(at)) == at;
-            let from = if *from == tell.now {
-                tell.word("away-now")
-            } else if is_start(*from) {
-                tell.date(zone.date(*from))
-            } else {
-                tell.moment(*from)
-            };
-            let to = if is_start(*to) {
-                tell.date(plus_days(zone.date(*to), -1))
-            } else {
-                tell.moment(*to)
-            };
-            tell.say(&msg!("away-span", from = from, to = to))
-        }
-        Absence::Rounds(rounds) => {
-            let named = rounds.iter().take(ROUNDS_NAMED_MAX);
-            let mut names: Vec<String> = named.map(|(round, date)| round_of(tell, *date, *round)).collect();
-            if rounds.len() > ROUNDS_NAMED_MAX {
-                let more = rounds.len() - ROUNDS_NAMED_MAX;
-                names.push(tell.say(&msg!("week-unknown-more", count = more)));
-            }
-            tell.say(&msg!("away-rounds", rounds = tell.list(&names)))
-        }
-    }
 }
 
 /// Who is away when, as far as it is not over.

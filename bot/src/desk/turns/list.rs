@@ -5,7 +5,7 @@ use wrackline_core::care::board;
 use wrackline_core::place::CarerId;
 use wrackline_core::rota::{self, Able, Expected, HORIZON_DAYS, Turn, able};
 
-use super::{Group, groups, hand, lack, minutes, named, offered, plain, shared, take_press};
+use super::{Group, groups, hand, lack, minutes, named, plain, shared, take_press};
 use crate::chat::blocks::{Answer, Block, Item};
 use crate::desk::tell::Tell;
 use crate::desk::{Desk, json};
@@ -44,6 +44,8 @@ pub fn turns(desk: &Desk<'_>, carer: Option<CarerId>, (from, to): (civil::Date, 
     push(desk, &mut blocks, "turns-open", open);
     let to_me = shared.turns.iter().filter_map(|turn| to_me(desk, turn)).collect();
     push(desk, &mut blocks, "turns-offered", to_me);
+    let on_offer = shared.turns.iter().filter_map(|turn| on_offer(desk, turn, carer));
+    push(desk, &mut blocks, "turns-offers", on_offer.collect());
     let is_moving = wait_for_late(tell, &theirs);
     by_day(desk, &groups(theirs), carer.is_none(), &mut blocks);
     if is_moving {
@@ -118,6 +120,24 @@ fn to_me(desk: &Desk<'_>, turn: &Turn) -> Option<Item> {
     Some(plain(text, super::offer::presses(tell, &turn.expected)))
 }
 
+/// A turn that somebody offers to another than the asker: of one person what they offer and what they are offered.
+fn on_offer(desk: &Desk<'_>, turn: &Turn, carer: Option<CarerId>) -> Option<Item> {
+    let tell = &desk.tell;
+    let is_of = |offer: &rota::Offer| carer.is_none_or(|carer| [offer.by, offer.to].contains(&carer));
+    let offer = hand(tell, &turn.expected).offered.filter(is_of)?;
+    if offer.to == desk.me {
+        return None;
+    }
+    let text = tell.say(&msg!(
+        "turn-on-offer",
+        turn = named(tell, &turn.expected),
+        to = tell.carer(offer.to),
+        by = tell.carer(offer.by),
+        until = tell.near(offer.until)
+    ));
+    Some(plain(text, Vec::new()))
+}
+
 /// Whose the turns are stands beside them where they are `of_all`.
 fn by_day(desk: &Desk<'_>, groups: &[Group<'_>], of_all: bool, blocks: &mut Vec<Block>) {
     let tell = &desk.tell;
@@ -137,15 +157,12 @@ fn by_day(desk: &Desk<'_>, groups: &[Group<'_>], of_all: bool, blocks: &mut Vec<
 
 fn line(desk: &Desk<'_>, group: &Group<'_>, of_all: bool) -> Item {
     let tell = &desk.tell;
-    let mut text = tell.say(&msg!(
+    let text = tell.say(&msg!(
         if of_all { "turns-line" } else { "turns-own-line" },
         round = tell.round(group.round),
         what = group.what(tell),
         who = tell.carer_or_anyone(group.carer),
         minutes = minutes(group.minutes())
     ));
-    for turn in &group.turns {
-        text += &offered(tell, &hand(tell, &turn.expected));
-    }
     plain(text, Vec::new())
 }

@@ -50,12 +50,21 @@ pub fn offer(desk: &Desk<'_>, ask: &TurnAsk, to: CarerId) -> Result<Outcome, Ref
     let until = rota::lapses(desk.now(), expected.due);
     let drafts = vec![desk.draft(Event::Coming(expected.slot, Say::Offered(to)))];
     Ok(Outcome::write(drafts, move |desk, numbers| {
-        let answer = desk.done(&msg!(
-            "offer-receipt",
-            turn = name.as_str(),
-            who = desk.tell.carer(to),
-            until = desk.tell.near(until)
-        ));
+        let (who, until) = (desk.tell.carer(to), desk.tell.near(until));
+        let turn = name.as_str();
+        let answer = desk.done(&match stands {
+            Some(before) => {
+                let before = desk.tell.carer(before.to);
+                msg!(
+                    "offer-receipt-instead",
+                    turn = turn,
+                    before = before,
+                    who = who,
+                    until = until
+                )
+            }
+            None => msg!("offer-receipt", turn = turn, who = who, until = until),
+        });
         with_take_back(desk, answer, numbers)
     }))
 }
@@ -182,7 +191,7 @@ pub fn decline(desk: &Desk<'_>, ask: Option<&TurnAsk>) -> Result<Outcome, Refuse
                 .iter()
                 .map(|turn| turn_as_typed(&turn.expected, &desk.tell.context()))
                 .collect();
-            Err(msg!("refuse-offer-which", names = desk.tell.list(&names)))
+            Err(msg!("refuse-offer-which", names = desk.tell.either(&names)))
         }
     }
 }
@@ -290,7 +299,7 @@ fn pick<'a>(
         return Err(msg!(
             "refuse-turn-which",
             duty = desk.tell.duty(ask.duty),
-            names = desk.tell.list(&names)
+            names = desk.tell.either(&names)
         ));
     }
     let fits = |turn: &&&Turn| {
@@ -313,7 +322,7 @@ fn pick<'a>(
 }
 
 /// Whether a turn's target is one of those that were said.
-fn is_there(ask: &TurnAsk, target: Target) -> bool {
+pub(super) fn is_there(ask: &TurnAsk, target: Target) -> bool {
     match (ask.duty, target) {
         (Duty::Own(_), _) => true,
         (_, Target::Pool(id)) => ask.spot.pools.contains(&id),

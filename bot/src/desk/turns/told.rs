@@ -75,6 +75,18 @@ pub fn offered(tell: &Tell<'_>, seq: Seq) -> Told {
         &match first {
             Some(TurnEvent::Took(carer)) => msg!("offer-taken", turn = turn, who = tell.carer(carer)),
             Some(_) => msg!("offer-declined", turn = turn, to = to_name, who = who),
+            None if hand.offered.is_some() => {
+                let other = hand
+                    .offered
+                    .map_or_else(String::new, |offer| tell.carer(offer.to));
+                msg!(
+                    "offer-instead",
+                    turn = turn,
+                    to = to_name,
+                    who = who,
+                    other = other
+                )
+            }
             None => match hand.carer {
                 Some(carer) if carer == by => msg!("offer-lapsed", turn = turn, to = to_name, who = who),
                 // It went to somebody else before anybody answered.

@@ -1,6 +1,6 @@
 //! The line that asks how long a place can be left.
 
-use super::{ArgSpec, Kind, Lead, LineSpec, Need, Who, after, arg};
+use super::{ArgSpec, Kind, Lead, LineSpec, Need, UNTIL, Who, after, arg};
 
 pub(super) const ALONE: LineSpec = LineSpec {
     name: "alone",
@@ -9,10 +9,10 @@ pub(super) const ALONE: LineSpec = LineSpec {
     alone: false,
     args: &[
         arg("span", Kind::Span, Lead::Either(&["for"]), Need::SomeOf),
-        arg("leave", Kind::Time, Lead::Word(&["from"]), Need::May),
+        arg("leave", Kind::Day, Lead::Word(&["from"]), Need::May),
         ArgSpec {
             name: "back",
-            ..after(&["until", "to"], Kind::Time)
+            ..after(UNTIL, Kind::Day)
         },
     ],
     subs: &[],

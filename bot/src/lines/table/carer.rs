@@ -5,7 +5,7 @@ use super::{ArgSpec, Kind, Lead, LineSpec, Need, OWN_UNITS, ROLES, SubSpec, Who,
 use crate::lines::Figure;
 
 pub(super) const FROM: ArgSpec = arg("starts", Kind::Date, Lead::Word(&["from"]), Need::May);
-pub(super) const TO: ArgSpec = arg("ends", Kind::Date, Lead::Word(&["to", "until"]), Need::May);
+pub(super) const TO: ArgSpec = arg("ends", Kind::Date, Lead::Word(super::TO), Need::May);
 
 const fn figure(words: &'static [&'static str], figure: Figure) -> ArgSpec {
     some(words, Kind::Figure(figure))

@@ -1,8 +1,8 @@
 //! Lines that set a place up and change it.
 
 use super::{
-    ArgSpec, GEAR as GEARS, Kind, LIVES, Lead, LineSpec, Need, RULES, SubSpec, UNITS, WATERS, Who, after,
-    arg, must,
+    ArgSpec, GEAR as GEARS, Kind, LIVES, Lead, LineSpec, Need, RULES, SubSpec, UNITS, UNTIL, WATERS, Who,
+    after, arg, must,
 };
 use crate::lines::Figure;
 
@@ -252,7 +252,13 @@ pub(super) const ROUNDS: LineSpec = LineSpec {
                 who: Who::All,
                 ..sub(
                     "hush",
-                    &[after(&["until"], Kind::Time), after(&["off"], Kind::Flag)],
+                    &[
+                        ArgSpec {
+                            name: "until",
+                            ..after(UNTIL, Kind::Day)
+                        },
+                        after(&["off"], Kind::Flag),
+                    ],
                 )
             },
         ],

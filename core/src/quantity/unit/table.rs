@@ -150,6 +150,7 @@ pub(super) static UNITS: &[Unit] = &[
     plain("h", Dim::Time, 60.0, &["h", "hr", "hrs", "hour", "hours"]),
     plain("d", Dim::Time, 1440.0, &["d", "day", "days"]),
     plain("wk", Dim::Time, 10_080.0, &["w", "wk", "wks", "week", "weeks"]),
+    plain("fortnights", Dim::Time, 20_160.0, &["fortnight", "fortnights"]),
     plain("", Dim::Clock, 1.0, &["am", "pm", "a.m", "p.m", "o'clock"]),
     plain("%", Dim::Percent, 1.0, &["%", "percent", "per cent", "pct"]),
     plain(
