@@ -5,6 +5,7 @@ use wrackline_core::care::Duty;
 use wrackline_core::journal::{CarerChange, Event};
 use wrackline_core::moment::Step;
 use wrackline_core::place::{CarerId, QuietHours, Role};
+use wrackline_core::rota::Slot;
 use wrackline_tests::journal::{NORTH_SALT, Script};
 
 use super::{Watch, script};
@@ -93,6 +94,41 @@ fn so_is_whoever_put_it_off() {
     let script = of_bea(&[BEA], "03-04 20:10 later change 03-04 20:30");
     let again: Told<'_> = ("03-05 07:00", Some(Step::Carer), &[]);
     check(&script, ("03-04 20:30", "03-04 21:05", "03-05 07:30"), &[again]);
+}
+
+#[test]
+fn whoever_gets_a_late_turn_is_called_for_it_though_another_was() {
+    let check = |sleepers: &[CarerId], at: &str, expected: &[Told<'_>]| {
+        let mut script = of_bea(sleepers, "");
+        let zone = &script.zone;
+        let standing = script.standing("2026-03-04 09:00", Duty::Change, NORTH_SALT);
+        let now = script.at("2026-03-04 09:00");
+        let slot = Slot::of(&script.book(), zone, &standing.expect("a change"), now);
+        let moved = |to| Event::Shared(vec![(slot, Some(to))]);
+        script.add_by(CarerId(0), at, moved(CLEO));
+        script.add_by(CarerId(0), "2026-03-05 07:50", moved(CLEO));
+        let [from, until] = ["03-04 19:00", "03-05 07:55"].map(|at| script.at(&format!("2026-{at}")));
+        let mut watch = Watch::new(&script, from);
+        watch.run(from, until);
+        let calls = watch.posts.iter().flat_map(|(at, post)| {
+            let turns = post.subject.turns().iter();
+            let change = turns.filter(|called| called.turn.target == NORTH_SALT);
+            let of = change.filter(|called| called.turn.duty == Duty::Change);
+            of.map(|called| (script.local(*at), called.carer, called.names))
+        });
+        let called: Vec<_> = calls.collect();
+        let called: Vec<_> = called
+            .iter()
+            .map(|(at, carer, names)| (at.as_str(), *names, carer.as_slice()))
+            .collect();
+        assert_eq!(called, expected);
+    };
+    let to_bea: Told<'_> = ("03-04 20:00", Some(Step::Carer), &[BEA]);
+    let to_cleo = |at| -> Told<'_> { (at, Some(Step::Carer), &[CLEO]) };
+    check(&[], "2026-03-04 20:10", &[to_bea, to_cleo("03-04 20:10")]);
+    check(&[CLEO], "2026-03-04 21:10", &[to_bea, to_cleo("03-05 07:00")]);
+    // Before it is late they are called in their turn.
+    check(&[], "2026-03-04 19:10", &[to_cleo("03-04 20:00")]);
 }
 
 #[test]

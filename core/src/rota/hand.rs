@@ -23,6 +23,8 @@ pub struct Hand {
     pub offered: Option<Offer>,
     /// Who gave it up, as long as nobody has it since.
     pub freed: Option<Freed>,
+    /// When it came to whoever has it, and by which entry, where it had lain elsewhere and they did not take it.
+    pub came: Option<(Timestamp, Seq)>,
 }
 
 /// A turn that whoever had it gave up.
@@ -153,6 +155,9 @@ impl Hand {
             TurnEvent::Published(carer) => {
                 // An offer of a turn that changed hands meanwhile is void.
                 self.offered = self.offered.filter(|offer| offer.by == carer);
+                if self.settled && self.carer != Some(carer) {
+                    self.came = Some((at, seq));
+                }
                 (self.carer, self.settled, self.said) = (Some(carer), true, false);
                 self.freed = None;
             }
