@@ -11,6 +11,7 @@ mod late;
 mod looks;
 mod names;
 mod stepping;
+mod unnamed;
 mod woken;
 
 use std::collections::BTreeSet;
@@ -19,7 +20,7 @@ use jiff::Timestamp;
 use wrackline_core::care::{Duty, board};
 use wrackline_core::civil::is_quiet;
 use wrackline_core::journal::{Book, Event, PlaceChange};
-use wrackline_core::moment::{Post, Step, Subject, items, new_items, next_moment, plan, seen_after};
+use wrackline_core::moment::{Post, Step, Subject, items, new_items, next_moment, plan, seen_after, unnamed};
 use wrackline_core::place::QuietHours;
 use wrackline_tests::journal::{NORTH_SALT, Script};
 
@@ -66,11 +67,19 @@ impl Watch {
         next
     }
 
+    /// The chat took the last post no earlier than at this moment.
+    fn sent_at(&mut self, now: Timestamp) {
+        let place = self.book.place_at(now);
+        let (_, post) = self.posts.last().expect("a post");
+        let unnamed = unnamed(&self.book, &place, post.subject.turns(), &post.keys, now);
+        self.known.extend(unnamed);
+    }
+
     /// Knows no more than an older house did, which kept no keys of people.
     fn forget_people(&mut self) {
         let is_of_person = |key: &String| {
             let last = key.rsplit_once('.').map_or("", |(_, last)| last);
-            last.starts_with(['p', 's']) && last[1..].parse::<u32>().is_ok()
+            last.starts_with(['p', 's', 'u', 'a']) && last[1..].parse::<u32>().is_ok()
         };
         self.known.retain(|key| !is_of_person(key));
     }

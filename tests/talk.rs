@@ -1,6 +1,7 @@
 //! Conversations: what people say and press, what they are told, and what is posted.
 
 mod alarms;
+mod asleep;
 mod calls;
 mod logging;
 mod matters;

@@ -2,6 +2,7 @@
 
 mod alone;
 mod away;
+mod before;
 mod cannot;
 mod demo;
 mod list;

@@ -5,13 +5,13 @@ mod missed;
 mod past;
 
 use jiff::civil;
-use wrackline_core::care::{Duty, OwnDuty, Schedule};
+use wrackline_core::care::{Duty, Mark, OwnDuty, Schedule, standing};
 use wrackline_core::civil::Week;
 use wrackline_core::journal::{CarerChange, Event, OwnDutyChange, Part, PoolChange, Sighting};
 use wrackline_core::place::{CarerId, OwnDutyId, Role, Target};
 use wrackline_core::quantity::Kind;
 use wrackline_core::week::{DutyWeek, WeekSummary, week};
-use wrackline_tests::journal::{NORTH_ITSELF, SALT, Script};
+use wrackline_tests::journal::{NORTH_ITSELF, NORTH_SALT, SALT, Script};
 
 /// The week of 2 to 8 March 2026.
 fn march() -> Week {
@@ -81,6 +81,26 @@ fn changes_of_a_week() {
     check("03-06 07:59 change", "0 1 1 0 0, 5759, overdue");
     // Never done at all: the 4th, the 6th, the 8th.
     check("", "0 0 3 0 0, none, hazard");
+}
+
+#[test]
+fn a_mark_is_told_as_it_is_though_another_turn_renews_the_duty() {
+    let check = |lines: &str, missed: u32, folded: bool| {
+        let script = two_rounds(lines);
+        let top_up = of(&sum(&script, "03-09 12:00"), Duty::TopUp);
+        let end = script.at("2026-03-08 23:59");
+        let (book, place) = (script.book(), script.book().place_at(end));
+        let stands = standing(&book, &place, Duty::TopUp, NORTH_SALT, end).expect("a top-up");
+        let told = (top_up.missed, top_up.folded, top_up.mark);
+        assert_eq!(told, (missed, folded, stands.mark), "{lines:?}");
+        let is_late = stands.mark >= Mark::Overdue && !folded;
+        assert_eq!(top_up.is_late(), is_late, "{lines:?}");
+        stands.mark
+    };
+    // The change that tops it up waits as well, and is the one that is late.
+    assert_eq!(check("", 7, true), Mark::Hazard);
+    assert_eq!(check("03-08 08:00 change", 7, false), Mark::Calm);
+    check("03-07 08:00 change", 6, false);
 }
 
 #[test]

@@ -8,10 +8,11 @@ use std::time::Duration;
 use jiff::Timestamp;
 use sha2::{Digest as _, Sha256};
 use tokio::task::JoinSet;
-use wrackline_core::civil::{is_quiet, waking};
+use wrackline_core::civil::waking;
 use wrackline_core::delivery::{ATTEMPTS_MAX, BATCH_MAX, Failure, LEASE_MS, Next, after_failure};
 use wrackline_core::journal::Seq;
-use wrackline_core::moment::{Destination, Subject};
+use wrackline_core::moment::{Destination, Subject, awake, rests, unnamed};
+use wrackline_core::place::Place;
 
 use crate::chat::blocks::Block;
 use crate::chat::{Chat, ChatError, Outgoing};
@@ -30,7 +31,12 @@ const LOADS_MAX: usize = 64;
 /// What is to be done with a post now.
 enum Ready {
     /// It is to show this.
-    Show(Vec<Block>),
+    Show {
+        /// What.
+        blocks: Vec<Block>,
+        /// The keys of those whom it would call by name, were they awake.
+        unnamed: Vec<String>,
+    },
     /// There is nothing left to say, and nothing was said yet.
     Nothing,
     /// It is not to be posted before the quiet hours end.
@@ -199,8 +205,8 @@ impl Carrier {
         if post.sent == 0 && now.as_millisecond() > post.not_after_ms {
             return Ok(Settled::Expired);
         }
-        let blocks = match self.render(post, now).await? {
-            Ready::Show(blocks) => blocks,
+        let (blocks, known) = match self.render(post, now).await? {
+            Ready::Show { blocks, unnamed } => (blocks, unnamed),
             Ready::Nothing => return Ok(Settled::Expired),
             Ready::Quiet { until } => {
                 let error = "held back by the quiet hours".to_owned();
@@ -218,6 +224,7 @@ impl Carrier {
                 version: post.wanted,
                 at_ms,
                 shown,
+                known,
             });
         }
         let message = Outgoing {
@@ -235,6 +242,7 @@ impl Carrier {
                 version: post.wanted,
                 at_ms,
                 shown,
+                known,
             },
             Err(ChatError::Unreachable { .. }) if post.sent == 0 => {
                 self.unreachable(post, &message, now).await?
@@ -292,10 +300,9 @@ impl Carrier {
         let held = self.house.shelf.open(post.place).await?;
         let kept = held.book().place_at(whole_second(now));
         // What the chat did not take before the quiet hours began waits for their end.
-        if post.sent == 0 && !subject.is_danger() && is_quiet(&kept.zone, kept.quiet, now) {
-            return Ok(Ready::Quiet {
-                until: waking(&kept.zone, kept.quiet, now),
-            });
+        let until = quiet_until(post, &kept, now);
+        if post.sent == 0 && !subject.is_danger() && until > now {
+            return Ok(Ready::Quiet { until });
         }
         // Another process's clock may be ahead, or this one's have stepped back: what was logged is shown all the same.
         let now = whole_second(now).max(held.moment());
@@ -311,8 +318,12 @@ impl Carrier {
         }
         let has_turns = !subject.turns().is_empty() || !subject.looks().is_empty();
         let has_something = post.sent > 0 || open || !has_turns;
+        let unnamed = match post.sent {
+            0 => unnamed(held.book(), &place, subject.turns(), &post.keys, now),
+            _ => Vec::new(),
+        };
         Ok(if has_something {
-            Ready::Show(blocks)
+            Ready::Show { blocks, unnamed }
         } else {
             Ready::Nothing
         })
@@ -332,6 +343,19 @@ fn shown(version: i64, blocks: &[Block]) -> String {
     let digest = Sha256::digest(serde_json::to_vec(blocks).unwrap_or_default());
     let hash: String = digest[..16].iter().map(|byte| format!("{byte:02x}")).collect();
     format!("{version}.{hash}")
+}
+
+/// Until when a post waits for quiet hours: those of the place, and of the one whom alone it goes to.
+fn quiet_until(post: &PostRow, place: &Place, now: Timestamp) -> Timestamp {
+    let of_all = waking(&place.zone, place.quiet, now);
+    match destination(post) {
+        Destination::Chat => of_all,
+        Destination::Carer(carer) => {
+            let until = awake(place, carer, now);
+            // Whoever is never awake is not waited for.
+            if rests(place, carer, until) { of_all } else { until }
+        }
+    }
 }
 
 /// Where a post goes; one of an older version went to the chat of all.

@@ -19,13 +19,16 @@ use wrackline_core::journal::{
     Book, CarerChange, EnclosureChange, Entry, Event, Part, PlaceChange, PoolChange, RoundChange,
 };
 use wrackline_core::place::{CarerId, EnclosureId, Life, Place, PoolId, Role, RoundId, Water};
-use wrackline_core::rota::{HORIZON_DAYS, credit_start, credits, even_out, hand, lay_out};
+use wrackline_core::rota::{HORIZON_DAYS, credit_start, credits, even_out, hand, lay_out, reasons};
 
 const PEOPLE: u32 = 12;
 const DAYS: i64 = 56;
 const RUNS: usize = 41;
+/// Of every so many turns one is asked why it lies where it does, in a journal of so many days.
+const WHY_STEP: usize = 5;
+const WHY_DAYS: i64 = 480;
 
-/// A place at the end of its eight weeks.
+/// A place after some days.
 struct Lived {
     book: Book,
     place: Place,
@@ -34,15 +37,15 @@ struct Lived {
 }
 
 impl Lived {
-    /// A place of so many enclosures with two still pools each; every turn is done by whoever has it.
-    fn new(enclosures: u32) -> Self {
+    /// A place of so many enclosures with two still pools each after so many days; every turn is done by whoever has it.
+    fn new(enclosures: u32, days: i64) -> Self {
         let zone = Zone::get("America/New_York").expect("a zone");
         let first = civil::date(2026, 2, 2);
         let mut book = Book::default();
         for event in set_up(enclosures) {
             add(&mut book, zone.day_start(first), CarerId(1), event);
         }
-        for day in 0..DAYS {
+        for day in 0..days {
             let rounds = book.place_at(zone.day_start(plus_days(first, day))).rounds;
             for round in &rounds {
                 live(&mut book, hold(&zone, round, plus_days(first, day)).at);
@@ -51,7 +54,7 @@ impl Lived {
         let now = hold(
             &zone,
             &book.place_at(Timestamp::MAX).rounds[0],
-            plus_days(first, DAYS),
+            plus_days(first, days),
         )
         .at;
         let place = book.place_at(now);
@@ -94,6 +97,20 @@ impl Lived {
             now: self.now,
         }
     }
+}
+
+/// How long it takes to say why each coming turn lies where it does, in milliseconds, and how many of these were given out.
+fn whys(lived: &Lived) -> (Vec<f64>, usize) {
+    let mut given_out = 0;
+    let all = lay_out(&lived.book, &lived.place, &lived.board, lived.now, HORIZON_DAYS);
+    let times = all.iter().step_by(WHY_STEP).map(|one| {
+        let clock = Instant::now();
+        let why = reasons(&lived.book, &one.slot, one.turn.as_ref(), black_box(lived.now));
+        let ms = clock.elapsed().as_secs_f64() * 1e3;
+        given_out += usize::from(why.is_some_and(|why| !why.all.is_empty()));
+        ms
+    });
+    (times.collect(), given_out)
 }
 
 fn set_up(enclosures: u32) -> Vec<Event> {
@@ -153,7 +170,7 @@ fn median(mut all: Vec<f64>) -> f64 {
 }
 
 fn main() {
-    let (one, two) = (Lived::new(4), Lived::new(8));
+    let (one, two) = (Lived::new(4, DAYS), Lived::new(8, DAYS));
     let (fresh, fresh_two) = (one.afresh(), two.afresh());
     let mut all: [Vec<f64>; 6] = Default::default();
     for _ in 0..RUNS {
@@ -181,6 +198,16 @@ fn main() {
         "per turn, twice to once: {per_turn:.2} (limit 1.2); of a day: {per_turn_of_day:.2} (limit 1.2)"
     );
     println!("credits: {credit:.2} ms; whose one turn is: {of_one:.2} µs");
+    let long = Lived::new(4, WHY_DAYS);
+    let (times, given_out) = whys(&long);
+    let (asked, worst) = (times.len(), times.iter().copied().fold(0.0, f64::max));
+    println!(
+        "why one of {asked} turns lies where it does, {} entries: {:.1} ms, at most {worst:.1} (limit 50)",
+        long.book.last_seq(),
+        median(times)
+    );
+    assert!(given_out > 0, "nothing was given out");
+    assert!(worst < 50.0, "a why slower than the limit");
     assert!(small < 5.0 && anew < 5.0, "slower than the limit");
     assert!(
         per_turn < 1.2 && per_turn_of_day < 1.2,

@@ -29,6 +29,7 @@ pub use plan::{Called, Plan, Post, Subject, plan};
 pub use rest::{awake, call_times, called_at, rests};
 pub use steps::steps;
 pub use untreated::untreated;
+pub use woken::unnamed;
 
 use crate::place::RoundId;
 

@@ -24,7 +24,7 @@ pub use self::credit::{CREDIT_DAYS, Credit, credit_start, credits, done_in, minu
 pub use self::even::jain;
 pub use self::expected::{Expected, HORIZON_DAYS, lay_out, planned};
 pub use self::hand::{
-    Freed, Hand, OFFER_MIN, Offer, all_who_can, expected, gave_up, gave_up_standing, hand, hand_of,
+    Freed, Hand, Limits, OFFER_MIN, Offer, all_who_can, expected, gave_up, gave_up_standing, hand, hand_of,
     hand_until, keepers_asked, lapses, stand_in,
 };
 pub use self::left::left_undone;

@@ -39,8 +39,18 @@ pub struct DutyWeek {
     pub minutes_to_done: Option<i64>,
     /// The mark at the week's end, or now when the week still runs.
     pub mark: Mark,
+    /// Whether another turn that was open then renews it, so that it is not called beside that one.
+    pub folded: bool,
     /// Whether the journal has never heard of this duty being done.
     pub never: bool,
+}
+
+impl DutyWeek {
+    /// Whether it waits at the end by itself, and is late.
+    #[must_use]
+    pub fn is_late(&self) -> bool {
+        self.mark >= Mark::Overdue && !self.folded
+    }
 }
 
 /// An enclosure's or a pool's readings of one kind in a week.

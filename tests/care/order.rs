@@ -226,6 +226,17 @@ proptest! {
     }
 
     #[test]
+    fn the_book_before_an_entry_is_that_of_the_earlier_ones((entries, start) in journals(), of in 0_usize..48) {
+        let seq = entries[of % entries.len()].seq;
+        let before = Book::of(entries.iter().cloned()).before(seq);
+        let earlier = Book::of(entries.into_iter().filter(|entry| entry.seq < seq));
+        for now in moments(start) {
+            prop_assert_eq!(before.place_at(now), earlier.place_at(now));
+            prop_assert_eq!(marks(&before, now), marks(&earlier, now));
+        }
+    }
+
+    #[test]
     fn marks_only_rise_while_nothing_happens((entries, start) in journals(), minutes in 1_i64..60_000) {
         let book = Book::of(entries);
         let now = start + SignedDuration::from_mins(SPAN_MIN);

@@ -67,6 +67,7 @@ async fn furnished(case: &Case<'_>) -> PlaceId {
         version: 1,
         at_ms: 11,
         shown: "1.0".to_owned(),
+        known: Vec::new(),
     };
     assert!(
         case.store

@@ -31,6 +31,7 @@ fn sent(version: i64, at_ms: i64) -> Settled {
         version,
         at_ms,
         shown: format!("{version}.shown"),
+        known: Vec::new(),
     }
 }
 

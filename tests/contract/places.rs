@@ -181,6 +181,7 @@ async fn the_next_moment_is_the_earliest_of_places_and_pending_posts(case: &Case
         version: 1,
         at_ms: 2 * MINUTE,
         shown: "1.0".to_owned(),
+        known: Vec::new(),
     };
     assert!(
         case.store

@@ -6,6 +6,7 @@ use super::{Case, MINUTE, names, post, posts};
 
 checks![
     a_post_that_was_sent_is_done,
+    what_is_known_once_it_is_out_is_known_with_its_end_alone,
     a_retry_waits_for_its_moment,
     an_expired_post_is_done,
     a_dead_post_is_done_and_says_why,
@@ -25,12 +26,22 @@ async fn claimed(case: &Case<'_>) -> (PlaceId, i64) {
 }
 
 fn sent(version: i64, at_ms: i64) -> Settled {
+    sent_with(version, at_ms, &[])
+}
+
+/// The same, some keys being known from then on.
+fn sent_with(version: i64, at_ms: i64, known: &[&str]) -> Settled {
     Settled::Sent {
         message: format!("m{version}"),
         version,
         at_ms,
         shown: format!("{version}.shown"),
+        known: keys(known),
     }
+}
+
+fn keys(all: &[&str]) -> Vec<String> {
+    all.iter().map(|key| (*key).to_owned()).collect()
 }
 
 fn retry(next_at_ms: i64) -> Settled {
@@ -58,6 +69,20 @@ async fn a_post_that_was_sent_is_done(case: &Case<'_>) {
     );
     assert_eq!(life, (PostState::Sent, 1, 1, Some("m1"), 1));
     assert!(case.claim(100 * MINUTE, "y").await.is_empty());
+}
+
+async fn what_is_known_once_it_is_out_is_known_with_its_end_alone(case: &Case<'_>) {
+    let (place, id) = claimed(case).await;
+    let sent = sent_with(1, 12, &["two"]);
+    for (lease, held) in [("lost", false), ("x", true), ("x", false)] {
+        let settled = case.store.settle(place, id, lease, &sent).await;
+        assert_eq!(settled.expect("an end"), held);
+        let known = case.store.known_keys(place, &keys(&["one", "two"])).await;
+        let known = known.expect("keys");
+        let expected = if lease == "x" { keys(&["two"]) } else { Vec::new() };
+        assert_eq!(known, expected);
+    }
+    assert_eq!(case.post(place, id).await.state, PostState::Sent);
 }
 
 async fn a_retry_waits_for_its_moment(case: &Case<'_>) {

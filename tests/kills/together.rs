@@ -1,13 +1,11 @@
 //! Two processes on one database, both at home on the platform: each hears everything, and one of them dies.
 
 use std::sync::Arc;
-use std::time::Duration;
 
-use wrackline::clock::wait;
 use wrackline_tests::kills::{Base, Ground, People, Report, compare};
 
-/// How long there are two, and how long there is one.
-const WHILE: Duration = Duration::from_secs(4);
+/// How many lines and presses are answered while there are two, and while there is one.
+const ANSWERS: usize = 60;
 
 #[tokio::test(flavor = "multi_thread", worker_threads = 4)]
 async fn two_that_hear_the_same_do_it_once_and_one_may_die() {
@@ -18,11 +16,11 @@ async fn two_that_hear_the_same_do_it_once_and_one_may_die() {
     gateway.connected(2).await;
     ground.set_up().await;
     let people = People::begin(&ground, 7);
-    wait(WHILE).await;
+    people.log.reach(ANSWERS).await;
     let twice = people.log.deeds();
     tokio::task::block_in_place(|| one.kill());
     ground.remain(1).await;
-    wait(WHILE).await;
+    people.log.reach(people.log.answered() + ANSWERS).await;
     let deeds = people.end().await;
     ground.settle().await;
     let (code, _) = tokio::task::block_in_place(|| other.stop());

@@ -12,7 +12,9 @@ const ENDED: &str = "Your span ended on Sunday 8 March: ask Ada for another one.
 #[tokio::test]
 async fn a_span_ends_with_its_last_day_for_lines_and_presses() {
     let mut house = north().await;
-    // Before it they look, and what they do is logged; the last day counts whole.
+    // Before it they look, and what they do is logged: whoever is shown round the day before does a turn with the keeper's
+    // own hands beside them. It did happen, so the marks have to know of it, and the keeper who reads the journal sees by
+    // whom. The span says whom turns are given to and when the access ends, not whose work counts. The last day counts whole.
     house.at("2026-03-01 18:00");
     for line in [
         "/due",

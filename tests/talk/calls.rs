@@ -247,3 +247,24 @@ fn readings_and_rest(blocks: &[Block]) -> (Vec<String>, usize) {
     let (readings, rest): (Vec<String>, Vec<String>) = done.partition(|code| code.contains("reading"));
     (readings, rest.len())
 }
+
+#[tokio::test]
+async fn a_keeper_who_has_the_turn_is_not_told_that_it_was_passed_on_to_them() {
+    let mut house = north().await;
+    posted_at(&house, "2026-03-03 08:00").await;
+    let (ok, said) = house.say_as(1, "/take change north salt sure").await;
+    assert!(ok, "{said}");
+    for at in ["2026-03-03 20:00", "2026-03-04 07:00", "2026-03-04 19:30"] {
+        posted_at(&house, at).await;
+    }
+    let last = posted_at(&house, "2026-03-05 08:00").await;
+    let text: String = last.iter().map(Posted::text).collect();
+    let of = |line: &&str| line.contains("North salt: change · Ada · late since");
+    let lines: Vec<&str> = text.lines().filter(of).collect();
+    assert!(!lines.is_empty(), "{text}");
+    assert!(
+        lines.iter().all(|line| !line.contains("passed on to Ada")),
+        "{text}"
+    );
+    assert!(text.contains("passed on to Ada"), "others' turns are: {text}");
+}

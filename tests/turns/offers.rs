@@ -3,6 +3,7 @@
 use super::{change_of, name, owners, plan, posted, said, shared, with};
 use crate::talk::{BEA, CLEO, DOT, code, entries, posted_at, verify};
 use wrackline::chat::blocks::Block;
+use wrackline_core::civil::plus_minutes;
 use wrackline_core::place::CarerId;
 use wrackline_core::rota::Turn;
 use wrackline_tests::house::TestHouse;
@@ -145,6 +146,41 @@ async fn an_offer_lapses_after_a_day_and_its_post_says_so_by_itself() {
         !ok && refused.contains(&format!("with {}", name(owner))),
         "{refused}"
     );
+}
+
+#[tokio::test]
+async fn an_offer_of_a_late_turn_lapses_half_way_to_its_hazard() {
+    let mut house = shared().await;
+    posted_at(&house, "2026-03-05 08:00").await;
+    let plan = plan(&house).await;
+    let turn = change_of(&plan, &[]);
+    let now = house.app.house.clock.now();
+    let hazard = turn.expected.hazard.expect("a hazard limit");
+    assert!(turn.expected.due < now && now < hazard, "{turn:?}");
+    let owner = turn.carer.expect("somebody").0;
+    let other = if owner == BEA { CLEO } else { BEA };
+    let line = format!("/offer {} to {}", said(turn), name(other));
+    let (ok, refused) = house.say_as(owner, &line).await;
+    assert!(ok, "{refused}");
+    posted(&house).await;
+    let left_min = (hazard.as_second() - now.as_second()) / 60;
+    let open = |posts: &[crate::talk::Posted]| with(posts, "offers you North salt: change").len();
+    for (minutes, expected) in [(left_min / 2 - 1, 1), (left_min / 2, 0)] {
+        house.at(&local(plus_minutes(now, minutes)));
+        posted(&house).await;
+        assert_eq!(
+            open(&crate::talk::posts(&house).await),
+            expected,
+            "{minutes} min later"
+        );
+    }
+    verify(&house).await;
+}
+
+/// A moment as the clock of the house is set.
+fn local(at: jiff::Timestamp) -> String {
+    let zone = wrackline_core::civil::Zone::get("America/New_York").expect("a zone");
+    zone.civil(at).strftime("%Y-%m-%d %H:%M").to_string()
 }
 
 /// The first coming change of North's salt pool from a day on, who has it, and somebody else.

@@ -1,6 +1,5 @@
 //! What is posted when a sitter's span begins, and to the keepers when it has ended: what was done, seen and used up.
 
-use wrackline_core::care::Mark;
 use wrackline_core::people::Span;
 use wrackline_core::place::{CarerId, Role, Water};
 use wrackline_core::week::{DutyWeek, ReadingWeek, SpanSummary, span as sum_up};
@@ -121,7 +120,7 @@ fn left(tell: &Tell<'_>, sum: &SpanSummary) -> Vec<Message> {
         let told = some.map(|one| tell.say(&msg!("handover-times", turn = turn(one), count = count(one))));
         told.collect::<Vec<_>>()
     };
-    let open = sum.duties.iter().filter(|one| one.mark >= Mark::Overdue);
+    let open = sum.duties.iter().filter(|one| one.is_late());
     let open: Vec<String> = open.map(turn).collect();
     let all = [
         ("handover-late", counted(|one| one.late)),

@@ -417,7 +417,8 @@ fn passed_on(tell: &Tell<'_>, called: &Called, standing: &Standing, hand: &Hand)
         Step::Hazard => tell.place.keepers().collect(),
         step => called_at(tell.book, tell.place, standing, hand, step, tell.now),
     };
-    if step == Step::Carer && all.iter().all(|carer| hand.carer == Some(*carer)) {
+    // Whoever has it may be the only keeper: then it was passed on to nobody.
+    if step < Step::Hazard && all.iter().all(|carer| hand.carer == Some(*carer)) {
         return String::new();
     }
     let names: Vec<String> = all.into_iter().map(|id| tell.carer(id)).collect();

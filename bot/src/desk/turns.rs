@@ -59,13 +59,7 @@ impl<'t, 'a> Lies<'t, 'a> {
 /// What the journal says of where a coming turn lies.
 #[must_use]
 pub fn hand(tell: &Tell<'_>, expected: &Expected) -> Hand {
-    rota::hand_of(
-        tell.book,
-        &expected.slot,
-        expected.turn.as_ref(),
-        expected.due,
-        tell.now,
-    )
+    rota::hand_of(tell.book, expected, tell.now)
 }
 
 /// A coming turn in one phrase: where, what, when.

@@ -103,7 +103,7 @@ fn notable(tell: &Tell<'_>, sum: &WeekSummary) -> Option<Block> {
     let lines: Vec<_> = sum
         .duties
         .iter()
-        .filter(|duty| duty.late + duty.missed + duty.not_needed > 0 || duty.mark >= Mark::Overdue)
+        .filter(|duty| duty.late + duty.missed + duty.not_needed > 0 || duty.is_late())
         .map(|duty| {
             let text = tell.say(&msg!(
                 "week-line",

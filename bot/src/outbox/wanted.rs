@@ -25,8 +25,9 @@ impl Carrier {
         let posts = self.house.shelf.store().posts(post.place, post.at_ms).await?;
         let same = |one: &&PostRow| one.at_ms == post.at_ms && one.body == post.body;
         let same: Vec<&PostRow> = posts.iter().filter(same).collect();
+        // One that waits for its carer to be awake may have an earlier number.
         let is_settled =
-            |one: &&PostRow| one.sent > 0 || (one.id > post.id && one.state == PostState::Pending);
+            |one: &&PostRow| one.sent > 0 || (one.id != post.id && one.state == PostState::Pending);
         if same.iter().any(is_settled) {
             return Ok(Settled::Expired);
         }

@@ -201,6 +201,8 @@ pub enum Settled {
         at_ms: i64,
         /// What it shows, hashed behind its version.
         shown: String,
+        /// Keys that are known once it is out.
+        known: Vec<String>,
     },
     /// It is tried again.
     Retry {

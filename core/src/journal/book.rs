@@ -120,6 +120,36 @@ impl Book {
         self.entries.insert(entry.seq, entry);
     }
 
+    /// The book as it was before the entry of this number, which is left out with all later ones. It costs a copy and a
+    /// little for each that is left out: less than a book made anew of those that stay.
+    #[must_use]
+    pub fn before(&self, seq: Seq) -> Self {
+        let mut book = self.clone();
+        while book.last_seq() >= seq.max(1) {
+            if let Some((_, last)) = book.entries.pop_last() {
+                book.let_go(&last);
+            }
+        }
+        book
+    }
+
+    /// Lets go of the last entry, which is in the indexes alone by now.
+    fn let_go(&mut self, last: &Entry) {
+        if !self.void.contains(&last.seq) {
+            self.index(last, false);
+        }
+        let Event::Retract(wrong) = last.event else {
+            return;
+        };
+        let is_of = |entry: &Entry| matches!(entry.event, Event::Retract(of) if of == wrong);
+        if !self.entries.values().any(is_of) {
+            self.void.remove(&wrong);
+            if let Some(wrong) = self.entries.get(&wrong).cloned() {
+                self.index(&wrong, true);
+            }
+        }
+    }
+
     /// Puts an entry into the indexes, or takes it out again.
     fn index(&mut self, entry: &Entry, put: bool) {
         let key = (entry.at, entry.seq);

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use jiff::Timestamp;
 
-use super::steps::step_key;
+use super::rest::has_account;
 use super::{Called, Item, Plan, Step, Subject, What, call_times, called_at, rests, to_each};
 use crate::care::board::is_folded;
 use crate::care::{Mark, Standing, TurnKey};
@@ -76,15 +76,15 @@ fn one(book: &Book, place: &Place, standing: &Standing, hand: &Hand, items: &[It
         return call;
     };
     let all = called_at(book, place, standing, hand, step, now);
-    if calls_several(hand, step) {
-        let key = step_key(standing, hand, step);
-        let named = if call.keys.contains(&key) {
+    if calls_several(place, hand, step) {
+        let out = goes_out(items, &turn, step);
+        let named = if out.is_empty() {
+            woken(items, &turn, step)
+        } else {
             let awake = |carer: &CarerId| !rests(place, *carer, now);
             all.iter().copied().filter(awake).collect()
-        } else {
-            woken(items, &turn, step)
         };
-        call.name_some(&key, &all, named);
+        call.name_some(&out, &all, named);
     }
     call.alone = match all.as_slice() {
         // What has become a hazard is told to everyone; what calls several, to all, whoever of them sleeps.
@@ -97,17 +97,14 @@ fn one(book: &Book, place: &Place, standing: &Standing, hand: &Hand, items: &[It
 }
 
 impl Call {
-    /// Names some of those whom a step calls. As it goes out, it is known from then on whom it left out; of each who is
-    /// named, that they were.
-    fn name_some(&mut self, step: &str, all: &[CarerId], named: Vec<CarerId>) {
-        let goes_out = self.keys.iter().any(|key| key == step);
-        let left_out = all.iter().filter(|carer| goes_out && !named.contains(carer));
-        let left_out = left_out.map(|carer| left_out_key(step, *carer));
-        let of_people = named.iter().map(|carer| person_key(step, *carer));
-        for key in of_people.chain(left_out) {
-            if !self.keys.contains(&key) {
-                self.keys.push(key);
-            }
+    /// Names some of those whom a step calls. Of what goes out it is known from then on whom it named and whom it left out.
+    fn name_some(&mut self, out: &[&str], all: &[CarerId], named: Vec<CarerId>) {
+        for key in out {
+            let of_person = |carer: &CarerId| match named.contains(carer) {
+                true => person_key(key, *carer),
+                false => left_out_key(key, *carer),
+            };
+            self.keys.extend(all.iter().map(of_person));
         }
         if named.is_empty() && !all.is_empty() {
             self.called.names = None;
@@ -125,10 +122,11 @@ fn is_reminded_alone(place: &Place, carer: CarerId) -> bool {
         .is_some_and(|one| one.private && one.role != Role::Helper)
 }
 
-/// Whether a step calls several people, of whom some may sleep while others are called.
-pub(super) fn calls_several(hand: &Hand, step: Step) -> bool {
+/// Whether a step calls several people, of whom some may sleep while others are called. A helper's turn may fall to the
+/// keepers at once.
+pub(super) fn calls_several(place: &Place, hand: &Hand, step: Step) -> bool {
     match step {
-        Step::Carer => false,
+        Step::Carer => hand.carer.is_some_and(|carer| !has_account(place, carer)),
         Step::StandIn => hand.carer.is_none(),
         Step::Keeper | Step::Hazard => true,
     }
@@ -142,6 +140,17 @@ pub(super) fn person_key(step: &str, carer: CarerId) -> String {
 /// The key under which it is known that a step, which has this key, left someone out who slept.
 pub(super) fn left_out_key(step: &str, carer: CarerId) -> String {
     format!("{step}.s{}", carer.0)
+}
+
+/// The key under which it is known that whoever a step had named slept when the call was sent, so that it named them to
+/// nobody.
+pub(super) fn unnamed_key(step: &str, carer: CarerId) -> String {
+    format!("{step}.u{}", carer.0)
+}
+
+/// The key under which it is known that such a person was named again.
+pub(super) fn again_key(step: &str, carer: CarerId) -> String {
+    format!("{step}.a{}", carer.0)
 }
 
 fn is_about(item: &Item, turn: &TurnKey) -> bool {
@@ -161,13 +170,25 @@ fn names(items: &[Item], turn: &TurnKey) -> Option<Step> {
     steps.max()
 }
 
+/// The keys of what goes out now for a step: the step itself, or that the turn comes back.
+fn goes_out<'a>(items: &'a [Item], turn: &TurnKey, step: Step) -> Vec<&'a str> {
+    let out = items.iter().filter(|item| match &item.what {
+        What::Late(one, of) => one == turn && *of == step,
+        What::Back(one) => one == turn && step == Step::Carer,
+        _ => false,
+    });
+    out.map(|item| item.key.as_str()).collect()
+}
+
 /// Those whom a step left out and who are awake now.
 fn woken(items: &[Item], turn: &TurnKey, step: Step) -> Vec<CarerId> {
     let carers = items.iter().filter_map(|item| match &item.what {
         What::Woken(one, of, carer) if one == turn && *of == step => Some(*carer),
         _ => None,
     });
-    carers.collect()
+    let mut carers: Vec<CarerId> = carers.collect();
+    carers.dedup();
+    carers
 }
 
 /// A post to each who is reminded alone, of the turns for which it calls them.

@@ -8,7 +8,9 @@ use crate::care::{Standing, standing};
 use crate::civil::{plus_minutes, waking};
 use crate::journal::{Book, Entry, Event, Say, Seq};
 use crate::place::{CarerId, Place};
-use crate::rota::{Expected, HORIZON_DAYS, Hand, OFFER_MIN, Slot, hand_of, hand_until, lapses, lay_out};
+use crate::rota::{
+    Expected, HORIZON_DAYS, Hand, Limits, OFFER_MIN, Slot, hand_of, hand_until, lapses, lay_out,
+};
 
 /// Over so many civil days, today included, lies all before which an offer may lapse.
 const OFFER_DAYS: i64 = 3;
@@ -73,9 +75,9 @@ fn lapse(book: &Book, coming: &[Expected], entry: &Entry) -> Option<Timestamp> {
         return None;
     };
     let one = coming.iter().find(|one| one.slot == slot)?;
-    let until = lapses(entry.at, one.due);
+    let until = lapses(entry.at, one.limits());
     let last = until.saturating_sub(SignedDuration::from_secs(1)).ok()?;
-    let hand = hand_until(book, &slot, one.turn.as_ref(), one.due, (last, Seq::MAX));
+    let hand = hand_until(book, &slot, one.turn.as_ref(), one.limits(), (last, Seq::MAX));
     let stood = hand
         .offered
         .is_some_and(|offer| offer.by == entry.by && offer.to == to);
@@ -115,7 +117,7 @@ pub(super) fn moments(book: &Book, place: &Place, board: &[Standing], now: Times
 fn stands(book: &Book, coming: &[Expected], slot: &Slot, entry: &Entry, now: Timestamp) -> bool {
     let found = coming.iter().find(|one| one.slot == *slot);
     found.is_some_and(|one| {
-        let hand = hand_of(book, slot, one.turn.as_ref(), one.due, now);
+        let hand = hand_of(book, one, now);
         hand.offered.is_some_and(|offer| offer.by == entry.by)
     })
 }
@@ -136,7 +138,11 @@ pub fn taken_from(book: &Book, place: &Place, entry: &Entry) -> Option<CarerId> 
 fn hand_before(book: &Book, place: &Place, slot: &Slot, entry: &Entry) -> Hand {
     let next = standing(book, place, slot.duty, slot.target, entry.at);
     let next = next.filter(|next| Slot::of(book, &place.zone, next, entry.at) == *slot);
-    let due = next.as_ref().map_or(Timestamp::MAX, |next| next.due);
+    let unknown = Limits {
+        due: Timestamp::MAX,
+        hazard: None,
+    };
+    let limits = next.as_ref().map_or(unknown, Limits::of);
     let turn = next.map(|next| next.turn);
-    hand_until(book, slot, turn.as_ref(), due, (entry.at, entry.seq))
+    hand_until(book, slot, turn.as_ref(), limits, (entry.at, entry.seq))
 }

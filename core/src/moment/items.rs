@@ -205,13 +205,15 @@ fn turn_items(book: &Book, place: &Place, standing: &Standing, now: Timestamp, a
     let hand = rota::hand(book, place, standing, now);
     let waits = |step| woken::waits(book, place, (standing, &hand), step, now);
     let put_off = last_put_off(book, standing, now);
+    let mut back = None;
     if let Some(until) = put_off {
         let at = comes_back(book, place, standing, until, now);
         if at > now {
             return;
         }
+        let key = format!("back.{turn}.{}", until.as_second());
+        back = Some((key.clone(), (Step::Carer, at)));
         if !waits(Step::Carer) {
-            let key = format!("back.{turn}.{}", until.as_second());
             let what = What::Back(turn);
             all.push(Item { key, at, what });
         }
@@ -228,11 +230,10 @@ fn turn_items(book: &Book, place: &Place, standing: &Standing, now: Timestamp, a
         .filter(after_put_off)
         .max_by_key(|(step, _)| *step)
         .copied();
-    all.extend(
-        reached
-            .into_iter()
-            .flat_map(|step| woken::items(book, place, (standing, &hand), step, now)),
-    );
+    let last = reached.map(|step| (step_key(standing, &hand, step.0), step));
+    if let Some((key, step)) = last.or(back) {
+        all.extend(woken::items(book, place, (standing, &hand), &key, step, now));
+    }
     let reached = reached.map(|(step, _)| step);
     let past = past.into_iter().filter(|(step, _)| Some(*step) <= reached);
     for (step, at) in past.filter(|(step, _)| !waits(*step)) {

@@ -1,16 +1,18 @@
 //! Which items are new, by the keys that whoever holds the store knows.
 
-use super::calls::{left_out_key, person_key};
+use super::calls::{again_key, left_out_key, person_key, unnamed_key};
 use super::{Item, What};
 
 impl Item {
-    /// The key that has to be known before this calls for anything: whoever was not left out of a step is not called
-    /// for it later.
+    /// The key that has to be known before this calls for anything: whoever a step named is not called for it later.
     #[must_use]
     pub fn after(&self) -> Option<String> {
         let What::Woken(_, _, carer) = self.what else {
             return None;
         };
+        if let Some(step) = self.key.strip_suffix(&again_key("", carer)) {
+            return Some(unnamed_key(step, carer));
+        }
         let step = self.key.strip_suffix(&person_key("", carer))?;
         Some(left_out_key(step, carer))
     }

@@ -4,7 +4,7 @@ use jiff::Timestamp;
 
 use super::{Step, steps};
 use crate::care::Standing;
-use crate::civil::waking;
+use crate::civil::{plus_days, waking};
 use crate::journal::Book;
 use crate::place::{CarerId, Place, Role};
 use crate::rota::{self, Hand};
@@ -47,7 +47,8 @@ pub fn called_at(
     }
 }
 
-fn has_account(place: &Place, carer: CarerId) -> bool {
+/// Whether anybody can write to a carer.
+pub(super) fn has_account(place: &Place, carer: CarerId) -> bool {
     let carer = place.carers.get(&carer);
     carer.is_none_or(|carer| carer.role != Role::Helper)
 }
@@ -90,6 +91,19 @@ pub fn awake(place: &Place, carer: CarerId, at: Timestamp) -> Timestamp {
     (0..FOLLOW_MAX).fold(at, |at, _| {
         waking(&place.zone, place.quiet, carer.wakes(&place.zone, at))
     })
+}
+
+/// When someone wakes up next: from the quiet hours that they have now, else from the next ones of their own. `None`:
+/// they have none.
+#[must_use]
+pub(super) fn wakes_next(place: &Place, carer: CarerId, now: Timestamp) -> Option<Timestamp> {
+    let one = place.carers.get(&carer)?;
+    let from = one.quiet?.from;
+    let zone = one.zone.as_ref().unwrap_or(&place.zone);
+    let begins = (0..=1).map(|day| zone.instant(plus_days(zone.date(now), day).to_datetime(from)));
+    let asleep = std::iter::once(now).chain(begins);
+    let asleep = asleep.filter(|at| *at >= now && rests(place, carer, *at)).min()?;
+    Some(awake(place, carer, asleep))
 }
 
 /// Whether someone has quiet hours of their own now, so that only danger is told to them.

@@ -50,8 +50,13 @@ pub(super) fn step_key(standing: &Standing, hand: &Hand, step: Step) -> String {
     let (turn, number) = (standing.turn, step as u8);
     // Keepers are called once for a step, whoever gave the turn up meanwhile.
     let asks_others = step < Step::Keeper;
-    match hand.freed {
-        Some(freed) if asks_others => format!("freed.{turn}.{number}.{}", freed.seq),
+    // Whoever has it since it is late was not called with the one who had it before.
+    let came = hand
+        .came
+        .filter(|(at, _)| step == Step::Carer && *at > standing.overdue);
+    match (hand.freed, came) {
+        (Some(freed), _) if asks_others => format!("freed.{turn}.{number}.{}", freed.seq),
+        (None, Some((_, seq))) => format!("freed.{turn}.{number}.{seq}"),
         _ => format!("late.{turn}.{number}"),
     }
 }

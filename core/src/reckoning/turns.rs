@@ -9,7 +9,7 @@ use crate::care::{Duty, Mark, Pace, Standing, anchor, board, standing};
 use crate::civil::second_before;
 use crate::journal::{Book, Done, DoneKind, Seq};
 use crate::place::{CarerId, Place, Target};
-use crate::rota::{Hand, Slot, hand_until};
+use crate::rota::{Hand, Limits, Slot, hand_until};
 
 /// Turns of one person.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -76,7 +76,7 @@ pub(super) fn count(book: &Book, from: Timestamp, to: Timestamp) -> Count {
 /// Where a turn lay at a moment, `known` being one at which it is the next.
 fn lay(book: &Book, place: &Place, turn: &Standing, known: Timestamp, until: (Timestamp, Seq)) -> Hand {
     let slot = Slot::of(book, &place.zone, turn, known);
-    hand_until(book, &slot, Some(&turn.turn), turn.due, until)
+    hand_until(book, &slot, Some(&turn.turn), Limits::of(turn), until)
 }
 
 impl Count {

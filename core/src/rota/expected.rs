@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BinaryHeap};
 
 use jiff::{Timestamp, civil};
 
-use super::{Slot, Which, Work, days_done, work};
+use super::{Limits, Slot, Which, Work, days_done, work};
 use crate::care::standing::after;
 use crate::care::{Duty, Standing, TurnKey};
 use crate::civil::plus_days;
@@ -30,10 +30,23 @@ pub struct Expected {
     pub enclosure: Option<EnclosureId>,
     /// When it is due; in the past where it is late.
     pub due: Timestamp,
+    /// When it becomes a hazard, where it is the duty's next or due one.
+    pub hazard: Option<Timestamp>,
     /// When it is to be done: at the round of its due time, one that is late now.
     pub when: When,
     /// What it takes.
     pub work: Work,
+}
+
+impl Expected {
+    /// What an offer of it must not outlive.
+    #[must_use]
+    pub fn limits(&self) -> Limits {
+        Limits {
+            due: self.due,
+            hazard: self.hazard,
+        }
+    }
 }
 
 /// One duty on its way through the days.
@@ -150,6 +163,7 @@ impl Track<'_> {
             target,
             enclosure: place.enclosure_of(target).map(|enclosure| enclosure.id),
             due: self.due,
+            hazard: self.standing.hazard.filter(|_| self.is_first),
             when: When::of(place, at),
             work: self.work,
         }

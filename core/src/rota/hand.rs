@@ -4,7 +4,7 @@ use jiff::{Timestamp, civil};
 
 use super::{Able, Expected, Slot, able, work};
 use crate::care::{Standing, TurnKey};
-use crate::civil::plus_minutes;
+use crate::civil::{plus_minutes, seconds_between};
 use crate::journal::{Book, Seq, TurnEvent, When};
 use crate::place::{CarerId, Place, Role};
 
@@ -23,6 +23,8 @@ pub struct Hand {
     pub offered: Option<Offer>,
     /// Who gave it up, as long as nobody has it since.
     pub freed: Option<Freed>,
+    /// When it came to whoever has it, and by which entry, where it had lain elsewhere and they did not take it.
+    pub came: Option<(Timestamp, Seq)>,
 }
 
 /// A turn that whoever had it gave up.
@@ -47,22 +49,59 @@ pub struct Offer {
     pub until: Timestamp,
 }
 
+/// What an offer of a turn must not outlive.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Limits {
+    /// When the turn is due; it may be late already.
+    pub due: Timestamp,
+    /// When it becomes a hazard; `None`: never, or it is not the next one, of which alone that is known.
+    pub hazard: Option<Timestamp>,
+}
+
+impl Limits {
+    /// Those of a turn as it stands.
+    #[must_use]
+    pub fn of(standing: &Standing) -> Self {
+        Self {
+            due: standing.due,
+            hazard: standing.hazard,
+        }
+    }
+}
+
 /// For how long an offer stands, in minutes; one of a turn that comes sooner, until then. Common practice, no published
 /// source.
 pub const OFFER_MIN: i64 = 24 * 60;
 
-/// When an offer lapses.
+/// For how long at most an offer stands of what is a hazard already, in minutes. Common practice, no published source.
+const OFFER_HAZARD_MIN: i64 = 60;
+
+/// When an offer lapses: after a day, when the turn is due, or, if it is late already, half-way to its hazard limit, so
+/// that there is time left to ask somebody else.
 #[must_use]
-pub fn lapses(offered: Timestamp, due: Timestamp) -> Timestamp {
+pub fn lapses(offered: Timestamp, limits: Limits) -> Timestamp {
     let day = plus_minutes(offered, OFFER_MIN);
-    if due > offered { day.min(due) } else { day }
+    if limits.due > offered {
+        return day.min(limits.due);
+    }
+    let Some(hazard) = limits.hazard else {
+        return day;
+    };
+    let left_min = seconds_between(offered, hazard) / 60;
+    let stands_min = if left_min > 0 {
+        left_min / 2
+    } else {
+        OFFER_HAZARD_MIN
+    };
+    day.min(plus_minutes(offered, stands_min))
 }
 
 /// Where a turn lies at a moment.
 #[must_use]
 pub fn hand(book: &Book, place: &Place, standing: &Standing, now: Timestamp) -> Hand {
     let slot = Slot::of(book, &place.zone, standing, now);
-    let mut hand = hand_of(book, &slot, Some(&standing.turn), standing.due, now);
+    let until = (now, Seq::MAX);
+    let mut hand = hand_until(book, &slot, Some(&standing.turn), Limits::of(standing), until);
     let left = hand.carer.is_some_and(|carer| !place.carers.contains_key(&carer));
     if !hand.settled || left {
         hand.carer = expected(place, standing);
@@ -71,19 +110,20 @@ pub fn hand(book: &Book, place: &Place, standing: &Standing, now: Timestamp) -> 
     hand
 }
 
-/// What the journal says of where a coming turn lies, its key being known once it is the next one.
+/// What the journal says of where a coming turn lies.
 #[must_use]
-pub fn hand_of(book: &Book, slot: &Slot, turn: Option<&TurnKey>, due: Timestamp, now: Timestamp) -> Hand {
-    hand_until(book, slot, turn, due, (now, Seq::MAX))
+pub fn hand_of(book: &Book, expected: &Expected, now: Timestamp) -> Hand {
+    let (turn, limits) = (expected.turn.as_ref(), expected.limits());
+    hand_until(book, &expected.slot, turn, limits, (now, Seq::MAX))
 }
 
-/// The same, right before an entry of that time and number.
+/// The same, right before an entry of that time and number; a turn's key is known once it is the next one.
 #[must_use]
 pub fn hand_until(
     book: &Book,
     slot: &Slot,
     turn: Option<&TurnKey>,
-    due: Timestamp,
+    limits: Limits,
     until: (Timestamp, Seq),
 ) -> Hand {
     let (now, _) = until;
@@ -96,7 +136,7 @@ pub fn hand_until(
     all.sort_by_key(|(key, _)| *key);
     let mut hand = Hand::default();
     for (key, event) in all {
-        hand.take(key, event, due);
+        hand.take(key, event, limits);
     }
     hand.later = hand.later.filter(|until| *until > now);
     hand.offered = hand.offered.filter(|offer| offer.until > now);
@@ -104,7 +144,7 @@ pub fn hand_until(
 }
 
 impl Hand {
-    fn take(&mut self, (at, seq): (Timestamp, Seq), event: TurnEvent, due: Timestamp) {
+    fn take(&mut self, (at, seq): (Timestamp, Seq), event: TurnEvent, limits: Limits) {
         let lies = |carer, said| Self {
             carer,
             settled: true,
@@ -115,6 +155,9 @@ impl Hand {
             TurnEvent::Published(carer) => {
                 // An offer of a turn that changed hands meanwhile is void.
                 self.offered = self.offered.filter(|offer| offer.by == carer);
+                if self.settled && self.carer != Some(carer) {
+                    self.came = Some((at, seq));
+                }
                 (self.carer, self.settled, self.said) = (Some(carer), true, false);
                 self.freed = None;
             }
@@ -130,7 +173,7 @@ impl Hand {
             }
             TurnEvent::Later(until) => self.later = Some(until),
             TurnEvent::Offered { by, to, at } => {
-                let until = lapses(at, due);
+                let until = lapses(at, limits);
                 self.offered = Some(Offer { by, to, until });
             }
             TurnEvent::Declined(who) => self.offered = self.offered.filter(|offer| offer.to != who),

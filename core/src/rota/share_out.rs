@@ -132,7 +132,7 @@ impl<'a> Draft<'a> {
         };
         let mut seen = BTreeSet::new();
         for expected in lay_out(book, place, board, now, days) {
-            let hand = hand_of(book, &expected.slot, expected.turn.as_ref(), expected.due, now);
+            let hand = hand_of(book, &expected, now);
             draft.turns.push(Turn {
                 carer: hand.carer.filter(|carer| draft.keeps(*carer, &hand, &expected)),
                 was: hand.carer,

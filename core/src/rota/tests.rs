@@ -13,7 +13,7 @@ use jiff::{Timestamp, civil};
 
 use super::*;
 use crate::care::{Duty, board};
-use crate::civil::{Zone, plus_days};
+use crate::civil::{Zone, plus_days, plus_minutes, seconds_between};
 use crate::journal::{
     Absence, CarerChange, EnclosureChange, Entry, Part, PlaceChange, PoolChange, RoundChange, Say,
 };
@@ -235,7 +235,7 @@ fn an_offer_stands_until_it_is_declined_taken_or_lapses() {
             script.add(script.at(0, *hour), who(*by), Event::Coming(slot, say));
         }
         let now = script.at(0, 0) + jiff::SignedDuration::from_hours(i64::from(hour));
-        let hand = hand_of(&script.book(), &slot, None, turn.expected.due, now);
+        let hand = hand_of(&script.book(), &turn.expected, now);
         assert_eq!(hand.carer, Some(CarerId(who(carer))), "{said:?}");
         assert_eq!(
             hand.offered.map(|offer| offer.to),
@@ -248,6 +248,32 @@ fn an_offer_stands_until_it_is_declined_taken_or_lapses() {
     check(&[offer], 9 + 24, 1, None);
     check(&[offer, (11, 2, Say::Declined)], 12, 1, None);
     check(&[offer, (11, 2, Say::Taken)], 12, 2, None);
+}
+
+#[test]
+fn an_offer_of_what_is_late_leaves_room_before_the_hazard() {
+    let script = Script::place();
+    let offered = script.at(0, 8);
+    let check = |due_h: i64, hazard_h: Option<i64>, stands_h: f64| {
+        let at = |hours| plus_minutes(offered, hours * 60);
+        let limits = Limits {
+            due: at(due_h),
+            hazard: hazard_h.map(at),
+        };
+        let stands = seconds_between(offered, lapses(offered, limits));
+        assert_eq!(
+            stands as f64 / 3600.0,
+            stands_h,
+            "due {due_h}, hazard {hazard_h:?}"
+        );
+    };
+    check(40, Some(60), 24.0);
+    check(5, Some(6), 5.0);
+    check(-5, None, 24.0);
+    check(-5, Some(60), 24.0);
+    check(-5, Some(30), 15.0);
+    check(-5, Some(1), 0.5);
+    check(-50, Some(-1), 1.0);
 }
 
 #[test]

@@ -5,7 +5,7 @@ use jiff::Timestamp;
 use super::DutyWeek;
 use super::missed::Changes;
 use crate::care::board::{is_folded, targets};
-use crate::care::{Duty, Mark, Standing, anchor, standing};
+use crate::care::{Duty, Standing, anchor, standing};
 use crate::civil::{second_before, seconds_between};
 use crate::journal::{Book, Done, DoneKind, Event};
 use crate::place::{PoolId, Target};
@@ -28,10 +28,7 @@ pub(super) fn all(book: &Book, from: Timestamp, last: Timestamp) -> Vec<DutyWeek
             }
             known.push(key);
             let mut sum = of_duty(book, &changes, end, from, moment);
-            // What another open turn renews is not called beside it.
-            if is_folded(&ends, end) {
-                sum.mark = Mark::Calm;
-            }
+            sum.folded = is_folded(&ends, end);
             all.push(sum);
         }
     }
@@ -79,6 +76,7 @@ fn of_duty(book: &Book, changes: &Changes, end: &Standing, from: Timestamp, last
         parts: 0,
         minutes_to_done: None,
         mark: end.mark,
+        folded: false,
         never: end.anchor.last.is_none(),
     };
     let mut minutes = Vec::new();

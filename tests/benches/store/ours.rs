@@ -62,6 +62,7 @@ pub(crate) async fn carry(store: &dyn Store) -> i64 {
                 version: post.wanted,
                 at_ms: NOW_MS,
                 shown: "1.0".to_owned(),
+                known: Vec::new(),
             };
             assert!(
                 store

@@ -15,8 +15,8 @@ use crate::postgres;
 
 /// How long anything may take on a machine that is busy.
 const PATIENCE: Duration = Duration::from_secs(60);
-/// How long the outbox may take to empty after a kill: a lease runs for half a minute.
-const SETTLE_WITHIN: Duration = Duration::from_secs(180);
+/// How long no post may come out of an outbox that empties after a kill: a lease runs for half a minute.
+const STUCK_AFTER: Duration = Duration::from_secs(120);
 /// How many people there are beside the keeper.
 const PEOPLE: usize = 7;
 
@@ -199,13 +199,17 @@ impl Ground {
     pub async fn settle(&self) {
         let store = self.store().await;
         let place = self.place(&store).await;
-        let until = wrackline::clock::monotonic() + SETTLE_WITHIN;
-        let mut calm = 0;
+        let mut until = wrackline::clock::monotonic() + STUCK_AFTER;
+        let (mut calm, mut fewest) = (0, usize::MAX);
         while calm < 3 && wrackline::clock::monotonic() < until {
             wait(Duration::from_millis(300)).await;
             let posts = store.posts(place, 0).await.expect("posts");
-            let is_waiting = posts.iter().any(|post| post.state == PostState::Pending);
-            calm = if is_waiting { 0 } else { calm + 1 };
+            let waiting = posts.iter().filter(|post| post.state == PostState::Pending);
+            let waiting = waiting.count();
+            calm = if waiting > 0 { 0 } else { calm + 1 };
+            if waiting < fewest {
+                (fewest, until) = (waiting, wrackline::clock::monotonic() + STUCK_AFTER);
+            }
         }
         store.close().await;
     }

@@ -11,9 +11,6 @@ mod people;
 
 use std::fmt;
 use std::sync::Arc;
-use std::time::Duration;
-
-use wrackline::clock::wait;
 
 pub use compare::compare;
 pub use ground::{Base, Ground};
@@ -22,8 +19,9 @@ pub use people::{Deed, Dice, Log, Meant, People};
 
 /// After so many kills a word is said.
 const WORD_AFTER: u32 = 10;
-/// How long people go on after the last kill.
-const GO_ON: Duration = Duration::from_secs(1);
+/// How many lines and presses are answered between two kills, and after the last one, at least. A kill while the program
+/// starts waits for none; what is lacking for that is made up for in the end.
+const ANSWERS: usize = 10;
 
 /// What a run is to be.
 #[derive(Clone, Copy, Debug)]
@@ -113,6 +111,7 @@ pub async fn run(plan: Plan, tell: impl Fn(String)) -> Report {
         if moment != Moment::Early {
             ground.double.gateway().connected(1).await;
             people.log.again(&mut dice);
+            people.log.reach(people.log.answered() + ANSWERS).await;
         }
         moment.come(&ground.double, &mut dice).await;
         tokio::task::block_in_place(|| serve.kill());
@@ -129,7 +128,11 @@ pub async fn run(plan: Plan, tell: impl Fn(String)) -> Report {
     }
     ground.double.gateway().connected(1).await;
     people.log.again(&mut dice);
-    wait(GO_ON).await;
+    let in_all = (plan.kills as usize + 1) * ANSWERS;
+    people
+        .log
+        .reach(in_all.max(people.log.answered() + ANSWERS))
+        .await;
     let deeds = people.end().await;
     ground.settle().await;
     let mut report = Report {

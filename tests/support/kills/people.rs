@@ -18,6 +18,8 @@ use crate::platform::{Act, Opt, UserId};
 const PAUSE_MS: (u64, u64) = (40, 200);
 /// How long a person waits for an answer: as long as the platform does.
 const ANSWER_WITHIN: Duration = Duration::from_secs(3);
+/// How long some answers more may take on a machine that is busy.
+const REACH_WITHIN: Duration = Duration::from_secs(180);
 /// How far back a person looks for something to press.
 const LOOK_BACK: usize = 60;
 /// What is pressed: each at most once for an entry, so that every press has an entry of its own.
@@ -71,6 +73,32 @@ impl Log {
             if dice.one_in(chance) {
                 deed.act.again();
             }
+        }
+    }
+
+    /// How many of them were answered so far.
+    #[must_use]
+    pub fn answered(&self) -> usize {
+        let deeds = self.deeds.lock().unwrap_or_else(PoisonError::into_inner);
+        deeds.iter().filter(|deed| deed.act.answer().is_some()).count()
+    }
+
+    /// Waits until so many in all were answered, however slow the machine is.
+    ///
+    /// # Panics
+    /// When that takes too long.
+    pub async fn reach(&self, count: usize) {
+        let until = monotonic() + REACH_WITHIN;
+        loop {
+            let answered = self.answered();
+            if answered >= count {
+                return;
+            }
+            assert!(
+                monotonic() < until,
+                "{answered} answers instead of {count} within {REACH_WITHIN:?}"
+            );
+            wait(Duration::from_millis(20)).await;
         }
     }
 

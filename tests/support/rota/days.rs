@@ -180,8 +180,7 @@ impl Life {
         let turns = share_out(&self.book, &place, &board, now, HORIZON_DAYS).turns;
         for turn in turns.iter().filter(|turn| turn.was.is_some() && !turn.follows) {
             let expected = &turn.expected;
-            let key = expected.turn.as_ref();
-            let hand = hand_of(&self.book, &expected.slot, key, expected.due, now);
+            let hand = hand_of(&self.book, expected, now);
             let can = able(&self.book, carer, &expected.work.needs, &expected.when, now) == Able::Yes;
             let say = match hand.offered {
                 Some(offer) if offer.to == who && can && self.dice.happens(0.5) => Say::Taken,

@@ -109,9 +109,7 @@ impl Judge<'_> {
 
     /// Whether somebody said of a turn that they do it, or it is offered and nobody has answered yet.
     fn is_spoken_for(&self, turn: &Turn) -> bool {
-        let expected = &turn.expected;
-        let key = expected.turn.as_ref();
-        let hand = hand_of(self.book, &expected.slot, key, expected.due, self.now);
+        let hand = hand_of(self.book, &turn.expected, self.now);
         hand.said || hand.offered.is_some()
     }
 

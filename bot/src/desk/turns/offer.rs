@@ -47,7 +47,7 @@ pub fn offer(desk: &Desk<'_>, ask: &TurnAsk, to: CarerId) -> Result<Outcome, Ref
             who = desk.tell.carer(to)
         ));
     }
-    let until = rota::lapses(desk.now(), expected.due);
+    let until = rota::lapses(desk.now(), expected.limits());
     let drafts = vec![desk.draft(Event::Coming(expected.slot, Say::Offered(to)))];
     Ok(Outcome::write(drafts, move |desk, numbers| {
         let (who, until) = (desk.tell.carer(to), desk.tell.near(until));

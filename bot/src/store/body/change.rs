@@ -50,12 +50,7 @@ async fn write(conn: &mut Conn, place: PlaceId, last_seq: i64, change: &Change) 
         write_post(conn, place, post).await?;
     }
     if !change.covered.is_empty() {
-        query(sql::KEYS_COVER)
-            .bind(place)
-            .bind(list(&change.covered))
-            .execute(&mut *conn)
-            .await
-            .doing("covering keys")?;
+        cover(conn, place, &change.covered).await?;
     }
     if !change.raise.is_empty() {
         query(sql::POSTS_RAISE)
@@ -137,6 +132,16 @@ async fn write_beside(conn: &mut Conn, place: PlaceId, change: &Change) -> Resul
             .doing("writing a photo")?;
     }
     Ok(())
+}
+
+/// Makes keys known that need no post.
+pub(super) async fn cover(conn: &mut Conn, place: PlaceId, keys: &[String]) -> Result<()> {
+    let done = query(sql::KEYS_COVER)
+        .bind(place)
+        .bind(list(keys))
+        .execute(conn)
+        .await;
+    done.map(drop).doing("covering keys")
 }
 
 async fn write_post(conn: &mut Conn, place: PlaceId, post: &NewPost) -> Result<()> {

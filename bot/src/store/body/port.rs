@@ -82,7 +82,20 @@ impl Store for Adapter {
     }
 
     async fn settle(&self, place: PlaceId, post: i64, lease: &str, settled: &Settled) -> Result<bool> {
-        posts::settle(&mut *self.writing_once().await?, place, post, lease, settled).await
+        let known = match settled {
+            Settled::Sent { known, .. } => known.as_slice(),
+            _ => &[],
+        };
+        if known.is_empty() {
+            return posts::settle(&mut *self.writing_once().await?, place, post, lease, settled).await;
+        }
+        let mut tx = self.writing().await?;
+        let is_held = posts::settle(&mut tx, place, post, lease, settled).await?;
+        if is_held {
+            change::cover(&mut tx, place, known).await?;
+        }
+        tx.commit().await.doing("settling a post")?;
+        Ok(is_held)
     }
 
     async fn porch_add(

@@ -95,6 +95,7 @@ pub(super) async fn settle(
             version,
             at_ms,
             shown,
+            known: _,
         } => update.bind(version).bind(message).bind(at_ms).bind(shown),
         Settled::Retry { next_at_ms, error } => update.bind(next_at_ms).bind(error),
         Settled::Expired => update.bind("expired").bind(None::<&str>),

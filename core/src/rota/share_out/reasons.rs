@@ -108,7 +108,7 @@ pub fn laid(book: &Book, slot: &Slot, turn: Option<&TurnKey>, now: Timestamp) ->
 }
 
 /// Why a coming turn lies where it does at a moment; `None` where nothing was written down of it. Where it was given out
-/// that costs as much as reading the whole journal: for one question, not for every turn, and not where [`laid`] will do.
+/// that costs a copy of the whole journal: for one question, not for every turn, and not where [`laid`] will do.
 #[must_use]
 pub fn reasons(book: &Book, slot: &Slot, turn: Option<&TurnKey>, now: Timestamp) -> Option<Reasons> {
     let laid = laid(book, slot, turn, now)?;
@@ -135,7 +135,7 @@ fn decides(event: TurnEvent) -> bool {
 /// Shares out again what was shared out then, with nothing that was written down later.
 fn recomputed(book: &Book, slot: &Slot, laid: Laid) -> Reasons {
     let Laid { at, seq, carer, .. } = laid;
-    let known = Book::of(book.entries().take_while(|entry| entry.seq < seq).cloned());
+    let known = book.before(seq);
     let place = known.place_at(at);
     let board = board(&known, &place, at);
     let mut draft = Draft::new(&known, &place, &board, at, HORIZON_DAYS);
