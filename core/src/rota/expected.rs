@@ -55,6 +55,8 @@ struct Track<'a> {
     slot: Slot,
     /// When the next turn is due, and its occurrence where it keeps a calendar.
     due: Timestamp,
+    /// On how many days it was done, and the last of them.
+    days: u32,
     done_on: Option<civil::Date>,
     is_first: bool,
     work: Work,
@@ -133,15 +135,11 @@ fn tracks<'a>(book: &Book, place: &Place, board: &'a [Standing], now: Timestamp)
         let TurnKey { duty, target, .. } = standing.turn;
         let renewed = standing.duty().renews().iter();
         let last = book.done_until(duty, target, now).next_back();
-        let days = days_done(book, &place.zone, duty, target, now);
         Track {
             standing,
-            slot: Slot {
-                duty,
-                target,
-                which: standing.turn.on.map_or(Which::After(days), Which::On),
-            },
+            slot: Slot::of(book, &place.zone, standing, now),
             due: standing.due,
+            days: days_done(book, &place.zone, duty, target, now),
             done_on: last.map(|done| place.zone.date(done.at)),
             is_first: true,
             work: work(place, standing.duty(), target),
@@ -186,12 +184,12 @@ impl Track<'_> {
         };
         (self.due, self.is_first) = (due, false);
         let date = place.zone.date(done);
-        match (&mut self.slot.which, on) {
-            (which, Some(on)) => *which = Which::On(on),
-            (Which::After(days), None) => *days += u32::from(self.done_on != Some(date)),
-            (Which::On(_), None) => {}
-        }
+        self.days += u32::from(self.done_on != Some(date));
         self.done_on = Some(date);
+        self.slot.which = on.map_or_else(
+            || Which::after(self.days, self.done_on, place.zone.date(due)),
+            Which::On,
+        );
         true
     }
 }

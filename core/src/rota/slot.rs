@@ -13,7 +13,7 @@ use crate::place::Target;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Which {
-    /// The one that comes after the duty was done on so many days.
+    /// The one that comes after the duty was done on so many days before its own: turns of one day have one slot.
     After(u32),
     /// The one at this civil time, for a duty that keeps a calendar.
     On(civil::DateTime),
@@ -35,21 +35,25 @@ impl Slot {
     /// The slot of the turn that is next or due at a moment.
     #[must_use]
     pub fn of(book: &Book, zone: &Zone, standing: &Standing, now: Timestamp) -> Self {
-        Self::of_turn(book, zone, &standing.turn, now)
+        let TurnKey { duty, target, on, .. } = standing.turn;
+        let after = || {
+            let last = book.done_until(duty, target, now).next_back();
+            let done_on = last.map(|done| zone.date(done.at));
+            Which::after(
+                days_done(book, zone, duty, target, now),
+                done_on,
+                zone.date(standing.due),
+            )
+        };
+        let which = on.map_or_else(after, Which::On);
+        Self { duty, target, which }
     }
+}
 
-    /// The slot of a turn, `now` being a moment at which it is the next one.
-    #[must_use]
-    pub fn of_turn(book: &Book, zone: &Zone, turn: &TurnKey, now: Timestamp) -> Self {
-        let which = turn.on.map_or_else(
-            || Which::After(days_done(book, zone, turn.duty, turn.target, now)),
-            Which::On,
-        );
-        Self {
-            duty: turn.duty,
-            target: turn.target,
-            which,
-        }
+impl Which {
+    /// The turn of a day, after a duty was done on so many days, the last one being this.
+    pub(super) fn after(days: u32, done_on: Option<civil::Date>, due_on: civil::Date) -> Self {
+        Self::After(days - u32::from(done_on == Some(due_on)))
     }
 }
 

@@ -47,7 +47,12 @@ fn what_follows_lies_where_the_first_does() {
     );
     for turn in behind {
         let of = first.iter().find(|one| one.expected.slot == turn.expected.slot);
-        assert_eq!(turn.carer, of.expect("the first of them").carer);
+        let of = of.expect("the first of them");
+        assert_eq!(turn.carer, of.carer);
+        assert_eq!(
+            turn.expected.when.date, of.expected.when.date,
+            "they are of one day"
+        );
     }
     assert!(index(&shared) > 0.995, "{}", index(&shared));
 }
@@ -77,4 +82,28 @@ fn its_turns_move_together() {
         assert!(of_slot.iter().all(|turn| turn.carer == one.carer), "{one:?}");
     }
     assert!(index(&evened) > index(&script.shared(now)) + 0.01);
+}
+
+#[test]
+fn whoever_is_away_for_a_day_leaves_none_of_its_turns_with_nobody() {
+    let (mut script, now) = place();
+    let first = script.share(now);
+    let turn = lids(&first)
+        .find(|turn| turn.expected.when.at > script.at(4, 0))
+        .expect("one");
+    let (who, date) = (turn.carer.expect("somebody"), turn.expected.when.date);
+    let [from, to] = [date, plus_days(date, 1)].map(|date| script.zone.day_start(date));
+    script.add(now, who.0, Event::Away(Absence::Span { from, to }));
+    let after = script.shared(now);
+    let of_day = || lids(&after).filter(|turn| turn.expected.when.date == date);
+    assert!(of_day().count() > 2);
+    for turn in of_day() {
+        assert!(turn.carer.is_some_and(|carer| carer != who), "{turn:?}");
+    }
+    let other_days = lids(&after).filter(|turn| turn.expected.when.date != date);
+    assert!(
+        other_days
+            .filter(|turn| !turn.follows)
+            .all(|turn| turn.carer == turn.was)
+    );
 }
