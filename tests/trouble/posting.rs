@@ -89,6 +89,11 @@ async fn it_is_found_below_what_was_said_since() {
     check_look_up(230).await;
 }
 
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn it_is_found_where_it_was_wanted_however_much_was_said_since() {
+    check_look_up(1_150).await;
+}
+
 /// So many lines are answered in the channel between the post whose reply is lost and the next attempt.
 async fn check_look_up(lines: usize) {
     use std::sync::Arc;
@@ -113,7 +118,8 @@ async fn check_look_up(lines: usize) {
     minutes_pass(&mut stage, 3).await;
     assert_eq!(stage.posts().len(), 1, "{:#?}", stage.posts());
     let looks = stage.double.requests_of(Route::ListMessages).len();
-    assert!(looks > lines / 100, "it was looked for: {looks}");
+    let is_long = usize::from(lines > 100);
+    assert_eq!(looks, 1 + is_long, "the newest ones, and from the moment on at which it was wanted");
     stage.double.assert_faultless();
 }
 

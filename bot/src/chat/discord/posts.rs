@@ -1,5 +1,7 @@
 //! The platform as a way out: posts and edits in a place's channel.
 
+mod look;
+
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, PoisonError};
 
@@ -7,11 +9,11 @@ use async_trait::async_trait;
 use serenity::all::UserId;
 use wrackline_core::moment::Destination;
 
-use super::ids::{MessageId, message_of, snowflake};
+use super::ids::{MessageId, message_of};
 use super::names::post_name;
 use super::private::{of_place, private_refused};
 use super::sender::{Call, Refused, Sender, Upload};
-use super::shape::{Shape, message_names, post};
+use super::shape::{Shape, post};
 use super::text::plain;
 use super::trouble::{Trouble, trouble_of};
 use crate::chat::blocks::Block;
@@ -24,12 +26,6 @@ use crate::words::Message;
 const REFUSED_WAIT_MS: i64 = 120_000;
 /// How long an edit waits that the platform takes only a few of, in milliseconds.
 const EDITS_WAIT_MS: i64 = 600_000;
-/// How far before the moment it was wanted a post is looked for, in milliseconds: clocks differ.
-const LOOK_BACK_MS: i64 = 300_000;
-/// Messages in one look, and how often it goes on. More would keep the channel's other posts waiting: looks are limited
-/// like everything else.
-const LOOK_MESSAGES: usize = 100;
-const LOOKS_MAX: usize = 10;
 
 /// Posts and edits on the platform.
 pub struct PlatformChat {
@@ -153,32 +149,6 @@ impl PlatformChat {
         }
         let calls = self.called(message.place, message.blocks).await?;
         Ok(post(message.blocks, reference, calls, &self.house.words))
-    }
-
-    /// The message that carries a reference already, if it is there and may be read. The newest messages come first: most
-    /// attempts are repeated soon, and what was said in a lively channel before the post was wanted is none of them.
-    async fn look_up(&self, channel: i64, reference: &str, wanted_ms: i64) -> Result<Option<i64>, ChatError> {
-        let oldest = snowflake(wanted_ms - LOOK_BACK_MS);
-        let mut path = format!("/channels/{channel}/messages?limit={LOOK_MESSAGES}");
-        for _ in 0..LOOKS_MAX {
-            let messages = match self.sender.call(Call::get(path.clone())).await {
-                Ok(messages) => messages,
-                // Who may write but not read has the nonce alone.
-                Err(Refused::No { .. }) => return Ok(None),
-                Err(refused) => return Err(for_now(&refused)),
-            };
-            let messages = messages.as_array().cloned().unwrap_or_default();
-            if let Some(found) = messages.iter().find(|message| message_names(message, reference)) {
-                return Ok(message_of(found));
-            }
-            match messages.iter().filter_map(message_of).min() {
-                Some(last) if messages.len() == LOOK_MESSAGES && last > oldest => {
-                    path = format!("/channels/{channel}/messages?limit={LOOK_MESSAGES}&before={last}");
-                }
-                _ => return Ok(None),
-            }
-        }
-        Ok(None)
     }
 
     /// What a refusal of a channel comes to.
