@@ -55,7 +55,7 @@ fn places_whose_people_do_what_is_theirs_are_even_wherever_that_was_possible() {
         let known = one.ahead.1;
         // That no assignment is evener is all but what one was found to be.
         assert!((0.0..0.005).contains(&(known.most - known.found)), "{one}");
-        assert!(!one.misses_ahead(), "{one}");
+        assert!(!one.misses_since(), "{one}");
     }
     let could = report.all.iter().filter(|one| one.ahead.1.most >= EVEN).count();
     assert!(could > 7, "{report}");

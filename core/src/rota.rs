@@ -19,7 +19,7 @@ mod when;
 mod work;
 
 pub use self::able::{Able, able};
-pub use self::bound::{Bound, bound, bound_ahead};
+pub use self::bound::{Bound, bound, bound_ahead, bound_since};
 pub use self::credit::{CREDIT_DAYS, Credit, credit_start, credits, done_in, minutes_of};
 pub use self::even::jain;
 pub use self::expected::{Expected, HORIZON_DAYS, lay_out, planned};

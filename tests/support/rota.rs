@@ -14,11 +14,12 @@ use std::fmt;
 use std::ops::Range;
 use std::thread;
 
+use jiff::Timestamp;
 use wrackline_core::care::OwnDuty;
 use wrackline_core::civil::plus_days;
 use wrackline_core::journal::OwnDutyChange;
 use wrackline_core::place::CarerId;
-use wrackline_core::rota::{Bound, Gap, bound, bound_ahead, credits, jain};
+use wrackline_core::rota::{Bound, Gap, bound, bound_ahead, bound_since, credits, jain};
 
 pub use self::dice::Dice;
 pub use self::ground::FIRST_DAY;
@@ -65,6 +66,9 @@ pub struct Outcome {
     /// The index of those who did not leave unforeseen, and what nobody could have exceeded who knew of a turn no more than
     /// what was known a day before.
     pub ahead: (f64, Bound),
+    /// Where that is missed: what could still be reached, with that knowledge, from the moment on at which news left the least
+    /// of what was even until then; 1 where none did.
+    pub since: Option<f64>,
     /// Did and owed of each, in minutes.
     pub loads: Vec<(f64, f64)>,
     /// The index and what nobody could have exceeded, of the last four weeks alone.
@@ -94,6 +98,12 @@ impl Outcome {
         self.ahead.0 < EVEN && self.ahead.1.most >= EVEN
     }
 
+    /// Whether it is less even than it is to be, though it could have been even after every piece of news.
+    #[must_use]
+    pub fn misses_since(&self) -> bool {
+        self.since.is_some_and(|least| least >= EVEN)
+    }
+
     /// The index without those who owed less than so many minutes.
     #[must_use]
     pub fn jain_over(&self, owed: f64) -> f64 {
@@ -116,7 +126,10 @@ impl fmt::Display for Outcome {
             "seed {seed}: {people} people, {jain:.4} of at most {:.4}; a day ahead {ahead:.4} of at most {:.4}",
             bound.most, known.most
         )?;
-        if self.misses() {
+        if let Some(since) = self.since {
+            write!(f, "; after news of at most {since:.4}")?;
+        }
+        if self.misses() || self.misses_ahead() {
             write!(f, "\n    did/owed:")?;
             self.loads
                 .iter()
@@ -174,6 +187,19 @@ pub fn live(seed: u64, manner: Manner) -> Outcome {
         jain(all.map(|(_, credit)| (credit.did, credit.owed))),
         bound_ahead(&life.book, &place, start(DAYS), end),
     );
+    let misses = ahead.0 < EVEN && ahead.1.most >= EVEN;
+    let since = misses.then(|| {
+        // Whatever was uneven before was not the news' doing.
+        let was_even = |at: &&Timestamp| {
+            let all = credits(&life.book, &place, start(DAYS), **at);
+            let all = all.iter().filter(|(carer, _)| stayed(carer));
+            jain(all.map(|(_, credit)| (credit.did, credit.owed))) >= EVEN
+        };
+        let span = (start(DAYS), end);
+        let news = life.news_at.iter().filter(was_even);
+        news.map(|at| bound_since(&life.book, &place, span, *at).most)
+            .fold(1.0, f64::min)
+    });
     laws::same_in_any_order(&mut life, end);
     Outcome {
         seed,
@@ -182,6 +208,7 @@ pub fn live(seed: u64, manner: Manner) -> Outcome {
         jain: jain(loads.iter().copied()),
         bound,
         ahead,
+        since,
         loads,
         last: (jain(last), last_bound),
         broken: life.broken,

@@ -119,7 +119,11 @@ async fn check_look_up(lines: usize) {
     assert_eq!(stage.posts().len(), 1, "{:#?}", stage.posts());
     let looks = stage.double.requests_of(Route::ListMessages).len();
     let is_long = usize::from(lines > 100);
-    assert_eq!(looks, 1 + is_long, "the newest ones, and from the moment on at which it was wanted");
+    assert_eq!(
+        looks,
+        1 + is_long,
+        "the newest ones, and from the moment on at which it was wanted"
+    );
     stage.double.assert_faultless();
 }
 

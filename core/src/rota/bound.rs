@@ -89,6 +89,20 @@ pub fn bound_ahead(book: &Book, place: &Place, from: Timestamp, to: Timestamp) -
     bound_of(&Lots::new(book, place, &past, (from, to)))
 }
 
+/// The same where all that was done before a moment stays as it was: what could still be reached then, by whoever knew all
+/// that was to come. The least of these, over the moments at which somebody said that they are away, is what absences leave
+/// to whoever does not know of them before.
+#[must_use]
+pub fn bound_since(
+    book: &Book,
+    place: &Place,
+    (from, to): (Timestamp, Timestamp),
+    since: Timestamp,
+) -> Bound {
+    let past = Past::new(book, from, to, place).ahead().since(since);
+    bound_of(&Lots::new(book, place, &past, (from, to)))
+}
+
 fn bound_of(lots: &Lots) -> Bound {
     if lots.owed.is_empty() || lots.days.is_empty() {
         return Bound {

@@ -34,6 +34,8 @@ pub(super) struct Life {
     pub(super) rounds: usize,
     pub(super) hands: usize,
     pub(super) manner: Manner,
+    /// When something was said of who is there and who can do what.
+    pub(super) news_at: Vec<Timestamp>,
     /// How often somebody took, offered, accepted or declined a coming turn.
     pub(super) said: usize,
     pub(super) people: u32,
@@ -55,6 +57,7 @@ impl Life {
             rounds: 0,
             hands: 0,
             manner,
+            news_at: Vec::new(),
             said: 0,
             people: ground.people,
             slow,
@@ -166,6 +169,7 @@ impl Life {
             _ => return,
         };
         self.add(now, who, event);
+        self.news_at.push(now);
         self.share(now, false);
     }
 

@@ -50,10 +50,11 @@ impl Report {
         let near = |one: &&&Outcome| !little(one) && one.bound.most - one.jain < NEAR;
         writeln!(
             f,
-            "misses: {}, {} of them with what was known a day ahead; even without those who owed under {LITTLE_MIN} min: {}; \
-             of the others, within {NEAR} of the bound: {}",
+            "misses: {}; with what was known a day ahead: {}, of them still within reach after every piece of news: {}; \
+             of all, even without those who owed under {LITTLE_MIN} min: {}; of the others, within {NEAR} of the bound: {}",
             all.len(),
-            all.iter().filter(|one| one.misses_ahead()).count(),
+            self.all.iter().filter(|one| one.misses_ahead()).count(),
+            self.all.iter().filter(|one| one.misses_since()).count(),
             all.iter().filter(little).count(),
             all.iter().filter(near).count()
         )

@@ -20,6 +20,8 @@ pub(super) struct Past<'a> {
     known: Timestamp,
     /// `None`: everything is known from the start.
     ahead: Option<Ahead<'a>>,
+    /// What was done before stays as it was.
+    since: Timestamp,
 }
 
 impl<'a> Past<'a> {
@@ -30,6 +32,7 @@ impl<'a> Past<'a> {
             held: held(place, from, to),
             known: to,
             ahead: None,
+            since: from,
         }
     }
 
@@ -39,9 +42,18 @@ impl<'a> Past<'a> {
         self
     }
 
+    /// The same for whoever can change nothing of what was done before a moment.
+    pub(super) fn since(mut self, since: Timestamp) -> Self {
+        self.since = since;
+        self
+    }
+
     /// Of which round a turn was, and who could have had it. Nobody but its doer, where someone else had it.
     pub(super) fn could(&self, done: &Done, target: Target, needs: &Needs) -> (When, Vec<&Carer>) {
         let now = self.held[nearest(&self.held, done.at)];
+        if done.at < self.since {
+            return (now, Vec::new());
+        }
         let people = self.people(done.at);
         let able_at = |carer: &Carer, when: &When| able(self.book, carer, needs, when, self.known);
         let all_at = |when: &When| -> Vec<&Carer> {
