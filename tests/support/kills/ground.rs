@@ -59,6 +59,7 @@ impl Ground {
             ..DoubleConfig::default()
         };
         let double = Double::start(config).await.expect("the double starts");
+        double.follow_clock();
         let guild = double.guild("Wrack Line Hall");
         let channel = double.channel(guild, ChannelKind::Text, "pools");
         let keeper = double.member(guild, "Maren Example");

@@ -1,6 +1,7 @@
 //! Ids as the platform makes them: numbers that rise with time, written as text.
 
 use std::fmt;
+use std::time::Instant;
 
 /// The platform's first moment, in milliseconds since 1970.
 const EPOCH: u64 = 1_420_070_400_000;
@@ -36,10 +37,12 @@ ids! {
     AttachmentId,
 }
 
-/// Makes ids: one after the other, a millisecond apart, so that the same test sees the same ids.
+/// Makes ids: one after the other, a millisecond apart, so that the same test sees the same ids; or no earlier than the
+/// clock, as the platform's are.
 #[derive(Debug)]
 pub(super) struct Snowflakes {
     ms: u64,
+    clock: Option<(Instant, u64)>,
 }
 
 impl Snowflakes {
@@ -47,12 +50,22 @@ impl Snowflakes {
     pub(super) fn from(base_ms: u64) -> Self {
         Self {
             ms: base_ms.max(EPOCH),
+            clock: None,
         }
+    }
+
+    /// From now on they follow the clock, on which it is that moment now.
+    pub(super) fn follow_clock(&mut self) {
+        self.clock = Some((Instant::now(), self.ms));
     }
 
     /// The next id.
     pub(super) fn next(&mut self) -> u64 {
         self.ms += 1;
+        if let Some((started, base)) = self.clock {
+            let passed = u64::try_from(started.elapsed().as_millis()).unwrap_or(u64::MAX);
+            self.ms = self.ms.max(base.saturating_add(passed));
+        }
         ((self.ms - EPOCH) << 22) | (1 << 17)
     }
 }

@@ -232,6 +232,11 @@ impl Double {
         });
     }
 
+    /// From now on ids follow the clock, as the platform's do.
+    pub fn follow_clock(&self) {
+        self.shared.with(|state| state.world.ids.follow_clock());
+    }
+
     /// No more trouble.
     pub fn calm(&self) {
         self.shared.with(|state| state.troubles.clear());
