@@ -46,7 +46,8 @@ impl Part {
 
 impl Table {
     /// Moves published turns for as long as loads are far from even and each move makes them much evener, the best one
-    /// first, and then a few that lie alone to whoever has others of that round there; whether any moved. They are few, so that all of a debt may count here.
+    /// first, and then a few that lie alone to whoever has others of that round there; whether any moved. They are few, so that
+    /// all of a debt may count here.
     pub(in crate::rota::share_out) fn even_out(&mut self, draft: &mut Draft<'_>) -> bool {
         let put_off: Vec<f64> = self.loads.iter().map(|load| load.put_off).collect();
         for load in &mut self.loads {
@@ -120,7 +121,8 @@ impl Table {
         hands
     }
 
-    /// What could be moved: every published turn that comes no sooner than in a day, with those that follow it, and all such turns of a round of an enclosure in one hand.
+    /// What could be moved: every published turn that comes no sooner than in a day, with those that follow it, and all such
+    /// turns of a round of an enclosure in one hand.
     fn movable(&self, draft: &Draft<'_>) -> Vec<Part> {
         let carers: Vec<&Carer> = draft.place.carers.values().collect();
         let following = draft.following();
