@@ -29,7 +29,7 @@ use super::{Able, Credit, Expected, Hand, able, hand_of, lay_out};
 use crate::care::Standing;
 use crate::civil::plus_minutes;
 use crate::journal::{Book, When};
-use crate::place::{CarerId, Place};
+use crate::place::{Carer, CarerId, Place};
 
 /// A turn, shared out.
 #[derive(Clone, Debug, PartialEq)]
@@ -142,7 +142,47 @@ impl<'a> Draft<'a> {
             });
             draft.hands.push(hand);
         }
+        draft.part_with_slots();
         draft
+    }
+
+    /// Takes turns off those who are away, or cannot do it, when one that follows is to be done, where somebody can do all of
+    /// that day's turns: they lie in one hand.
+    fn part_with_slots(&mut self) {
+        for (slot, behind) in self.behind() {
+            let first = self.turns.iter().position(|turn| turn.expected.slot == slot);
+            let Some(first) = first.filter(|first| self.may_move(*first)) else {
+                continue;
+            };
+            let can_all = |carer: &Carer| {
+                let mut all = behind.iter().chain([&first]);
+                all.all(|index| self.able(carer, *index) == Able::Yes)
+            };
+            let owner = self.turns[first].carer.and_then(|id| self.place.carers.get(&id));
+            let is_away = owner.is_some_and(|owner| {
+                let keeps =
+                    |index: &usize| self.keeps(owner.id, &self.hands[*index], &self.turns[*index].expected);
+                !behind.iter().all(keeps)
+            });
+            if is_away
+                && self
+                    .place
+                    .carers
+                    .values()
+                    .any(|carer| carer.minutes_max.is_none() && can_all(carer))
+            {
+                self.turns[first].carer = None;
+            }
+        }
+    }
+
+    /// The turns that follow the first one of their slot.
+    fn behind(&self) -> BTreeMap<super::Slot, Vec<usize>> {
+        let mut all: BTreeMap<super::Slot, Vec<usize>> = BTreeMap::new();
+        for (index, turn) in self.turns.iter().enumerate().filter(|(_, turn)| turn.follows) {
+            all.entry(turn.expected.slot).or_default().push(index);
+        }
+        all
     }
 
     /// Takes turns off those who cannot keep them, and exchanges what can be exchanged, what a day has no room for only where

@@ -39,6 +39,7 @@ pub fn broken(
         place,
         minutes,
         published: published(shared),
+        shared,
         now,
     };
     let mut all = Vec::new();
@@ -78,6 +79,7 @@ struct Judge<'a> {
     place: &'a Place,
     minutes: BTreeMap<(CarerId, civil::Date), f64>,
     published: BTreeMap<(CarerId, civil::Date), f64>,
+    shared: &'a SharedOut,
     now: Timestamp,
 }
 
@@ -118,7 +120,7 @@ impl Judge<'_> {
     fn moved_freely(&self, shared: &SharedOut) -> usize {
         let mut days: BTreeMap<(CarerId, civil::Date), Vec<f64>> = BTreeMap::new();
         for turn in shared.turns.iter().filter(|turn| turn.moves()) {
-            if let Some(was) = turn.was.filter(|was| self.able(*was, turn) == Able::Yes) {
+            if let Some(was) = turn.was.filter(|was| self.could_keep(*was, turn)) {
                 let day = days.entry((was, turn.expected.when.date)).or_default();
                 day.push(turn.expected.work.minutes);
             }
@@ -173,9 +175,15 @@ impl Judge<'_> {
     /// Whether a turn was moved that its owner could have done on a day that was not too full.
     fn is_moved_freely(&self, turn: &Turn) -> bool {
         let was = turn.was.filter(|_| turn.moves());
-        was.is_some_and(|was| {
-            self.able(was, turn) == Able::Yes && self.over(was, turn.expected.when.date) <= 1e-6
-        })
+        was.is_some_and(|was| self.could_keep(was, turn) && self.over(was, turn.expected.when.date) <= 1e-6)
+    }
+
+    /// Whether somebody can do a turn and need not part with it for another one of its slot.
+    fn could_keep(&self, carer: CarerId, turn: &Turn) -> bool {
+        let of_slot = |other: &&Turn| other.follows && other.expected.slot == turn.expected.slot;
+        let mut others = self.shared.turns.iter().filter(of_slot);
+        self.able(carer, turn) == Able::Yes
+            && others.all(|other| matches!(self.able(carer, other), Able::Yes | Able::NoShare))
     }
 
     fn able(&self, carer: CarerId, turn: &Turn) -> Able {

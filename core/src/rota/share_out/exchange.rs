@@ -57,7 +57,7 @@ impl Draft<'_> {
         self.place.carers.get(&id)
     }
 
-    fn able(&self, carer: &Carer, index: usize) -> Able {
+    pub(super) fn able(&self, carer: &Carer, index: usize) -> Able {
         let expected = &self.turns[index].expected;
         able(self.book, carer, &expected.work.needs, &expected.when, self.now)
     }

@@ -72,7 +72,7 @@ impl Draft<'_> {
     pub(super) fn groups(&self, carers: &[&Carer]) -> Vec<Group> {
         let mut there: BTreeMap<When, Vec<usize>> = BTreeMap::new();
         let mut groups: BTreeMap<Together, Group> = BTreeMap::new();
-        let following = self.following();
+        let (following, behind) = (self.following(), self.behind());
         for (index, turn) in self.turns.iter().enumerate() {
             if turn.carer.is_some()
                 || turn.follows
@@ -92,7 +92,11 @@ impl Draft<'_> {
                 turn: index,
                 minutes: turn.expected.work.minutes,
                 more: following.get(&turn.expected.slot).copied().unwrap_or_default(),
-                can: self.can(carers, there, index),
+                can: self.can_all(
+                    carers,
+                    self.can(carers, there, index),
+                    behind.get(&turn.expected.slot),
+                ),
                 owner: None,
             });
         }
@@ -101,6 +105,22 @@ impl Draft<'_> {
             group.turns.sort_by(|a, b| b.minutes.total_cmp(&a.minutes));
         }
         all
+    }
+
+    /// Of those who can do a turn, who can do those that follow as well, where one of them has no limit of the day; else all.
+    fn can_all(&self, carers: &[&Carer], can: Vec<usize>, behind: Option<&Vec<usize>>) -> Vec<usize> {
+        let behind = behind.map_or(&[][..], Vec::as_slice);
+        let is_able = |who: &usize| {
+            behind
+                .iter()
+                .all(|index| self.able(carers[*who], *index) == Able::Yes)
+        };
+        let all: Vec<usize> = can.iter().copied().filter(is_able).collect();
+        if all.iter().any(|who| carers[*who].minutes_max.is_none()) {
+            all
+        } else {
+            can
+        }
     }
 
     /// Who is there at a moment and shares the work.

@@ -107,3 +107,29 @@ fn whoever_is_away_for_a_day_leaves_none_of_its_turns_with_nobody() {
             .all(|turn| turn.carer == turn.was)
     );
 }
+
+#[test]
+fn whoever_is_away_for_one_round_gives_up_all_of_that_day() {
+    let (mut script, now) = place();
+    let first = script.share(now);
+    let turn = lids(&first)
+        .find(|turn| turn.expected.when.at > script.at(4, 0))
+        .expect("one");
+    let (who, date) = (turn.carer.expect("somebody"), turn.expected.when.date);
+    let evening = vec![(RoundId(2), date)];
+    script.add(now, who.0, Event::Away(Absence::Rounds(evening)));
+    let after = script.share(now);
+    let of_day = |shared: &SharedOut| -> Vec<Option<CarerId>> {
+        let all = lids(shared).filter(|turn| turn.expected.when.date == date);
+        all.map(|turn| turn.carer).collect()
+    };
+    let whose = of_day(&after);
+    assert!(
+        whose.len() > 2 && whose[0].is_some_and(|carer| carer != who),
+        "{whose:?}"
+    );
+    assert!(whose.iter().all(|carer| *carer == whose[0]), "{whose:?}");
+    // Of a place that knows of the absence when it shares out it is the same.
+    let next = script.at(1, 7);
+    assert_eq!(of_day(&script.shared(next)), whose);
+}
