@@ -282,11 +282,9 @@ impl<'a> Draft<'a> {
 
     /// Minutes of the turns that follow the first one of their slot.
     fn following(&self) -> BTreeMap<super::Slot, f64> {
-        let mut all = BTreeMap::new();
-        for turn in self.turns.iter().filter(|turn| turn.follows) {
-            *all.entry(turn.expected.slot).or_default() += turn.expected.work.minutes;
-        }
-        all
+        let sum = |behind: Vec<usize>| behind.into_iter().map(|index| self.minutes(index)).sum();
+        let all = self.behind().into_iter();
+        all.map(|(slot, behind)| (slot, sum(behind))).collect()
     }
 
     /// Whose a published turn is that lies still where it was published, and may be moved.

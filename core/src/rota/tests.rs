@@ -88,6 +88,13 @@ impl Script {
     }
 
     /// Shares out and publishes.
+    /// What a round makes of it.
+    fn evened(&self, now: Timestamp) -> SharedOut {
+        let book = self.book();
+        let place = book.place_at(now);
+        even_out(&book, &place, &board(&book, &place, now), now, HORIZON_DAYS)
+    }
+
     fn share(&mut self, now: Timestamp) -> SharedOut {
         let shared = self.shared(now);
         self.add(now, 0, Event::Shared(shared.changes()));

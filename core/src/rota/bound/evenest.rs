@@ -121,16 +121,7 @@ impl Lots {
         if goes_on(most) {
             return most;
         }
-        let (mut low, mut high) = (0.0, most);
-        for _ in 0..50 {
-            let middle = f64::midpoint(low, high);
-            if goes_on(middle) {
-                low = middle
-            } else {
-                high = middle
-            }
-        }
-        low
+        border(0.0, most, goes_on).0
     }
 
     fn cost(&self, costs: &[f64], x: &[f64]) -> f64 {
@@ -140,19 +131,23 @@ impl Lots {
 
     /// The least index that is certified not to be exceeded, by the direction of these loads.
     pub(super) fn certified(&self, x: &[f64], found: f64) -> f64 {
-        let holds = |theta: f64| {
+        border(found.min(1.0), 1.0, |theta| {
             let costs = self.costs(x, theta);
-            self.cost(&costs, &self.cheapest(&costs)) >= 0.0
-        };
-        let (mut low, mut high) = (found.min(1.0), 1.0);
-        for _ in 0..40 {
-            let middle = f64::midpoint(low, high);
-            if holds(middle) {
-                high = middle
-            } else {
-                low = middle
-            }
-        }
-        high
+            self.cost(&costs, &self.cheapest(&costs)) < 0.0
+        })
+        .1
     }
+}
+
+/// Between which two numbers, as near as rounding has it, something that is so at the lower one ends to be so.
+fn border(mut low: f64, mut high: f64, is_so: impl Fn(f64) -> bool) -> (f64, f64) {
+    for _ in 0..50 {
+        let middle = f64::midpoint(low, high);
+        if is_so(middle) {
+            low = middle
+        } else {
+            high = middle
+        }
+    }
+    (low, high)
 }

@@ -15,12 +15,6 @@ fn one_sided() -> (Script, Timestamp) {
     (script, now)
 }
 
-fn evened(script: &Script, now: Timestamp) -> SharedOut {
-    let book = script.book();
-    let place = book.place_at(now);
-    even_out(&book, &place, &board(&book, &place, now), now, HORIZON_DAYS)
-}
-
 /// Jain's index of what lies with each of the three.
 fn index(shared: &SharedOut) -> f64 {
     let theirs = minutes(shared);
@@ -30,7 +24,7 @@ fn index(shared: &SharedOut) -> f64 {
 #[test]
 fn a_few_far_turns_move_at_a_round_and_none_between_rounds() {
     let (script, now) = one_sided();
-    let (still, evened) = (script.shared(now), evened(&script, now));
+    let (still, evened) = (script.shared(now), script.evened(now));
     assert!(index(&still) < 0.5, "{}", index(&still));
     assert_eq!(still.turns.iter().filter(|turn| turn.moves()).count(), 0);
     let moved: Vec<&Turn> = evened.turns.iter().filter(|turn| turn.moves()).collect();
@@ -53,13 +47,13 @@ fn what_is_even_enough_stays_where_it_lies() {
     let mut script = Script::place();
     let now = script.at(0, 7);
     script.share(now);
-    assert_eq!(evened(&script, now).changes(), Vec::new());
+    assert_eq!(script.evened(now).changes(), Vec::new());
 }
 
 #[test]
 fn whoever_took_a_turn_keeps_it() {
     let (mut script, now) = one_sided();
-    let first = evened(&script, now);
+    let first = script.evened(now);
     for turn in first.turns.iter().filter(|turn| turn.moves()) {
         script.add(now, 1, Event::Coming(turn.expected.slot, Say::Taken));
     }
@@ -69,7 +63,7 @@ fn whoever_took_a_turn_keeps_it() {
         .filter(|turn| turn.moves())
         .map(|turn| turn.expected.slot)
         .collect();
-    let second = evened(&script, now);
+    let second = script.evened(now);
     let kept = second
         .turns
         .iter()
@@ -83,7 +77,7 @@ fn whoever_took_a_turn_keeps_it() {
 #[test]
 fn a_turn_that_moved_tells_why() {
     let (mut script, now) = one_sided();
-    let evened = evened(&script, now);
+    let evened = script.evened(now);
     let moved = evened
         .turns
         .iter()
@@ -117,18 +111,18 @@ fn an_offered_turn_stays_while_the_offer_stands() {
         let moved = shared.turns.iter().filter(|turn| turn.moves());
         moved.map(|turn| turn.expected.slot).collect()
     };
-    let offered = movable(&evened(&script, now));
+    let offered = movable(&script.evened(now));
     assert!(!offered.is_empty());
     for slot in &offered {
         script.add(now, 1, Event::Coming(*slot, Say::Offered(CarerId(2))));
     }
-    let others = movable(&evened(&script, now));
+    let others = movable(&script.evened(now));
     assert!(!others.is_empty(), "others move instead");
     assert!(others.iter().all(|slot| !offered.contains(slot)), "{others:?}");
     for slot in &offered {
         script.add(now, 2, Event::Coming(*slot, Say::Declined));
     }
-    assert_eq!(movable(&evened(&script, now)), offered, "it may move again");
+    assert_eq!(movable(&script.evened(now)), offered, "it may move again");
 }
 
 #[test]
@@ -153,6 +147,6 @@ fn a_turn_that_lies_alone_joins_the_others_of_its_round() {
     let given = vec![(look.expected.slot, Some(other))];
     script.add(now, 0, Event::Shared(given));
     assert_eq!(script.shared(now).changes(), Vec::new(), "not between rounds");
-    let joined = evened(&script, now).changes();
+    let joined = script.evened(now).changes();
     assert_eq!(joined, vec![(look.expected.slot, look.carer)]);
 }

@@ -93,9 +93,7 @@ fn published_turns_make_room_for_what_few_can_do() {
     script.add(now, 0, Event::Shared(given));
     let before = script.shared(now);
     assert_eq!(before.changes(), Vec::new());
-    let book = script.book();
-    let place = book.place_at(now);
-    let evened = even_out(&book, &place, &board(&book, &place, now), now, HORIZON_DAYS);
+    let evened = script.evened(now);
     let moved: Vec<&Turn> = evened.turns.iter().filter(|turn| turn.moves()).collect();
     let made_room = moved.iter().filter(|turn| {
         let minutes = turn.expected.work.minutes;

@@ -34,6 +34,14 @@ fn lids(shared: &SharedOut) -> impl Iterator<Item = &Turn> {
     shared.turns.iter().filter(|turn| turn.expected.duty == LIDS)
 }
 
+/// Whose the duty is on the day of its first turn after a moment, and that day.
+fn one_day(shared: &SharedOut, after: Timestamp) -> (CarerId, civil::Date) {
+    let turn = lids(shared)
+        .find(|turn| turn.expected.when.at > after)
+        .expect("one");
+    (turn.carer.expect("somebody"), turn.expected.when.date)
+}
+
 #[test]
 fn what_follows_lies_where_the_first_does() {
     let (script, now) = place();
@@ -69,9 +77,7 @@ fn its_turns_move_together() {
     let firsts = shared.turns.iter().filter(|turn| !turn.follows);
     let given = firsts.map(|turn| (turn.expected.slot, whose(turn))).collect();
     script.add(now, 0, Event::Shared(given));
-    let book = script.book();
-    let place = book.place_at(now);
-    let evened = even_out(&book, &place, &board(&book, &place, now), now, HORIZON_DAYS);
+    let evened = script.evened(now);
     let moved: Vec<&Turn> = lids(&evened).filter(|turn| turn.moves()).collect();
     assert!(!moved.is_empty() && moved.len() <= 6, "{moved:?}");
     for one in moved {
@@ -88,10 +94,7 @@ fn its_turns_move_together() {
 fn whoever_is_away_for_a_day_leaves_none_of_its_turns_with_nobody() {
     let (mut script, now) = place();
     let first = script.share(now);
-    let turn = lids(&first)
-        .find(|turn| turn.expected.when.at > script.at(4, 0))
-        .expect("one");
-    let (who, date) = (turn.carer.expect("somebody"), turn.expected.when.date);
+    let (who, date) = one_day(&first, script.at(4, 0));
     let [from, to] = [date, plus_days(date, 1)].map(|date| script.zone.day_start(date));
     script.add(now, who.0, Event::Away(Absence::Span { from, to }));
     let after = script.shared(now);
@@ -112,10 +115,7 @@ fn whoever_is_away_for_a_day_leaves_none_of_its_turns_with_nobody() {
 fn whoever_is_away_for_one_round_gives_up_all_of_that_day() {
     let (mut script, now) = place();
     let first = script.share(now);
-    let turn = lids(&first)
-        .find(|turn| turn.expected.when.at > script.at(4, 0))
-        .expect("one");
-    let (who, date) = (turn.carer.expect("somebody"), turn.expected.when.date);
+    let (who, date) = one_day(&first, script.at(4, 0));
     let evening = vec![(RoundId(2), date)];
     script.add(now, who.0, Event::Away(Absence::Rounds(evening)));
     let after = script.share(now);
